@@ -1,0 +1,62 @@
+import type { BaseQuantity, QuantityKind } from '#domain/units/quantity.ts';
+
+/** How a manual works out a bore; the spec sheet names it. */
+export type BoreRule = 'per-level' | 'extremes';
+
+/** How a dimension is worked out from readings. A dimension that only a spec sheet knows picks one of these. */
+export type Method =
+  | { readonly type: 'single' }
+  | { readonly type: 'maximum' }
+  | { readonly type: 'minimum' }
+  | { readonly type: 'range' }
+  | { readonly type: 'mean' }
+  | { readonly type: 'size'; readonly rule: BoreRule }
+  | { readonly type: 'out-of-round'; readonly rule: BoreRule }
+  | { readonly type: 'taper'; readonly rule: BoreRule }
+  /** Two other dimensions' readings: clearance = bore − piston, lift = height − base. */
+  | { readonly type: 'difference'; readonly minuend: string; readonly subtrahend: string }
+  | { readonly type: 'interval' }
+  | { readonly type: 'felt' };
+
+export type MethodType = Method['type'];
+
+/** One place to measure. Levels count from the top (1); axes are named, as 'along' and 'across' the pin. */
+export type Position = { readonly code: string; readonly level?: number; readonly axis?: string };
+
+/** Bounds in base units; a side left out has no bound. */
+export type Bounds = { readonly low?: BaseQuantity; readonly high?: BaseQuantity };
+
+/** As new, and worn out. On a side without a service limit the standard bound is the limit. */
+export type Limits = { readonly standard: Bounds; readonly service: Bounds };
+
+/**
+ * How a value is held against a limit: guard band 1.65 u (the 2017 edition, 95 % conformance probability), 2 u (the
+ * 1998 and 2013 editions), or none (simple acceptance, by the shop's choice).
+ */
+export type DecisionRule = 'iso-14253-1-2017' | 'iso-14253-1-1998' | 'simple';
+
+export const defaultDecisionRule: DecisionRule = 'iso-14253-1-2017';
+
+/** Expansion of the part, per kelvin, and the standard uncertainty of that figure. */
+export type PartMaterial = { readonly alphaPerKelvin: number; readonly alphaUncertaintyPerKelvin: number };
+
+/** What is physically possible: nominal ± span, base units. */
+export type PlausibleSpan = { readonly nominal: BaseQuantity; readonly span: BaseQuantity };
+
+/** A dimension as the spec sheet defines it. */
+export type DimensionDefinition = {
+  readonly code: string;
+  readonly name: string;
+  readonly kind: QuantityKind;
+  readonly method: Method;
+  /** Empty when the readings are another dimension's. */
+  readonly positions: readonly Position[];
+  /** Code of the dimension whose positions and readings are used (taper uses the bore's); left out: its own. */
+  readonly readingsOf?: string;
+  readonly limits: Limits;
+  readonly rule: DecisionRule;
+  readonly material?: PartMaterial;
+  readonly plausible?: PlausibleSpan;
+  /** A plated surface is never bored or stone-honed to size. */
+  readonly plated?: boolean;
+};
