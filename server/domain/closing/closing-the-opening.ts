@@ -1,0 +1,136 @@
+import { looseCount } from '#domain/tally/balance.ts';
+import type { Layer, PieceBalance } from '#domain/tally/pieces.ts';
+import { layersOff, shortCounts } from '#domain/tally/questions.ts';
+
+/** An obligation that nobody has discharged yet. `inside`: it is about something that closing would shut in. */
+export interface OpenObligation {
+  readonly id: string;
+  readonly what: string;
+  readonly inside: boolean;
+}
+
+/** One stage of a fastener set with the positions still to be pulled. */
+export interface OpenStage {
+  readonly stage: number;
+  readonly missing: readonly string[];
+}
+
+export interface TorqueFact {
+  readonly setId: string;
+  readonly name: string;
+  readonly openStages: readonly OpenStage[];
+}
+
+/** How a ring stands: not placed, placed against the rule (its faults as found by the ring clock), or placed well. */
+export interface RingFact {
+  readonly ringId: string;
+  readonly name: string;
+  readonly standing: 'not-placed' | 'against-the-rule' | 'placed';
+}
+
+/** Lash after the last work on a valve: not measured since, surely or possibly out, or in range. */
+export interface LashFact {
+  readonly valve: string;
+  readonly standing: 'not-verified' | 'out' | 'undecided' | 'in-range';
+}
+
+/** Everything the gate looks at; gathered under the engine's lock. Obligations are the engine's open ones. */
+export interface OpeningFacts {
+  readonly balances: readonly PieceBalance[];
+  readonly obligations: readonly OpenObligation[];
+  readonly torque: readonly TorqueFact[];
+  readonly rings: readonly RingFact[];
+  readonly lash: readonly LashFact[];
+  /** Stop points of the running procedures that nobody has signed. */
+  readonly unsignedStops: readonly { readonly id: string; readonly what: string }[];
+}
+
+/** One thing that keeps the opening from being closed: what, how many, which. */
+export type ReasonAgainstClosing =
+  | { readonly kind: 'layer-off'; readonly layer: Layer }
+  | { readonly kind: 'piece-loose'; readonly pieceId: string; readonly what: string; readonly count: number }
+  | { readonly kind: 'piece-missing'; readonly pieceId: string; readonly what: string; readonly count: number }
+  | { readonly kind: 'obligation-open'; readonly obligationId: string; readonly what: string }
+  | {
+      readonly kind: 'torque-incomplete';
+      readonly setId: string;
+      readonly what: string;
+      readonly stage: number;
+      readonly count: number;
+      readonly positions: readonly string[];
+    }
+  | { readonly kind: 'ring-not-placed'; readonly ringId: string; readonly what: string }
+  | { readonly kind: 'ring-against-rule'; readonly ringId: string; readonly what: string }
+  | { readonly kind: 'lash-not-verified'; readonly valve: string }
+  | { readonly kind: 'lash-undecided'; readonly valve: string }
+  | { readonly kind: 'lash-out'; readonly valve: string }
+  | { readonly kind: 'stop-unsigned'; readonly stopId: string; readonly what: string };
+
+/**
+ * What speaks against closing the opening of an engine: every reason, in the order in which they are looked for
+ * (layers, pieces, obligations on the inside, torque, rings, lash, stop points). An empty list: it may be closed.
+ */
+export function againstClosingTheOpening(facts: OpeningFacts): readonly ReasonAgainstClosing[] {
+  return [
+    ...layersOff(facts.balances).map((layer) => ({ kind: 'layer-off' as const, layer })),
+    ...pieceReasons(facts.balances),
+    ...facts.obligations
+      .filter(({ inside }) => inside)
+      .map(({ id, what }) => ({ kind: 'obligation-open' as const, obligationId: id, what })),
+    ...facts.torque.flatMap(torqueReasons),
+    ...facts.rings.flatMap(ringReason),
+    ...facts.lash.flatMap(lashReason),
+    ...facts.unsignedStops.map(({ id, what }) => ({ kind: 'stop-unsigned' as const, stopId: id, what })),
+  ];
+}
+
+function pieceReasons(balances: readonly PieceBalance[]): readonly ReasonAgainstClosing[] {
+  const loose = balances
+    .map((balance) => ({ pieceId: balance.id, what: balance.name, count: looseCount(balance) }))
+    .filter(({ count }) => count > 0)
+    .map((piece) => ({ kind: 'piece-loose' as const, ...piece }));
+  const missing = shortCounts(balances).map(({ pieceId, name: what, missing: count }) => ({
+    kind: 'piece-missing' as const,
+    pieceId,
+    what,
+    count,
+  }));
+  return [...loose, ...missing];
+}
+
+function torqueReasons({ setId, name, openStages }: TorqueFact): readonly ReasonAgainstClosing[] {
+  return openStages
+    .filter(({ missing }) => missing.length > 0)
+    .map(({ stage, missing }) => ({
+      kind: 'torque-incomplete',
+      setId,
+      what: name,
+      stage,
+      count: missing.length,
+      positions: missing,
+    }));
+}
+
+function ringReason({ ringId, name: what, standing }: RingFact): readonly ReasonAgainstClosing[] {
+  switch (standing) {
+    case 'placed':
+      return [];
+    case 'not-placed':
+      return [{ kind: 'ring-not-placed', ringId, what }];
+    case 'against-the-rule':
+      return [{ kind: 'ring-against-rule', ringId, what }];
+  }
+}
+
+function lashReason({ valve, standing }: LashFact): readonly ReasonAgainstClosing[] {
+  switch (standing) {
+    case 'in-range':
+      return [];
+    case 'not-verified':
+      return [{ kind: 'lash-not-verified', valve }];
+    case 'undecided':
+      return [{ kind: 'lash-undecided', valve }];
+    case 'out':
+      return [{ kind: 'lash-out', valve }];
+  }
+}

@@ -1,0 +1,62 @@
+import type { Nanometres } from '#domain/units/quantity.ts';
+
+/** Pieces of one part that came in together. Counts whole and ≥ 0; `receivedAt` ISO 8601, of one kind for all lots. */
+export interface Lot {
+  readonly id: string;
+  readonly partId: string;
+  readonly receivedAt: string;
+  readonly onHand: number;
+  readonly reserved: number;
+  /** Thickness by which the lot is told from others of its part (shims), null where that says nothing. */
+  readonly thickness: Nanometres | null;
+}
+
+/** Pieces to take from one lot. */
+export interface LotShare {
+  readonly lotId: string;
+  readonly count: number;
+}
+
+export interface LotChoice {
+  readonly shares: readonly LotShare[];
+  /** How many the lots can't give. */
+  readonly missing: number;
+}
+
+export interface LotWish {
+  readonly partId: string;
+  readonly count: number;
+  /** Only lots of exactly this thickness will do; null: any lot of the part. */
+  readonly thickness: Nanometres | null;
+}
+
+/** What a lot can still promise: on hand less reserved, never below zero. */
+export function availableIn(lot: Lot): number {
+  return Math.max(0, lot.onHand - lot.reserved);
+}
+
+/**
+ * Which lots give the wished pieces: the oldest first, of lots that came in together the one with the lower id. A wish
+ * for a thickness takes that thickness exactly. Never takes more than is available; the rest is `missing`.
+ */
+export function chooseLots(lots: readonly Lot[], wish: LotWish): LotChoice {
+  let missing = wish.count;
+  const shares: LotShare[] = [];
+  for (const lot of lots.filter((candidate) => fits(candidate, wish)).toSorted(oldestFirst)) {
+    const count = Math.min(missing, availableIn(lot));
+    if (count === 0) continue;
+    shares.push({ lotId: lot.id, count });
+    missing -= count;
+  }
+  return { shares, missing };
+}
+
+function fits(lot: Lot, wish: LotWish): boolean {
+  return lot.partId === wish.partId && (wish.thickness === null || lot.thickness === wish.thickness);
+}
+
+function oldestFirst(a: Lot, b: Lot): number {
+  if (a.receivedAt !== b.receivedAt) return a.receivedAt < b.receivedAt ? -1 : 1;
+  if (a.id === b.id) return 0;
+  return a.id < b.id ? -1 : 1;
+}
