@@ -1,0 +1,52 @@
+import process from 'node:process';
+import { loadDemoIfEmpty } from '../prisma/demo/load.ts';
+import { buildApp } from './app.ts';
+import { type Config, readConfig } from './platform/config.ts';
+import { type Database, openDatabase } from './platform/database/client.ts';
+import { migrate } from './platform/database/migrate.ts';
+import { startDatabaseServer } from './platform/database/server.ts';
+import { listen } from './platform/listen.ts';
+import { projectFolder } from './platform/project-folder.ts';
+import { Shutdown } from './platform/shutdown.ts';
+import { StartupFailure } from './platform/startup-failure.ts';
+
+const shutdown = new Shutdown();
+try {
+  await start(configuration());
+} catch (error) {
+  await shutdown.because(error);
+}
+
+function configuration(): Config {
+  const result = readConfig(process.env, projectFolder);
+  if (result.ok) return result.config;
+  throw new StartupFailure(`The configuration has faults: ${result.faults.join('; ')}.`);
+}
+
+async function start(config: Config): Promise<void> {
+  const server = await startDatabaseServer(config, (failure) => void shutdown.because(failure));
+  shutdown.atEnd('database server', server.stop);
+  say(`Database: ${server.description}`);
+  const applied = await migrate(server.url, `${config.projectFolder}/prisma/migrations`);
+  if (applied.length > 0) say(`Migrations applied: ${applied.length}`);
+
+  const db = openDatabase(server.url);
+  shutdown.atEnd('database connections', db.close);
+  const signIn = await loadDemo(config, db);
+
+  const app = await buildApp({ config, db });
+  shutdown.atEnd('requests', () => app.close());
+  const address = await listen(app, config);
+  say(`Crosshatch is at ${address}`);
+  for (const line of signIn) say(line);
+}
+
+async function loadDemo(config: Config, db: Database): Promise<readonly string[]> {
+  if (!config.demo) return [];
+  const anchor = config.anchor ?? new Date().toISOString().slice(0, 10);
+  return (await loadDemoIfEmpty(db, { anchor, loopback: config.loopback })) ?? [];
+}
+
+function say(line: string): void {
+  process.stdout.write(`${line}\n`);
+}
