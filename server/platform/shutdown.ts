@@ -14,12 +14,28 @@ const echoPatience = 2_000;
 /** Ends the service in order: what was started last stops first, the database last of all. */
 export class Shutdown {
   private readonly steps: Step[] = [];
+  private readonly asked = new AbortController();
   private begun: number | undefined;
+  private starting: Promise<unknown> = Promise.resolve();
+
+  /** Aborted once the end has begun: a start under way looks at it between its steps. */
+  readonly signal = this.asked.signal;
 
   constructor() {
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, () => this.onSignal());
     process.on('uncaughtException', (error) => void this.because(error));
     process.on('unhandledRejection', (error) => void this.because(error));
+  }
+
+  /** Runs the start; an end asked for meanwhile waits until it has noticed, so that nothing is started behind its back. */
+  async start(work: () => Promise<void>): Promise<void> {
+    const started = work();
+    this.starting = started.catch(() => undefined);
+    try {
+      await started;
+    } catch (error) {
+      await this.because(error);
+    }
   }
 
   /** Adds a step, to run before those added earlier. */
@@ -29,6 +45,7 @@ export class Shutdown {
 
   /** Ends the service on account of a failure: one sentence if it is known, all that is known otherwise. */
   async because(error: unknown): Promise<void> {
+    if (this.signal.aborted && error === this.signal.reason) return;
     const text = error instanceof StartupFailure ? error.message : describe(error);
     process.stderr.write(`${text}\n`);
     await this.run(1);
@@ -47,8 +64,9 @@ export class Shutdown {
   private async run(code: number): Promise<void> {
     if (this.begun !== undefined) return;
     this.begun = Date.now();
+    this.asked.abort();
+    await finish({ name: 'start', stop: () => this.starting });
     let worst = code;
-    // Read anew each time: a signal may arrive while the service is still starting and adding steps.
     for (let step = this.steps.shift(); step !== undefined; step = this.steps.shift()) {
       const fault = await finish(step);
       if (fault === undefined) continue;

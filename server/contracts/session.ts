@@ -1,0 +1,39 @@
+import { z } from 'zod';
+import { rights, roles } from './rights.ts';
+import { Id, Named } from './wire.ts';
+
+export const SignIn = z
+  .strictObject({
+    personId: Id,
+    pin: z.string().regex(/^\d{4,12}$/, 'must be 4 to 12 digits'),
+    terminalId: Id.optional(),
+  })
+  .meta({ id: 'SignIn', examples: [{ personId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b', pin: '2468' }] });
+export type SignIn = z.infer<typeof SignIn>;
+
+export const Session = z
+  .strictObject({
+    person: Named.extend({ initials: z.string() }),
+    roles: z.array(z.enum(roles)),
+    rights: z.array(z.enum(rights)),
+    terminal: Named.nullable(),
+    shop: z.strictObject({
+      name: z.string(),
+      zone: z.string(),
+      locale: z.string(),
+      currency: z.string(),
+      figuresInvented: z.boolean(),
+    }),
+  })
+  .meta({ id: 'Session', description: 'Who is signed in here, and what they may do' });
+export type Session = z.infer<typeof Session>;
+
+/** Whom a terminal offers to sign in: names only. */
+export const SignInChoices = z
+  .strictObject({
+    shop: z.string(),
+    people: z.array(Named.extend({ initials: z.string(), roles: z.array(z.enum(roles)) })),
+    terminals: z.array(Named),
+  })
+  .meta({ id: 'SignInChoices' });
+export type SignInChoices = z.infer<typeof SignInChoices>;

@@ -1,0 +1,6 @@
+import type { Feature } from '#platform/http/feature.ts';
+import { liveStream } from '#platform/live/stream.ts';
+import { signInFeature } from './sign-in/routes.ts';
+
+/** Everything served under /api: one line a feature. */
+export const features: readonly Feature[] = [signInFeature, liveStream];

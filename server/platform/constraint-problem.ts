@@ -1,0 +1,82 @@
+import { ProblemError } from './problem.ts';
+
+/** What postgres.js and Prisma's adapter tell of a refusal by the database. */
+interface DatabaseRefusal {
+  readonly code: string;
+  readonly constraint: string;
+  readonly table: string;
+  readonly message: string;
+}
+
+type Words = readonly [code: ConstructorParameters<typeof ProblemError>[0], detail: string];
+
+/** By name, where the database's rule deserves words of its own. */
+const byConstraint: Readonly<Record<string, Words>> = {
+  custody_one_holder_engine: ['conflict', 'Somebody else holds this engine now. Read it again and see who.'],
+  custody_one_holder_tray: ['conflict', 'Somebody else holds this tray now. Read it again and see who.'],
+  custody_engine_now: ['conflict', 'Somebody else holds this engine now. Read it again and see who.'],
+  custody_tray_now: ['conflict', 'Somebody else holds this tray now. Read it again and see who.'],
+  opening_one_at_a_time: ['already-done', 'This engine is open already. Go on with that opening.'],
+  job_one_visit_at_a_time: ['conflict', 'This engine is in the shop already: it has a job that was not handed back.'],
+  handover_one_offer: [
+    'conflict',
+    'This engine is being handed over already. Wait for the answer or withdraw the offer.',
+  ],
+  handover_tray_one_offer: ['conflict', 'One of these trays is being handed over already.'],
+  piece_back_at_most_off: ['refused', 'More pieces would go back than came off. Count again.'],
+  stock_lot_available_not_negative: ['stock-short', 'There is not that much available: some of it is reserved.'],
+  stock_lot_on_hand_not_negative: ['stock-short', 'There is not that much in the bin.'],
+  engine_serial_key: ['conflict', 'An engine with this serial is known already.'],
+  part_number_key: ['conflict', 'A part with this number is known already.'],
+};
+
+/** By the codes our own triggers raise; their messages are written for people. */
+const byCode: Readonly<Record<string, ConstructorParameters<typeof ProblemError>[0]>> = {
+  CH001: 'refused',
+  CH002: 'refused',
+  CH003: 'refused',
+  CH004: 'refused',
+  CH005: 'bay-full',
+  CH006: 'already-done',
+  CH007: 'refused',
+};
+
+const bySqlState: Readonly<Record<string, Words>> = {
+  '23505': ['conflict', 'That is there already.'],
+  '23P01': ['conflict', 'That overlaps something that is there already.'],
+  '23503': ['not-found', 'Something this refers to is not there.'],
+  '23514': ['refused', 'A value is outside what is allowed.'],
+  '22P02': ['invalid-request', 'A value is not of the expected form.'],
+  '22003': ['invalid-request', 'A number is too large.'],
+};
+
+function refusalIn(error: unknown): DatabaseRefusal | undefined {
+  if (typeof error !== 'object' || error === null) return undefined;
+  const e = error as Record<string, unknown>;
+  if (typeof e.code !== 'string' || !/^[0-9A-Z]{5}$/.test(e.code)) return undefined;
+  return {
+    code: e.code,
+    constraint: String(e.constraint_name ?? e.constraint ?? ''),
+    table: String(e.table_name ?? e.table ?? ''),
+    message: String(e.message ?? ''),
+  };
+}
+
+/** The problem that a database's refusal means, or undefined if it was no refusal of ours. */
+export function constraintProblem(error: unknown): ProblemError | undefined {
+  const refusal = refusalIn(error);
+  if (refusal === undefined) return undefined;
+  const ours = byCode[refusal.code];
+  if (ours !== undefined) return new ProblemError(ours, `${sentence(refusal.message)}`);
+  const named = byConstraint[refusal.constraint] ?? bySqlState[refusal.code];
+  if (named === undefined) return undefined;
+  return new ProblemError(named[0], named[1], refusal.constraint === '' ? {} : { rule: refusal.constraint });
+}
+
+/** True for a deadlock or serialization failure: the same transaction may be tried again. */
+export function isRetryable(error: unknown): boolean {
+  const code = refusalIn(error)?.code;
+  return code === '40001' || code === '40P01';
+}
+
+const sentence = (message: string): string => `${message.charAt(0).toUpperCase()}${message.slice(1)}.`;

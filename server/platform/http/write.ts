@@ -1,0 +1,126 @@
+import { createHash } from 'node:crypto';
+import canonicalize from 'canonicalize';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { type Act, actOn } from '#platform/act.ts';
+import { isRetryable } from '#platform/constraint-problem.ts';
+import type { Sql, SqlPool } from '#platform/database/client.ts';
+import { ProblemError } from '#platform/problem.ts';
+import { actorOf } from './guard.ts';
+
+/** What a write answers: kept with its key, so that the same key gets the same answer for 90 days. */
+export interface Outcome<Body> {
+  readonly status: 200 | 201;
+  readonly body: Body;
+  readonly etag?: string;
+}
+
+const KEY = /^[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}$/i;
+const TRIES = 3;
+
+function keyOf(request: FastifyRequest): string {
+  const key = request.headers['idempotency-key'];
+  if (typeof key !== 'string' || !KEY.test(key)) {
+    throw new ProblemError(
+      'idempotency-key-missing',
+      'Send a header Idempotency-Key with a UUID of your own for each write, the same again when you repeat it.',
+    );
+  }
+  return key.toLowerCase();
+}
+
+/** An entry kept while the network was down says when it was made; not in the future, not older than a week. */
+function happenedAtOf(request: FastifyRequest): string | undefined {
+  const claimed = request.headers['happened-at'];
+  if (claimed === undefined) return undefined;
+  const at = typeof claimed === 'string' ? Date.parse(claimed) : Number.NaN;
+  const age = Date.now() - at;
+  if (!(age > -60_000 && age < 7 * 86_400_000)) {
+    throw new ProblemError('invalid-request', 'The header Happened-At must be an instant within the last week.');
+  }
+  return new Date(at).toISOString();
+}
+
+interface Kept {
+  readonly free: boolean;
+  readonly fingerprint: Buffer | null;
+  readonly status: number;
+  readonly reply: unknown;
+  readonly etag: string | null;
+}
+
+/** One round trip: is the key free, and if it was used, for what and with which answer. */
+async function look(sql: Sql, key: string): Promise<Kept | undefined> {
+  const [kept] = await sql<Kept[]>`
+    select pg_try_advisory_xact_lock(hashtextextended(${key}, 0)) as free, k.fingerprint, k.status, k.reply, k.etag
+    from (values (1)) one left join idempotency_key k on k.key = ${key}`;
+  return kept;
+}
+
+async function attempt<Body>(sql: SqlPool, request: FastifyRequest, work: (act: Act) => Promise<Outcome<Body>>) {
+  const actor = actorOf(request);
+  const key = keyOf(request);
+  const happenedAt = happenedAtOf(request);
+  const fingerprint = createHash('sha256')
+    .update([actor.id, request.method, request.url, canonicalize(request.body) ?? ''].join('\n'))
+    .digest();
+  return sql.begin(async (transaction) => {
+    const kept = await look(transaction, key);
+    if (kept?.fingerprint) {
+      if (!kept.fingerprint.equals(fingerprint)) {
+        throw new ProblemError(
+          'key-reused',
+          'This Idempotency-Key was used for another write. Make a new one for each write.',
+        );
+      }
+      return { status: kept.status, body: kept.reply as Body, etag: kept.etag ?? undefined };
+    }
+    if (kept?.free === false) {
+      throw new ProblemError(
+        'in-flight',
+        'The same write is being done right now. Ask again in a second, with the same key.',
+      );
+    }
+    const outcome = await work(actOn(transaction, actor, happenedAt));
+    await transaction`
+      insert into idempotency_key (key, fingerprint, actor_id, status, reply, etag)
+      values (${key}, ${fingerprint}, ${actor.id}, ${outcome.status}, ${transaction.json(outcome.body as never)}, ${outcome.etag ?? null})`;
+    return outcome;
+  });
+}
+
+/**
+ * The one way to write: one transaction that holds the act, its event, its idempotency key and its reply.
+ * A deadlock or serialization failure is tried again; a refusal leaves nothing, not even the key.
+ */
+export async function write<Body>(
+  sql: SqlPool,
+  { request, reply }: { request: FastifyRequest; reply: FastifyReply },
+  work: (act: Act) => Promise<Outcome<Body>>,
+): Promise<Body> {
+  for (let tries = 1; ; tries += 1) {
+    try {
+      const outcome = await attempt(sql, request, work);
+      reply.code(outcome.status);
+      if (outcome.etag !== undefined) reply.header('etag', outcome.etag);
+      return outcome.body;
+    } catch (error) {
+      if (tries >= TRIES || !isRetryable(error)) throw error;
+    }
+  }
+}
+
+/** A thing's version as an entity tag. */
+export const etagOf = (version: number): string => `"${version}"`;
+
+/** Refuses an edit that does not say which version it changes; the service compares it under the row's lock. */
+export function versionAsked(request: FastifyRequest): number {
+  const tag = request.headers['if-match'];
+  const version = typeof tag === 'string' ? /^"(\d{1,9})"$/.exec(tag)?.[1] : undefined;
+  if (version === undefined) {
+    throw new ProblemError(
+      'if-match-missing',
+      'Send If-Match with the ETag you read, so that nobody’s change is lost.',
+    );
+  }
+  return Number(version);
+}

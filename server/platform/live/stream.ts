@@ -1,0 +1,44 @@
+import { may, type Right } from '#contracts/rights.ts';
+import type { Feature } from '#platform/http/feature.ts';
+import { actorOf } from '#platform/http/guard.ts';
+import { ProblemError } from '#platform/problem.ts';
+
+const HEARTBEAT_MS = 20_000;
+const STREAMS_PER_SESSION = 8;
+
+/** The right somebody needs to hear of a kind of event; the rest everyone signed in may hear of. */
+function rightToHear(kind: string): Right {
+  return kind.startsWith('quote.') ? 'money' : 'look';
+}
+
+/** Server-sent events: `change` with ids, `refetch` when anything may have changed. Ends at sign-out. */
+export const liveStream: Feature = async (app, { live }) => {
+  app.get('/live', { config: { right: 'look' }, schema: { hide: true } }, async (request, reply) => {
+    const actor = actorOf(request);
+    if (live.count(actor.sessionId) >= STREAMS_PER_SESSION) {
+      throw new ProblemError('too-many', 'This browser has many live lines open already. Close some of its windows.');
+    }
+    reply.hijack();
+    const { raw } = reply;
+    raw.writeHead(200, {
+      'content-type': 'text/event-stream; charset=utf-8',
+      'cache-control': 'no-store',
+      'x-accel-buffering': 'no',
+      connection: 'keep-alive',
+    });
+    raw.write('retry: 2000\nevent: refetch\ndata: {}\n\n');
+    const heartbeat = setInterval(() => raw.write(': here\n\n'), HEARTBEAT_MS);
+    const stop = live.listen({
+      sessionId: actor.sessionId,
+      change: (change) => {
+        if (may(actor.roles, rightToHear(change.kind))) raw.write(`event: change\ndata: ${JSON.stringify(change)}\n\n`);
+      },
+      refetch: () => raw.write('event: refetch\ndata: {}\n\n'),
+      end: () => raw.end('event: end\ndata: {}\n\n'),
+    });
+    raw.on('close', () => {
+      clearInterval(heartbeat);
+      stop();
+    });
+  });
+};
