@@ -12,7 +12,7 @@ export interface OpenObligation {
 /** One stage of a fastener set with the positions still to be pulled. */
 export interface OpenStage {
   readonly stage: number;
-  readonly missing: readonly string[];
+  readonly missing: readonly number[];
 }
 
 export interface TorqueFact {
@@ -57,7 +57,7 @@ export type ReasonAgainstClosing =
       readonly what: string;
       readonly stage: number;
       readonly count: number;
-      readonly positions: readonly string[];
+      readonly positions: readonly number[];
     }
   | { readonly kind: 'ring-not-placed'; readonly ringId: string; readonly what: string }
   | { readonly kind: 'ring-against-rule'; readonly ringId: string; readonly what: string }

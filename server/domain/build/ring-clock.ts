@@ -1,0 +1,104 @@
+import { type MicroDegrees, microDegrees } from '#domain/units/quantity.ts';
+
+const fullTurn = 360_000_000;
+
+/** A ring on the piston, from the top; its gap's angle by the maker (µ°), null when the sheet leaves it open. */
+export interface Ring {
+  readonly code: string;
+  readonly name: string;
+  readonly makersAngle: MicroDegrees | null;
+}
+
+/** An arc in which no gap may stand (over the pin, on the thrust side), clockwise `from` → `to`, both included. */
+export interface ForbiddenZone {
+  readonly from: MicroDegrees;
+  readonly to: MicroDegrees;
+  readonly reason: string;
+}
+
+/** Angles in µ° from 0 to below 360°, clockwise from the arrow on the crown as seen from above. */
+export interface RingClock {
+  readonly rings: readonly Ring[];
+  readonly zones: readonly ForbiddenZone[];
+  /** Least angle between any two gaps; null when the sheet asks for none. */
+  readonly leastSeparation: MicroDegrees | null;
+  /** How far a gap may be from the maker's angle, either way; null when that isn't judged. */
+  readonly angleTolerance: MicroDegrees | null;
+}
+
+/** Where a ring's gap was turned to. */
+export interface PlacedGap {
+  readonly ring: string;
+  readonly angle: MicroDegrees;
+}
+
+export type RingFault =
+  | { readonly kind: 'not-placed' }
+  | { readonly kind: 'angle-out-of-turn'; readonly angle: number }
+  | {
+      readonly kind: 'too-close';
+      readonly to: string;
+      readonly separation: MicroDegrees;
+      readonly least: MicroDegrees;
+    }
+  | { readonly kind: 'in-forbidden-zone'; readonly zone: ForbiddenZone }
+  | { readonly kind: 'away-from-makers-angle'; readonly makersAngle: MicroDegrees; readonly by: MicroDegrees };
+
+export type RingPlacement =
+  | { readonly ring: string; readonly ok: true }
+  | { readonly ring: string; readonly ok: false; readonly faults: readonly RingFault[] };
+
+/** The smaller angle between two gaps, 0 to 180°. */
+export function separation(a: MicroDegrees, b: MicroDegrees): MicroDegrees {
+  const apart = Math.abs(a - b) % fullTurn;
+  return microDegrees(Math.min(apart, fullTurn - apart));
+}
+
+/** Whether an angle lies in a zone, which may run through 0°. */
+export function isInZone(angle: MicroDegrees, zone: ForbiddenZone): boolean {
+  return zone.from <= zone.to ? angle >= zone.from && angle <= zone.to : angle >= zone.from || angle <= zone.to;
+}
+
+/**
+ * Ring by ring, in the order of the clock, whether its gap stands well, and every reason why not. Both of two gaps too
+ * close together are told. Of two placements of one ring the later counts; rings the clock doesn't know are left out.
+ */
+export function placeRings(clock: RingClock, chosen: readonly PlacedGap[]): readonly RingPlacement[] {
+  const angles = new Map(chosen.map(({ ring, angle }) => [ring, angle]));
+  return clock.rings.map((ring): RingPlacement => {
+    const faults = faultsOf(clock, ring, angles);
+    return faults.length === 0 ? { ring: ring.code, ok: true } : { ring: ring.code, ok: false, faults };
+  });
+}
+
+function faultsOf(clock: RingClock, ring: Ring, angles: ReadonlyMap<string, MicroDegrees>): readonly RingFault[] {
+  const angle = angles.get(ring.code);
+  if (angle === undefined) return [{ kind: 'not-placed' }];
+  if (angle < 0 || angle >= fullTurn) return [{ kind: 'angle-out-of-turn', angle }];
+  return [
+    ...tooClose(clock, ring, angles),
+    ...clock.zones
+      .filter((zone) => isInZone(angle, zone))
+      .map((zone) => ({ kind: 'in-forbidden-zone' as const, zone })),
+    ...awayFromMakersAngle(clock, ring, angle),
+  ];
+}
+
+function tooClose(clock: RingClock, ring: Ring, angles: ReadonlyMap<string, MicroDegrees>): readonly RingFault[] {
+  const own = angles.get(ring.code);
+  const least = clock.leastSeparation;
+  if (own === undefined || least === null) return [];
+  return clock.rings.flatMap((other): RingFault[] => {
+    const angle = angles.get(other.code);
+    if (other.code === ring.code || angle === undefined) return [];
+    const apart = separation(own, angle);
+    return apart < least ? [{ kind: 'too-close', to: other.code, separation: apart, least }] : [];
+  });
+}
+
+function awayFromMakersAngle(clock: RingClock, ring: Ring, angle: MicroDegrees): readonly RingFault[] {
+  const { makersAngle } = ring;
+  if (makersAngle === null || clock.angleTolerance === null) return [];
+  const by = separation(angle, makersAngle);
+  return by > clock.angleTolerance ? [{ kind: 'away-from-makers-angle', makersAngle, by }] : [];
+}
