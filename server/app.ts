@@ -33,7 +33,13 @@ const contentSecurity = {
 };
 
 /** One Fastify instance out of the platform's plugins and the features; closed by `close()`, which ends its streams first. */
-export async function buildApp({ config, db }: { readonly config: Config; readonly db: Database }): Promise<FastifyInstance> {
+export async function buildApp({
+  config,
+  db,
+}: {
+  readonly config: Config;
+  readonly db: Database;
+}): Promise<FastifyInstance> {
   const app = Fastify({
     logger: config.logLevel === 'silent' ? false : { level: config.logLevel, redact: ['req.headers.cookie'] },
     bodyLimit: BODY_LIMIT,
@@ -75,18 +81,22 @@ export async function buildApp({ config, db }: { readonly config: Config; readon
 /** The built dashboard; every address that is no file and not under /api is one of its views. */
 async function serveDashboard(app: FastifyInstance, root: string): Promise<void> {
   const built = existsSync(root);
-  if (built) await app.register(fastifyStatic, {
-    root,
-    wildcard: false,
-    index: false,
-    cacheControl: false,
-    setHeaders: (reply, file) => {
-      reply.header('cache-control', file.includes('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache');
-    },
-  });
+  if (built)
+    await app.register(fastifyStatic, {
+      root,
+      wildcard: false,
+      index: false,
+      cacheControl: false,
+      setHeaders: (reply, file) => {
+        reply.header('cache-control', file.includes('/assets/') ? 'public, max-age=31536000, immutable' : 'no-cache');
+      },
+    });
   app.setNotFoundHandler(async (request, reply) => {
     if (!built || request.method !== 'GET' || request.url.startsWith('/api/')) {
-      throw new ProblemError('not-found', `There is no ${request.method} ${request.url.split('?')[0]}. See /api/docs for what there is.`);
+      throw new ProblemError(
+        'not-found',
+        `There is no ${request.method} ${request.url.split('?')[0]}. See /api/docs for what there is.`,
+      );
     }
     return reply.header('cache-control', 'no-cache').sendFile('index.html');
   });

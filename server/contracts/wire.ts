@@ -17,7 +17,11 @@ export type Quantity = z.infer<typeof Quantity>;
 
 /** An interval [low, high); `high` is null when there is no upper end (the thickest blade goes in). */
 export const QuantityInterval = z
-  .strictObject({ low: z.string().min(1).max(40), high: z.string().min(1).max(40).nullable(), unit: z.string().max(12) })
+  .strictObject({
+    low: z.string().min(1).max(40),
+    high: z.string().min(1).max(40).nullable(),
+    unit: z.string().max(12),
+  })
   .meta({ id: 'QuantityInterval', examples: [{ low: '0.35', high: '0.40', unit: 'mm' }] });
 export type QuantityInterval = z.infer<typeof QuantityInterval>;
 

@@ -13,7 +13,8 @@ export const health: FastifyPluginAsync<Platform> = async (app, { db, live }) =>
       ),
       new Promise<boolean>((resolve) => setTimeout(resolve, 3000, false).unref()),
     ]);
-    if (!answered || !live.ready()) throw new ProblemError('not-ready', 'The database does not answer. Try again shortly.');
+    if (!answered || !live.ready())
+      throw new ProblemError('not-ready', 'The database does not answer. Try again shortly.');
     return { ready: true };
   });
 };

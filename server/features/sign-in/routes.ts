@@ -42,7 +42,10 @@ export const signInFeature: Feature = async (app, { db, config }) => {
 
   app.get(
     '/session',
-    { config: { right: 'look' }, schema: { tags: ['session'], summary: 'Who is signed in', response: { 200: Session, ...refusals(401) } } },
+    {
+      config: { right: 'look' },
+      schema: { tags: ['session'], summary: 'Who is signed in', response: { 200: Session, ...refusals(401) } },
+    },
     async (request) => describeSession(db.prisma, actorOf(request)),
   );
 
@@ -50,7 +53,11 @@ export const signInFeature: Feature = async (app, { db, config }) => {
     '/session',
     {
       config: { right: 'look' },
-      schema: { tags: ['session'], summary: 'Sign out; this session’s live streams end', response: { 204: z.null(), ...refusals(401) } },
+      schema: {
+        tags: ['session'],
+        summary: 'Sign out; this session’s live streams end',
+        response: { 204: z.null(), ...refusals(401) },
+      },
     },
     async (request, reply) => {
       await signOut(db, actorOf(request));

@@ -1,11 +1,19 @@
 import { verify } from '@node-rs/argon2';
-import { may, type Role, rights, roles as allRoles } from '#contracts/rights.ts';
+import { roles as allRoles, may, type Role, rights } from '#contracts/rights.ts';
 import type { Session, SignIn, SignInChoices } from '#contracts/session.ts';
 import type { Actor } from '#platform/act.ts';
 import type { Database, Models } from '#platform/database/client.ts';
 import { endSession, findActor, startSession } from '#platform/identity/sessions.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { countFailures, findChoices, findPinHash, findShop, findTerminal, insertFailure, lockTries } from './queries.ts';
+import {
+  countFailures,
+  findChoices,
+  findPinHash,
+  findShop,
+  findTerminal,
+  insertFailure,
+  lockTries,
+} from './queries.ts';
 
 const TRIES_PER_PERSON = 5;
 const TRIES_PER_ADDRESS = 40;
@@ -35,12 +43,18 @@ export async function signIn(
   { personId, pin, terminalId }: SignIn,
   address: string,
 ): Promise<{ readonly token: string; readonly session: Session }> {
-  const terminal = terminalId === undefined ? undefined : found(await findTerminal(prisma, terminalId), 'such terminal');
+  const terminal =
+    terminalId === undefined ? undefined : found(await findTerminal(prisma, terminalId), 'such terminal');
   const attempt = await sql.begin(async (transaction): Promise<Attempt> => {
     await lockTries(transaction, personId);
     const failures = await countFailures(transaction, { personId, address, minutes: WINDOW_MINUTES });
     if (failures.person >= TRIES_PER_PERSON || failures.address >= TRIES_PER_ADDRESS) {
-      return { problem: new ProblemError('too-many', `Too many wrong PINs. Wait ${WINDOW_MINUTES} minutes, or ask the lead for a new PIN.`) };
+      return {
+        problem: new ProblemError(
+          'too-many',
+          `Too many wrong PINs. Wait ${WINDOW_MINUTES} minutes, or ask the lead for a new PIN.`,
+        ),
+      };
     }
     const person = await findPinHash(transaction, personId);
     if (person === undefined || !(await verify(person.pinHash, pin))) {

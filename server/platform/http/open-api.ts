@@ -21,7 +21,12 @@ export async function installOpenApi(app: FastifyInstance): Promise<void> {
   await app.register(swagger, {
     openapi: {
       openapi: '3.1.0',
-      info: { title: 'Crosshatch', description, version: '1', license: { name: 'Apache-2.0', identifier: 'Apache-2.0' } },
+      info: {
+        title: 'Crosshatch',
+        description,
+        version: '1',
+        license: { name: 'Apache-2.0', identifier: 'Apache-2.0' },
+      },
       components: {
         securitySchemes: { session: { type: 'apiKey', in: 'cookie', name: 'crosshatch_session' } },
       },
