@@ -11,11 +11,7 @@ import { Shutdown } from './platform/shutdown.ts';
 import { StartupFailure } from './platform/startup-failure.ts';
 
 const shutdown = new Shutdown();
-try {
-  await start(configuration());
-} catch (error) {
-  await shutdown.because(error);
-}
+await shutdown.start(async () => start(configuration()));
 
 function configuration(): Config {
   const result = readConfig(process.env, projectFolder);
@@ -26,6 +22,7 @@ function configuration(): Config {
 async function start(config: Config): Promise<void> {
   const server = await startDatabaseServer(config, (failure) => void shutdown.because(failure));
   shutdown.atEnd('database server', server.stop);
+  shutdown.signal.throwIfAborted();
   say(`Database: ${server.description}`);
   const applied = await migrate(server.url, `${config.projectFolder}/prisma/migrations`);
   if (applied.length > 0) say(`Migrations applied: ${applied.length}`);
@@ -33,9 +30,11 @@ async function start(config: Config): Promise<void> {
   const db = openDatabase(server.url);
   shutdown.atEnd('database connections', db.close);
   const signIn = await loadDemo(config, db);
+  shutdown.signal.throwIfAborted();
 
   const app = await buildApp({ config, db });
   shutdown.atEnd('requests', () => app.close());
+  shutdown.signal.throwIfAborted();
   const address = await listen(app, config);
   say(`Crosshatch is at ${address}`);
   for (const line of signIn) say(line);

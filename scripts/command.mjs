@@ -1,0 +1,27 @@
+import { spawn } from 'node:child_process';
+
+/**
+ * Runs a program to its end and keeps what it says.
+ * @param {string} program
+ * @param {readonly string[]} parameters
+ * @param {import('node:child_process').SpawnOptions} options
+ * @returns {Promise<{ code: number, output: string }>}
+ */
+export function run(program, parameters, options) {
+  return new Promise((resolve) => {
+    const child = spawn(program, parameters, { ...options, stdio: ['ignore', 'pipe', 'pipe'] });
+    const output = [];
+    for (const stream of [child.stdout, child.stderr]) stream.on('data', (chunk) => output.push(chunk));
+    const end = (code, extra = '') => resolve({ code, output: Buffer.concat(output).toString() + extra });
+    child.once('error', (error) => end(1, error.message));
+    child.once('close', (code, signal) => end(code ?? 1, signal ? `ended by ${signal}` : ''));
+  });
+}
+
+/**
+ * The last lines of a program's output, for an error message.
+ * @param {string} output
+ */
+export function tail(output) {
+  return output.trim().split('\n').slice(-20).join('\n');
+}
