@@ -46,7 +46,7 @@ export type Warning =
   | { readonly code: 'out-of-calibration'; readonly instrument: string; readonly due: string }
   | { readonly code: 'outside-instrument-range'; readonly instrument: string; readonly position: string }
   | { readonly code: 'repeatability-unknown'; readonly instrument: string }
-  | { readonly code: 'settings-differ'; readonly instruments: readonly string[] }
+  | { readonly code: 'settings-differ'; readonly instrument: string }
   | {
       readonly code: 'not-corrected-to-20-degrees';
       readonly dimension: string;
@@ -60,6 +60,7 @@ export type Refusal =
   | { readonly reason: 'repeated-twice'; readonly position: string; readonly repeat: number }
   | { readonly reason: 'instrument-not-named'; readonly position: string }
   | { readonly reason: 'unknown-instrument'; readonly instrument: string }
+  | { readonly reason: 'instruments-mixed'; readonly position: string }
   | {
       readonly reason: 'mixed-kinds';
       readonly what: string;
@@ -94,6 +95,6 @@ export type Finding = {
   readonly formulaVersion: number;
 };
 
-export type Evaluation =
-  | { readonly ok: true; readonly finding: Finding }
-  | { readonly ok: false; readonly refusal: Refusal };
+export type Refused = { readonly ok: false; readonly refusal: Refusal };
+
+export type Evaluation = { readonly ok: true; readonly finding: Finding } | Refused;

@@ -1,0 +1,193 @@
+import type { DimensionDefinition, Method } from './dimension.ts';
+import {
+  type Evaluation,
+  type Finding,
+  type FindingValue,
+  formulaVersion,
+  type Refusal,
+  type Refused,
+} from './finding.ts';
+import { gatherPositions, type PositionValue } from './gathered-positions.ts';
+import { guardBand } from './guard-band.ts';
+import type { Instrument, IsoDate } from './instrument.ts';
+import type { Reading } from './reading.ts';
+import { combineBudget, uncertaintyOf } from './uncertainty.ts';
+import { judge, limitsFault } from './verdict.ts';
+import { extremeBias, warningsOf } from './warnings.ts';
+import { type WorkedOut, workOut, workOutDifference } from './working-out.ts';
+
+export type EvaluationRequest = {
+  /** Code of the dimension to work out. */
+  readonly dimension: string;
+  /** The dimensions of the spec sheet; those that the method takes its readings from must be among them. */
+  readonly sheet: readonly DimensionDefinition[];
+  /** Standing readings of one round (none that was struck); those of other dimensions are passed over. */
+  readonly readings: readonly Reading[];
+  readonly instruments: readonly Instrument[];
+  /** The day it is, for calibration. */
+  readonly on: IsoDate;
+};
+
+type Material = { readonly ok: true; readonly workedOut: WorkedOut; readonly positions: readonly PositionValue[] };
+type Sources = Pick<EvaluationRequest, 'sheet' | 'readings' | 'instruments'>;
+
+const refused = (refusal: Refusal): Refused => ({ ok: false, refusal });
+
+const definitionOf = (
+  code: string,
+  sheet: readonly DimensionDefinition[],
+): { readonly ok: true; readonly definition: DimensionDefinition } | Refused => {
+  const definition = sheet.find((candidate) => candidate.code === code);
+  return definition === undefined
+    ? refused({ reason: 'unknown-dimension', dimension: code })
+    : { ok: true, definition };
+};
+
+const gathered = (
+  wanted: DimensionDefinition,
+  sources: Sources,
+): { readonly ok: true; readonly positions: readonly PositionValue[] } | Refused => {
+  const found = definitionOf(wanted.readingsOf ?? wanted.code, sources.sheet);
+  if (!found.ok) return found;
+  const { kind, code, readingsOf, method } = found.definition;
+  if (kind !== wanted.kind) return refused({ reason: 'mixed-kinds', what: code, expected: wanted.kind, found: kind });
+  const derived = method.type === 'difference' || method.type === 'felt' || readingsOf !== undefined;
+  if (derived) return refused({ reason: 'operand-is-derived', dimension: code });
+  return gatherPositions(found.definition, sources.readings, sources.instruments);
+};
+
+const workOutOf = (definition: DimensionDefinition, sources: Sources): Material | Refused => {
+  const { method, kind } = definition;
+  if (method.type !== 'difference') {
+    const own = gathered(definition, sources);
+    if (!own.ok) return own;
+    const outcome = workOut(own.positions, method);
+    return outcome.ok ? { ...outcome, positions: own.positions } : outcome;
+  }
+  const operands: { readonly method: Method; readonly positions: readonly PositionValue[] }[] = [];
+  for (const code of [method.minuend, method.subtrahend]) {
+    const found = definitionOf(code, sources.sheet);
+    if (!found.ok) return found;
+    const operand = found.definition;
+    if (operand.kind !== kind) {
+      return refused({ reason: 'mixed-kinds', what: code, expected: kind, found: operand.kind });
+    }
+    if (operand.method.type === 'difference') return refused({ reason: 'operand-is-derived', dimension: code });
+    const own = gathered(operand, sources);
+    if (!own.ok) return own;
+    operands.push({ method: operand.method, positions: own.positions });
+  }
+  const [minuend, subtrahend] = operands;
+  if (minuend === undefined || subtrahend === undefined) throw new RangeError('A difference has two operands');
+  return {
+    ok: true,
+    workedOut: workOutDifference(minuend, subtrahend),
+    positions: [...minuend.positions, ...subtrahend.positions],
+  };
+};
+
+const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
+
+const valueOf = ({ upper, lower }: WorkedOut): FindingValue => {
+  const most = upper.interval;
+  const least = lower.interval;
+  if (most.low === most.high && least.low === most.low && least.high === most.high) {
+    return { type: 'point', value: most.low };
+  }
+  if (most.low === least.low && most.high === least.high) {
+    return { type: 'interval', low: most.low, high: finite(most.high) };
+  }
+  return { type: 'span', low: least.low, high: finite(most.high) };
+};
+
+const feltFinding = (definition: DimensionDefinition, readings: readonly Reading[]): Evaluation => {
+  const { code, kind, rule, positions } = definition;
+  const own = readings.filter(({ dimension }) => dimension === code);
+  const known = new Set(positions.map((position) => position.code));
+  const stray = own.find(({ position }) => !known.has(position));
+  if (stray !== undefined) {
+    return refused({ reason: 'unknown-position', dimension: code, position: stray.position });
+  }
+  const missing = [...known].filter((position) => !own.some((reading) => reading.position === position));
+  if (missing.length > 0 || known.size === 0) {
+    return refused({ reason: 'missing-positions', dimension: code, positions: missing });
+  }
+  let present = false;
+  for (const { observation, position } of own) {
+    if (observation.type !== 'felt') return refused({ reason: 'wrong-observation', position, needed: 'felt or not' });
+    present ||= observation.present;
+  }
+  const certain = present ? 1 : 0;
+  return {
+    ok: true,
+    finding: {
+      dimension: code,
+      kind,
+      value: { type: 'felt', present },
+      uncertainty: { standard: 0, effectiveDegreesOfFreedom: null, budget: [] },
+      rule,
+      guardBand: 0,
+      // A hand can tell that there is play, not that a bearing is as new.
+      verdict: present ? 'past the limit' : 'within service limit',
+      margin: null,
+      nearestLimit: null,
+      probabilityPast: { low: certain, high: certain },
+      warnings: [],
+      formulaVersion,
+    },
+  };
+};
+
+const largerUncertainty = ({ workedOut, positions }: Material) => {
+  const upper = uncertaintyOf(workedOut.upper.terms, positions);
+  const lower = uncertaintyOf(workedOut.lower.terms, positions);
+  const larger = lower.standard > upper.standard ? lower : upper;
+  const bias = extremeBias(workedOut, positions);
+  if (bias === undefined) return larger;
+  return combineBudget([
+    ...larger.budget,
+    {
+      name: `picked from ${bias.count} positions`,
+      formula: 'biased outward by up to E(n) · s / √repeats; stated, not corrected',
+      contribution: 0,
+      degreesOfFreedom: null,
+    },
+  ]);
+};
+
+/**
+ * Works a dimension out of its readings and judges it: value or interval, uncertainty with its budget, guard band,
+ * verdict, margin, probability of being past a limit, warnings. All in base units of the dimension's kind.
+ * Refuses, as a value, what can't be judged: missing or unknown positions, an unknown instrument, mixed kinds, limits
+ * that contradict themselves. Sources: JCGM 100 (GUM), JCGM 106, ISO 14253-1, ISO 1; see the functions it calls.
+ */
+export const evaluateDimension = (request: EvaluationRequest): Evaluation => {
+  const found = definitionOf(request.dimension, request.sheet);
+  if (!found.ok) return found;
+  const { definition } = found;
+  if (definition.method.type === 'felt') return feltFinding(definition, request.readings);
+  const fault = limitsFault(definition.limits, definition.code);
+  if (fault !== undefined) return refused(fault);
+  const material = workOutOf(definition, request);
+  if (!material.ok) return material;
+
+  const { workedOut, positions } = material;
+  const { rule, code, kind, limits } = definition;
+  const uncertainty = largerUncertainty(material);
+  const guard = guardBand(uncertainty.standard, uncertainty.effectiveDegreesOfFreedom, rule);
+  const upper = workedOut.upper.interval;
+  const lower = workedOut.lower === workedOut.upper ? upper : workedOut.lower.interval;
+  const judgement = judge({ upper, lower, standard: uncertainty.standard, guardBand: guard, rule }, limits);
+  const finding: Finding = {
+    dimension: code,
+    kind,
+    value: valueOf(workedOut),
+    uncertainty,
+    rule,
+    guardBand: guard,
+    ...judgement,
+    warnings: warningsOf(definition, { workedOut, uncertainty }, { positions, on: request.on }),
+    formulaVersion,
+  };
+  return { ok: true, finding };
+};
