@@ -1,0 +1,24 @@
+import { type Browser, chromium, type LaunchOptions } from 'playwright-core';
+
+/** Root and containers know no sandbox of Chromium's; a small /dev/shm makes it crash. */
+const args = ['--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage', '--font-render-hinting=none'];
+
+/**
+ * Launches a real browser: CROSSHATCH_TEST_BROWSER names one, on Linux x64 one comes with the development dependencies,
+ * elsewhere an installed Chrome or Edge is used.
+ */
+export async function launchBrowser(options: LaunchOptions = {}): Promise<Browser> {
+  const executablePath = process.env.CROSSHATCH_TEST_BROWSER || (await packagedChromium());
+  if (executablePath !== undefined) return chromium.launch({ args, executablePath, ...options });
+  try {
+    return await chromium.launch({ channel: 'chrome', ...options });
+  } catch {
+    return chromium.launch({ channel: 'msedge', ...options });
+  }
+}
+
+async function packagedChromium(): Promise<string | undefined> {
+  if (process.platform !== 'linux' || process.arch !== 'x64') return undefined;
+  const { default: packaged } = await import('@sparticuz/chromium');
+  return packaged.executablePath();
+}
