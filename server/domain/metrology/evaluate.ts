@@ -88,7 +88,7 @@ const workOutOf = (definition: DimensionDefinition, sources: Sources): Material 
 
 const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
 
-const valueOf = ({ upper, lower }: WorkedOut): FindingValue => {
+const findingValueOf = ({ upper, lower }: WorkedOut): FindingValue => {
   const most = upper.interval;
   const least = lower.interval;
   if (most.low === most.high && least.low === most.low && least.high === most.high) {
@@ -181,7 +181,7 @@ export const evaluateDimension = (request: EvaluationRequest): Evaluation => {
   const finding: Finding = {
     dimension: code,
     kind,
-    value: valueOf(workedOut),
+    value: findingValueOf(workedOut),
     uncertainty,
     rule,
     guardBand: guard,
