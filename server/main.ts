@@ -5,7 +5,7 @@ import { type Config, readConfig } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/client.ts';
 import { migrate } from './platform/database/migrate.ts';
 import { startDatabaseServer } from './platform/database/server.ts';
-import { listen } from './platform/listen.ts';
+import { listen } from './platform/http/listen.ts';
 import { projectFolder } from './platform/project-folder.ts';
 import { Shutdown } from './platform/shutdown.ts';
 import { StartupFailure } from './platform/startup-failure.ts';

@@ -1,6 +1,6 @@
 import type { FastifyInstance } from 'fastify';
-import type { Config } from './config.ts';
-import { StartupFailure } from './startup-failure.ts';
+import type { Config } from '../config.ts';
+import { StartupFailure } from '../startup-failure.ts';
 
 /**
  * Listens on the configured address.
