@@ -1,0 +1,41 @@
+import { QueryClient } from '@tanstack/react-query';
+import type { Change } from './live.ts';
+import { RefusedError } from './api.ts';
+
+/** Which changes make a query stale. A query says so in its `meta.follows`; without it, it follows every change. */
+export type Follows = 'every change' | 'no change' | { readonly engineId?: string; readonly jobId?: string };
+
+declare module '@tanstack/react-query' {
+  interface Register {
+    queryMeta: { follows?: Follows };
+    defaultError: Error;
+  }
+}
+
+export const queryClient = new QueryClient({
+  defaultOptions: {
+    queries: {
+      staleTime: 30_000,
+      refetchOnWindowFocus: true,
+      retry: (failures, error) => error instanceof RefusedError && error.offline && failures < 3,
+    },
+    mutations: { retry: (failures, error) => error instanceof RefusedError && error.offline && failures < 2 },
+  },
+});
+
+function touches(follows: Follows | undefined, change: Change): boolean {
+  if (follows === 'no change') return false;
+  if (follows === undefined || follows === 'every change') return true;
+  return (
+    (follows.engineId !== undefined && follows.engineId === change.engineId) ||
+    (follows.jobId !== undefined && follows.jobId === change.jobId)
+  );
+}
+
+/** Marks stale, and reads again what is on screen, whatever the changes touch. */
+export function invalidateFor(changes: readonly Change[] | 'everything'): void {
+  void queryClient.invalidateQueries({
+    predicate: ({ meta }) =>
+      changes === 'everything' ? meta?.follows !== 'no change' : changes.some((change) => touches(meta?.follows, change)),
+  });
+}

@@ -1,0 +1,96 @@
+import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
+import { Shell } from './shell.tsx';
+import { Missing } from './view-states.tsx';
+
+const root = createRootRoute({ notFoundComponent: Missing });
+
+/** Views inside the common frame. */
+const framed = createRoute({ getParentRoute: () => root, id: 'framed', component: Shell });
+
+const floor = createRoute({
+  getParentRoute: () => framed,
+  path: '/',
+  component: lazyRouteComponent(() => import('../views/floor/floor-view.tsx'), 'FloorView'),
+});
+const engines = createRoute({
+  getParentRoute: () => framed,
+  path: '/engines',
+  component: lazyRouteComponent(() => import('../views/engine/engines-view.tsx'), 'EnginesView'),
+});
+const engine = createRoute({
+  getParentRoute: () => framed,
+  path: '/engines/$engineId',
+  component: lazyRouteComponent(() => import('../views/engine/engine-view.tsx'), 'EngineView'),
+});
+const stores = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores',
+  component: lazyRouteComponent(() => import('../views/stores/stores-view.tsx'), 'StoresView'),
+});
+const counter = createRoute({
+  getParentRoute: () => framed,
+  path: '/counter',
+  component: lazyRouteComponent(() => import('../views/counter/counter-view.tsx'), 'CounterView'),
+});
+const counterJob = createRoute({
+  getParentRoute: () => framed,
+  path: '/counter/$jobId',
+  component: lazyRouteComponent(() => import('../views/counter/counter-job-view.tsx'), 'CounterJobView'),
+});
+const bench = createRoute({
+  getParentRoute: () => framed,
+  path: '/bench',
+  component: lazyRouteComponent(() => import('../views/bench/my-bench-view.tsx'), 'MyBenchView'),
+});
+
+/** Views that fill the terminal by themselves: gloves on, one thing at a time. */
+const measure = createRoute({
+  getParentRoute: () => root,
+  path: '/bench/$jobId/measure',
+  component: lazyRouteComponent(() => import('../views/bench/measure-view.tsx'), 'MeasureView'),
+});
+const procedure = createRoute({
+  getParentRoute: () => root,
+  path: '/bench/$jobId/procedure',
+  component: lazyRouteComponent(() => import('../views/bench/procedure-view.tsx'), 'ProcedureView'),
+});
+const assemble = createRoute({
+  getParentRoute: () => root,
+  path: '/bench/$jobId/assemble',
+  component: lazyRouteComponent(() => import('../views/bench/assemble-view.tsx'), 'AssembleView'),
+});
+const offer = createRoute({
+  getParentRoute: () => root,
+  path: '/bench/$jobId/offer',
+  component: lazyRouteComponent(() => import('../views/handover/offer-view.tsx'), 'OfferView'),
+});
+const handover = createRoute({
+  getParentRoute: () => root,
+  path: '/handovers/$handoverId',
+  component: lazyRouteComponent(() => import('../views/handover/handover-view.tsx'), 'HandoverView'),
+});
+const sheet = createRoute({
+  getParentRoute: () => root,
+  path: '/sheets/$jobId',
+  component: lazyRouteComponent(() => import('../views/sheet/sheet-view.tsx'), 'SheetView'),
+});
+
+export const router = createRouter({
+  routeTree: root.addChildren([
+    framed.addChildren([floor, engines, engine, stores, counter, counterJob, bench]),
+    measure,
+    procedure,
+    assemble,
+    offer,
+    handover,
+    sheet,
+  ]),
+  defaultPreload: 'intent',
+  scrollRestoration: true,
+});
+
+declare module '@tanstack/react-router' {
+  interface Register {
+    router: typeof router;
+  }
+}

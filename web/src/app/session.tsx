@@ -1,0 +1,61 @@
+import { queryOptions, useQuery } from '@tanstack/react-query';
+import { createContext, type ReactNode, useContext, useEffect } from 'react';
+import type { Right } from '#contracts/rights.ts';
+import type { Session, SignIn } from '#contracts/session.ts';
+import { RefusedError, read, send } from './api.ts';
+import { startLive } from './live.ts';
+import { queryClient } from './query-client.ts';
+
+const sessionQuery = queryOptions({
+  queryKey: ['session'],
+  queryFn: async ({ signal }): Promise<Session | null> => {
+    try {
+      return await read<Session>('/session', signal);
+    } catch (error) {
+      if (error instanceof RefusedError && error.problem.status === 401) return null;
+      throw error;
+    }
+  },
+  meta: { follows: 'no change' },
+  staleTime: 5 * 60_000,
+});
+
+const SessionContext = createContext<Session | null>(null);
+
+/** Reads who is signed in; shows `signedOut` until somebody is. The live line is up while somebody is. */
+export function SessionGate({ children, signedOut, reading }: { children: ReactNode; signedOut: ReactNode; reading: ReactNode }) {
+  const { data, isPending } = useQuery(sessionQuery);
+  const personId = data?.person.id;
+  useEffect(() => (personId === undefined ? undefined : startLive()), [personId]);
+  if (isPending) return reading;
+  if (data === null || data === undefined) return signedOut;
+  return <SessionContext value={data}>{children}</SessionContext>;
+}
+
+/** Who is signed in. Only inside SessionGate. */
+export function useSession(): Session {
+  const session = useContext(SessionContext);
+  if (session === null) throw new Error('useSession outside SessionGate');
+  return session;
+}
+
+/** True if the signed-in person has the right; the server checks it again. */
+export const useMay = (right: Right): boolean => useSession().rights.includes(right);
+
+export async function signIn(asked: SignIn): Promise<void> {
+  const session = await send<Session>('/session', asked);
+  queryClient.clear();
+  queryClient.setQueryData(sessionQuery.queryKey, session);
+}
+
+export async function signOut(): Promise<void> {
+  await send('/session', undefined, { method: 'DELETE' }).catch(() => undefined);
+  queryClient.clear();
+  queryClient.setQueryData(sessionQuery.queryKey, null);
+}
+
+/** The server no longer knows this session: back to the sign-in, nothing on screen stays readable. */
+export function forgetSession(): void {
+  queryClient.clear();
+  queryClient.setQueryData(sessionQuery.queryKey, null);
+}

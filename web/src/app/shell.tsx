@@ -1,0 +1,111 @@
+import { Link, Outlet, useRouterState } from '@tanstack/react-router';
+import { useEffect, useState } from 'react';
+import { BrandMark } from '../drawings/brand-mark.tsx';
+import { useFormat } from '../words/format.ts';
+import { useWords } from '../words/words.tsx';
+import { useLine } from './live.ts';
+import { signOut, useMay, useSession } from './session.tsx';
+import { ThemeToggle } from './theme.tsx';
+
+type ViewPath = '/' | '/bench' | '/engines' | '/stores' | '/counter';
+
+function useViews(): readonly { readonly to: ViewPath; readonly label: string }[] {
+  const { app } = useWords();
+  const counter = useMay('counter');
+  const bench = useMay('bench');
+  return [
+    { to: '/', label: app.floor },
+    ...(bench ? [{ to: '/bench', label: app.bench } as const] : []),
+    { to: '/engines', label: app.engines },
+    { to: '/stores', label: app.stores },
+    ...(counter ? [{ to: '/counter', label: app.counter } as const] : []),
+  ];
+}
+
+function LiveLine() {
+  const { app } = useWords();
+  const { live, since } = useLine();
+  const format = useFormat();
+  const [now, setNow] = useState(() => Date.now());
+  useEffect(() => {
+    const timer = setInterval(() => setNow(Date.now()), 1000);
+    return () => clearInterval(timer);
+  }, []);
+  return (
+    <div className={live ? 'live' : 'live hot'}>
+      <i />
+      <span>
+        {live ? app.live : <b>{app.notLive}</b>}{' '}
+        <span className="note num">{format.time(new Date(live ? now : since).toISOString())}</span>
+      </span>
+    </div>
+  );
+}
+
+/** Said only once the line has been down for a while: a reload or a short drop is no news. */
+function NotLiveBanner() {
+  const { app } = useWords();
+  const { live, since } = useLine();
+  const format = useFormat();
+  const [late, setLate] = useState(false);
+  useEffect(() => {
+    if (live) {
+      setLate(false);
+      return;
+    }
+    const timer = setTimeout(() => setLate(true), 4000);
+    return () => clearTimeout(timer);
+  }, [live]);
+  if (live || !late) return null;
+  return (
+    <div className="banner notlive" role="status">
+      <b className="hot">{app.notLiveSince(format.time(new Date(since).toISOString()))}</b>
+      <span>{app.asItWasThen}</span>
+    </div>
+  );
+}
+
+/** The frame of every view but the bench and the printed sheet: index at the head, the line, who is here. */
+export function Shell() {
+  const { app } = useWords();
+  const { person } = useSession();
+  const views = useViews();
+  const path = useRouterState({ select: (state) => state.location.pathname });
+  const isCurrent = (to: string) => (to === '/' ? path === '/' : path.startsWith(to));
+  const link = ({ to, label }: { to: ViewPath; label: string }) => (
+    <Link key={to} to={to} aria-current={isCurrent(to) ? 'page' : undefined}>
+      {label}
+    </Link>
+  );
+  return (
+    <>
+      <a className="skip" href="#content">
+        {app.skip}
+      </a>
+      <header className="top">
+        <Link className="brand" to="/">
+          <BrandMark />
+          {app.name}
+        </Link>
+        <nav className="idx" aria-label={app.views}>
+          {views.map(link)}
+        </nav>
+        <LiveLine />
+        <ThemeToggle />
+        <div className="me">
+          <span>{person.name}</span>
+          <button type="button" className="btn small" onClick={() => void signOut()}>
+            {app.tapOut}
+          </button>
+        </div>
+      </header>
+      <NotLiveBanner />
+      <div id="content">
+        <Outlet />
+      </div>
+      <nav className="botnav" aria-label={app.views}>
+        {views.map(link)}
+      </nav>
+    </>
+  );
+}
