@@ -24,24 +24,26 @@ export type Wear =
   | { readonly ok: false; readonly reason: 'fewer-than-three-points' | 'all-at-one-place' };
 
 /**
- * Hours x at which the edge of the prediction band meets nothing: roots of
- * (y + b·d)² = (t·s)²·(1 + 1/n + d²/Sxx), d = x − x̄, kept by the edge they lie on.
+ * Where the edges of the prediction band first meet nothing after `last`: roots of
+ * (ȳ + b·d)² = (t·s)²·(1 + 1/n + d²/Sxx), d = x − x̄. With a slope that stands out of the scatter each edge has one
+ * root, the upper edge's first; with one that does not, both roots are the upper edge's.
  */
-const crossings = (line: StraightLine, factor: number): { readonly upper: number[]; readonly lower: number[] } => {
+const bandCrossings = (
+  line: StraightLine,
+  factor: number,
+  last: number,
+): { readonly upper: number | null; readonly lower: number | null } => {
   const spread = (factor * line.residualSd) ** 2;
   const a = line.slope ** 2 - spread / line.squaresOfX;
   const b = line.meanY * line.slope;
   const c = line.meanY ** 2 - spread * (1 + 1 / line.count);
-  const discriminant = b * b - a * c;
-  if (discriminant < 0) return { upper: [], lower: [] };
   // The form that does not subtract nearly equal numbers.
-  const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(discriminant));
-  const roots = [a === 0 ? Number.NaN : q / a, q === 0 ? Number.NaN : c / q].filter(Number.isFinite);
-  const onUpper = (d: number): boolean => line.meanY + line.slope * d <= 0;
-  return {
-    upper: roots.filter(onUpper).map((d) => d + line.meanX),
-    lower: roots.filter((d) => !onUpper(d)).map((d) => d + line.meanX),
-  };
+  const q = -(b + (b < 0 ? -1 : 1) * Math.sqrt(Math.max(0, b * b - a * c)));
+  const roots = [q / a, c / q].filter(Number.isFinite).map((d) => d + line.meanX - last);
+  const [first, second] = roots.sort((left, right) => left - right);
+  const ahead = (hours: number | undefined): number | null => (hours === undefined || hours <= 0 ? null : hours);
+  if (a > 0) return line.slope > 0 ? { upper: ahead(first), lower: ahead(second) } : { upper: null, lower: null };
+  return { upper: ahead(first) ?? ahead(second), lower: null };
 };
 
 /**
@@ -60,11 +62,7 @@ export const wearOf = (points: readonly WearPoint[], limit: WearLimit, level = 0
   const { line } = fit;
   const lastHours = Math.max(...points.map(({ hours }) => hours));
   const now = predictionInterval(line, lastHours, level);
-  const after = (hours: readonly number[]): number | null => {
-    const left = hours.map((at) => at - lastHours).filter((difference) => difference > 0);
-    return left.length === 0 ? null : Math.min(...left);
-  };
-  const { upper, lower } = crossings(line, lineFactor(line, level));
+  const band = bandCrossings(line, lineFactor(line, level), lastHours);
   const ownCrossing = line.slope > 0 ? Math.max(0, line.meanX - line.meanY / line.slope - lastHours) : null;
   return {
     ok: true,
@@ -73,8 +71,8 @@ export const wearOf = (points: readonly WearPoint[], limit: WearLimit, level = 0
     lastHours,
     hoursLeft: {
       estimate: now.expected >= 0 ? 0 : ownCrossing,
-      earliest: now.high >= 0 ? 0 : after(upper),
-      latest: now.low >= 0 ? 0 : after(lower),
+      earliest: now.high >= 0 ? 0 : band.upper,
+      latest: now.low >= 0 ? 0 : band.lower,
     },
   };
 };
