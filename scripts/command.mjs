@@ -25,3 +25,21 @@ export function run(program, parameters, options) {
 export function tail(output) {
   return output.trim().split('\n').slice(-20).join('\n');
 }
+
+/**
+ * Runs a program to its end in the open: what it says goes where this process says things.
+ * @param {string} program
+ * @param {readonly string[]} parameters
+ * @param {import('node:child_process').SpawnOptions} options
+ * @returns {Promise<number>} its exit code
+ */
+export function runVisibly(program, parameters, options) {
+  return new Promise((resolve) => {
+    const child = spawn(program, parameters, { ...options, stdio: ['ignore', 'inherit', 'inherit'] });
+    child.once('error', (error) => {
+      process.stderr.write(`${program}: ${error.message}\n`);
+      resolve(1);
+    });
+    child.once('close', (code) => resolve(code ?? 1));
+  });
+}
