@@ -55,19 +55,20 @@ create table spec_dimension (
   readings_of     text,
   minuend         text,
   subtrahend      text,
-  decision_rule   text not null default 'iso-14253-1:2017',
-  guard_factor    double precision check (guard_factor >= 0),
+  decision_rule   text not null default 'iso-14253-1-2017' check (decision_rule in ('iso-14253-1-2017', 'iso-14253-1-1998', 'simple')),
   inside          boolean not null default true,
-  plausible_low   bigint,
-  plausible_high  bigint,
+  nominal         bigint,
+  plausible_span  bigint check (plausible_span > 0),
   instrument_kind text not null default '',
   caution         text not null default '',
   source          text not null default '',
   page            text not null default '',
   unique (revision_id, code),
   check ((method = 'difference') = (minuend is not null and subtrahend is not null)),
-  check (plausible_low is null or plausible_high is null or plausible_low < plausible_high)
+  check (plausible_span is null or nominal is not null)
 );
+
+comment on column spec_dimension.plausible_span is 'a reading further than this from nominal is asked about at once';
 
 create table spec_position (
   id           uuid primary key,
@@ -75,8 +76,8 @@ create table spec_position (
   code         text not null,
   label        text not null,
   ordinal      integer not null,
-  level        text,
-  axis         text check (axis in ('across', 'along')),
+  level        integer check (level > 0),
+  axis         text check (length(axis) between 1 and 20),
   height_nm    bigint,
   unique (dimension_id, code)
 );

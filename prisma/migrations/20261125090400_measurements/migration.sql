@@ -14,12 +14,15 @@ create table instrument (
   mpe                bigint not null check (mpe >= 0),
   repeatability      bigint check (repeatability >= 0),
   repeatability_dof  integer check (repeatability_dof > 0),
+  local_u            bigint check (local_u >= 0),
   alpha_ppb          integer not null default 11500 check (alpha_ppb >= 0),
+  alpha_u_ppb        integer not null default 1000 check (alpha_u_ppb >= 0),
   calibrated_on      date,
   calibration_due_on date,
   retired_at         timestamptz,
   check (range_low < range_high)
 );
+comment on column instrument.local_u is 'standard uncertainty of its error over a short travel, where it is known';
 comment on column instrument.repeatability is 'standard deviation of one reading from its own study, base unit';
 
 create table instrument_blade (
@@ -54,22 +57,30 @@ create table reading (
   keyed_text      text not null check (length(keyed_text) between 1 and 60),
   keyed_unit      text not null,
   kind            text not null check (kind in ('length', 'torque', 'pressure', 'force', 'angle', 'volume', 'ratio', 'temperature')),
+  observation     text not null check (observation in ('value', 'interval', 'felt')),
   value_low       bigint not null,
   value_high      bigint,
-  is_interval     boolean not null default false,
+  go_stack        bigint[] not null default '{}',
+  no_go_stack     bigint[] not null default '{}',
   rounded         boolean not null default false,
-  instrument_id   uuid not null references instrument,
+  instrument_id   uuid references instrument,
   check_id        uuid references instrument_check,
   part_mk         integer check (part_mk between 200000 and 450000),
   instrument_mk   integer check (instrument_mk between 200000 and 450000),
+  temperature_u_mk integer check (temperature_u_mk between 0 and 20000),
   confirm_reason  text not null default '',
   read_by_id      uuid not null references person,
   read_at         timestamptz not null,
   recorded_at     timestamptz not null default clock_timestamp(),
-  check (is_interval or value_high = value_low),
-  check (value_high is null or value_high >= value_low)
+  check (case observation
+    when 'value' then value_high = value_low
+    when 'felt' then value_high = value_low and value_low in (0, 1)
+    else value_high is null or value_high > value_low end),
+  check (instrument_id is not null or observation = 'felt'),
+  check (num_nonnulls(part_mk, instrument_mk, temperature_u_mk) in (0, 3))
 );
-comment on column reading.value_high is 'equals value_low for a value; the upper end of an interval, null when there is none';
+comment on column reading.value_high is 'equals value_low for a value; the upper end of an interval, null when there is none; felt: 1 play, 0 none';
+comment on column reading.go_stack is 'the blades that went in together, nm; empty when one blade did';
 create index reading_job on reading (job_id, dimension_code, round);
 create index reading_engine on reading (engine_id, dimension_code, read_at);
 create trigger append_only before update or delete on reading for each row execute function refuse_change();
@@ -94,16 +105,19 @@ create table finding (
   kind             text not null,
   unit             text not null,
   decimals         integer not null,
-  value_low        bigint,
-  value_high       bigint,
-  is_interval      boolean not null default false,
-  u                double precision check (u >= 0),
+  value_type       text not null check (value_type in ('point', 'interval', 'span', 'felt')),
+  value_low        double precision not null,
+  value_high       double precision,
+  u                double precision not null check (u >= 0),
   dof              double precision,
-  guard            double precision check (guard >= 0),
+  guard            bigint not null check (guard >= 0),
   rule             text not null,
   verdict          text not null check (verdict in ('within standard', 'within service limit', 'past the limit', 'undecided')),
-  p_past           double precision check (p_past between 0 and 1),
-  past_by          bigint,
+  p_past_low       double precision not null check (p_past_low between 0 and 1),
+  p_past_high      double precision not null check (p_past_high between p_past_low and 1),
+  margin           double precision,
+  nearest_side     text check (nearest_side in ('lower', 'upper')),
+  nearest_limit    bigint,
   inside           boolean not null,
   limits           jsonb not null,
   budget           jsonb not null,
@@ -111,11 +125,13 @@ create table finding (
   instruments      jsonb not null,
   running_minutes  integer not null,
   part_minutes     integer,
-  formula_version  text not null,
+  formula_version  integer not null,
   supersedes_id    uuid unique references finding,
   judged_by_id     uuid not null references person,
   judged_at        timestamptz not null default clock_timestamp()
 );
+comment on column finding.value_low is 'worked out and corrected, never rounded, base unit of kind; felt: 1 play, 0 none';
+comment on column finding.margin is 'room left to the nearest limit at worst; negative: past it';
 create index finding_job on finding (job_id, dimension_code, round);
 create index finding_engine on finding (engine_id, dimension_code, judged_at);
 create trigger append_only before update or delete on finding for each row execute function refuse_change();
@@ -141,12 +157,15 @@ create table obligation (
   opened_at     timestamptz not null default clock_timestamp(),
   decided_at    timestamptz,
   discharged_at timestamptz,
+  piece_movement_id uuid references piece_movement,
+  check (piece_movement_id is null or piece_id is not null),
   constraint obligation_has_one_cause check (num_nonnulls(finding_id, handover_line_id, piece_id, raised_by_id) = 1)
 );
 create index obligation_open on obligation (job_id) where discharged_at is null;
 create index obligation_job on obligation (job_id);
 create unique index obligation_one_a_finding on obligation (finding_id) where finding_id is not null;
 create unique index obligation_one_a_line on obligation (handover_line_id) where handover_line_id is not null;
+comment on column obligation.piece_movement_id is 'the count or suspicion on the tally that raised it; none when a tray was counted';
 comment on column obligation.decided_at is 'kept by the trigger on obligation_act, as is discharged_at';
 
 create table disposition (
