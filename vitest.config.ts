@@ -29,6 +29,18 @@ export default defineConfig({
           fileParallelism: false,
         },
       },
+      {
+        test: {
+          name: 'start',
+          include: ['tests/start/**/*.test.ts'],
+          globalSetup: ['tests/support/global-setup-database.ts'],
+          testTimeout: 180_000,
+          hookTimeout: 120_000,
+          fileParallelism: false,
+          // Last, and alone: every test of it starts whole services.
+          sequence: { groupOrder: 1 },
+        },
+      },
     ],
   },
 });

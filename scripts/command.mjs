@@ -1,4 +1,5 @@
 import { spawn } from 'node:child_process';
+import { stripVTControlCharacters } from 'node:util';
 
 /**
  * Runs a program to its end and keeps what it says.
@@ -23,7 +24,7 @@ export function run(program, parameters, options) {
  * @param {string} output
  */
 export function tail(output) {
-  return output.trim().split('\n').slice(-20).join('\n');
+  return stripVTControlCharacters(output).trim().split('\n').slice(-20).join('\n');
 }
 
 /**
