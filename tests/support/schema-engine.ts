@@ -34,15 +34,7 @@ const catalogueTypes: Readonly<Record<number, ColumnType>> = {
  * Prisma's own schema engine, which comes as WebAssembly and so needs no download.
  */
 export async function schemaDrift(databaseUrl: string, schemaFile: string): Promise<string | undefined> {
-  const client = new pg.Client({ connectionString: databaseUrl });
-  await client.connect();
-  await loadEngine();
-  const engine = await glue.SchemaEngine.new(
-    { datamodels: undefined },
-    () => undefined,
-    bindMigrationAwareSqlAdapterFactory(factoryOn(client)),
-  );
-  try {
+  return withEngine(databaseUrl, async (engine) => {
     const files = [{ path: path.resolve(schemaFile), content: await readFile(schemaFile, 'utf8') }];
     const { exitCode, stdout } = await engine.diff({
       from: { tag: 'schemaDatasource', files, configDir: process.cwd() },
@@ -52,6 +44,37 @@ export async function schemaDrift(databaseUrl: string, schemaFile: string): Prom
       filters: { externalTables: [], externalEnums: [] },
     });
     return exitCode === 0 ? undefined : (stdout ?? 'the engine said nothing');
+  });
+}
+
+/** The schema that the engine reads out of a database, in its own words; `base` has the generator and datasource. */
+export async function introspectedSchema(databaseUrl: string, base: string): Promise<string> {
+  return withEngine(databaseUrl, async (engine) => {
+    const file = { path: path.resolve('prisma/schema.prisma'), content: base };
+    const { schema } = await engine.introspect({
+      schema: { files: [file] },
+      force: true,
+      baseDirectoryPath: path.resolve('prisma'),
+      compositeTypeDepth: 0,
+      namespaces: null,
+    });
+    const [read] = schema.files;
+    if (read === undefined) throw new Error('the engine read no schema');
+    return read.content;
+  });
+}
+
+async function withEngine<T>(databaseUrl: string, work: (engine: glue.SchemaEngine) => Promise<T>): Promise<T> {
+  const client = new pg.Client({ connectionString: databaseUrl });
+  await client.connect();
+  await loadEngine();
+  const engine = await glue.SchemaEngine.new(
+    { datamodels: undefined },
+    () => undefined,
+    bindMigrationAwareSqlAdapterFactory(factoryOn(client)),
+  );
+  try {
+    return await work(engine);
   } finally {
     engine.free();
     await client.end();
