@@ -1,4 +1,4 @@
-import type { DimensionDefinition, Method } from './dimension.ts';
+import type { DimensionDefinition } from './dimension.ts';
 import {
   type Evaluation,
   type Finding,
@@ -14,7 +14,7 @@ import type { Reading } from './reading.ts';
 import { combineBudget, uncertaintyOf } from './uncertainty.ts';
 import { judge, limitsFault } from './verdict.ts';
 import { extremeBias, warningsOf } from './warnings.ts';
-import { type WorkedOut, workOut, workOutDifference } from './working-out.ts';
+import { type Operand, type WorkedOut, workOut, workOutDifference } from './working-out.ts';
 
 export type EvaluationRequest = {
   /** Code of the dimension to work out. */
@@ -64,7 +64,7 @@ const workOutOf = (definition: DimensionDefinition, sources: Sources): Material 
     const outcome = workOut(own.positions, method);
     return outcome.ok ? { ...outcome, positions: own.positions } : outcome;
   }
-  const operands: { readonly method: Method; readonly positions: readonly PositionValue[] }[] = [];
+  const definitions: DimensionDefinition[] = [];
   for (const code of [method.minuend, method.subtrahend]) {
     const found = definitionOf(code, sources.sheet);
     if (!found.ok) return found;
@@ -73,6 +73,10 @@ const workOutOf = (definition: DimensionDefinition, sources: Sources): Material 
       return refused({ reason: 'mixed-kinds', what: code, expected: kind, found: operand.kind });
     }
     if (operand.method.type === 'difference') return refused({ reason: 'operand-is-derived', dimension: code });
+    definitions.push(operand);
+  }
+  const operands: Operand[] = [];
+  for (const operand of definitions) {
     const own = gathered(operand, sources);
     if (!own.ok) return own;
     operands.push({ method: operand.method, positions: own.positions });
