@@ -32,10 +32,10 @@ export const levelName = (index: number): string => String.fromCharCode(65 + (in
 
 export const isReading = (value: number | null): value is number => value !== null && Number.isFinite(value);
 
-/** The largest 1, 2 or 5 times a power of ten that isn't above the given figure: for scale bars and magnifications. */
+/** The largest round figure (1, 2, 3 or 5 times a power of ten) not above the given one: scale bars, magnifications. */
 export function roundDown(value: number): number {
   if (!(value > 0) || !Number.isFinite(value)) return 1;
   const decade = 10 ** Math.floor(Math.log10(value));
-  const step = value / decade;
-  return (step >= 5 ? 5 : step >= 2 ? 2 : 1) * decade;
+  const step = [5, 3, 2, 1].find((size) => size <= value / decade) ?? 1;
+  return step * decade;
 }

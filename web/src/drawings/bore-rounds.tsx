@@ -15,13 +15,13 @@ type Props = {
 export function BoreRounds({ levels, layout, nominal, limit, letter, words }: Props) {
   const { roundsCentre: x, top, depth } = layout;
   const pitch = depth / Math.max(levels.length, 1);
-  const room = Math.min(52, pitch / 2 - 6);
-  const base = room / 2;
+  const room = Math.min(52, pitch / 2 - 2);
+  const base = room * 0.45;
   const away = levels
     .flatMap(({ across, along }) => [across, along].filter(isReading))
     .map((value) => Math.abs(value - nominal));
   const most = Math.max(...away, limit === null ? 0 : Math.abs(limit - nominal));
-  const magnification = most > 0 ? roundDown(base / most) : 100;
+  const magnification = most > 0 ? roundDown((room - base) / most) : 100;
   const radius = (value: number) => at(Math.max(1, base + (value - nominal) * magnification));
   const outer = limit === null ? base : radius(limit);
   return (

@@ -11,18 +11,16 @@ export type HatchProps = {
   readonly opaque?: boolean;
 };
 
-/** ISO 128 section hatching as a pattern, pitch and line in the drawing's own units. */
+/**
+ * ISO 128 section hatching as a pattern, pitch and line in the drawing's own units. The line lies on the tile's edge and
+ * half of it is cut off: Chromium draws that crisply, where a line inside a small tile is smeared over two pixels.
+ */
 export function Hatch({ id, pitch, angle = 45, line, crossed = false, opaque = false }: HatchProps) {
   const side = at(pitch);
-  const middle = at(pitch / 2);
   return (
     <pattern id={id} width={side} height={side} patternUnits="userSpaceOnUse" patternTransform={`rotate(${angle})`}>
       {opaque ? <rect width={side} height={side} className="f-paper" /> : null}
-      <path
-        d={crossed ? `M${middle} 0V${side}M0 ${middle}H${side}` : `M${middle} 0V${side}`}
-        className="hl"
-        strokeWidth={at(line)}
-      />
+      <path d={crossed ? `M0 0V${side}M0 0H${side}` : `M0 0V${side}`} className="hl" strokeWidth={at(line * 2)} />
     </pattern>
   );
 }

@@ -21,24 +21,24 @@ type Placed = { readonly valve: LashValve; readonly x: number; readonly y: numbe
 const COLUMN = 340;
 const ROW = 220;
 
-/** From the circle it leaves to the one it reaches, bowed to its left, so that an exchange is two arcs. */
+/** From the circle it leaves to the one it reaches, bowed to one side, so that an exchange is two arcs. */
 export function moveArc(from: { x: number; y: number }, to: { x: number; y: number }) {
-  const [dx, dy] = [to.x - from.x, to.y - from.y];
-  const length = Math.hypot(dx, dy) || 1;
-  const bow = Math.min(length * 0.32, 105);
-  const bend = { x: (from.x + to.x) / 2 + (dy / length) * bow, y: (from.y + to.y) / 2 - (dx / length) * bow };
-  const edge = (centre: { x: number; y: number }, clear: number) => {
-    const [ex, ey] = [bend.x - centre.x, bend.y - centre.y];
-    const away = Math.hypot(ex, ey) || 1;
-    return { x: centre.x + (ex / away) * clear, y: centre.y + (ey / away) * clear };
-  };
-  const [start, end] = [edge(from, 54), edge(to, 56)];
-  const heading = Math.atan2(end.y - bend.y, end.x - bend.x);
+  const length = Math.hypot(to.x - from.x, to.y - from.y) || 1;
+  const along = { x: (to.x - from.x) / length, y: (to.y - from.y) / length };
+  const aside = { x: -along.y, y: along.x };
+  const off = (centre: { x: number; y: number }, forward: number, sideways: number) => ({
+    x: centre.x + along.x * forward + aside.x * sideways,
+    y: centre.y + along.y * forward + aside.y * sideways,
+  });
+  const [start, end] = [off(from, 36, 42), off(to, -38, 44)];
+  const [bendOut, bendIn] = [off(start, 60, 38), off(end, -60, 36)];
+  const heading = Math.atan2(end.y - bendIn.y, end.x - bendIn.x);
+  const point = ({ x, y }: { x: number; y: number }) => `${at(x)} ${at(y)}`;
   const barb = (turn: number) =>
-    `${at(end.x - 13 * Math.cos(heading + turn))} ${at(end.y - 13 * Math.sin(heading + turn))}`;
+    point({ x: end.x - 14 * Math.cos(heading + turn), y: end.y - 14 * Math.sin(heading + turn) });
   return {
-    line: `M${at(start.x)} ${at(start.y)}Q${at(bend.x)} ${at(bend.y)} ${at(end.x)} ${at(end.y)}`,
-    head: `M${at(end.x)} ${at(end.y)}L${barb(0.42)}L${barb(-0.42)}Z`,
+    line: `M${point(start)}C${point(bendOut)} ${point(bendIn)} ${point(end)}`,
+    head: `M${point(end)}L${barb(0.42)}L${barb(-0.42)}Z`,
   };
 }
 
@@ -59,8 +59,9 @@ function Moves({ placed }: { readonly placed: readonly Placed[] }) {
   });
 }
 
-function HeadPlan({ width, words }: { readonly width: number; readonly words: DrawingWords['lash'] }) {
-  const middle = width / 2;
+type HeadPlanProps = { readonly width: number; readonly middle: number; readonly words: DrawingWords['lash'] };
+
+function HeadPlan({ width, middle, words }: HeadPlanProps) {
   return (
     <g data-layer="plan">
       <path d={`M14 14H${width - 14}V${2 * ROW - 14}H14Z`} className="n faint" />
@@ -120,7 +121,16 @@ export function LashBoard(props: LashBoardProps) {
         ? placed
             .slice(1)
             .map(({ valve, y }) => <path key={valve.id} d={`M0 ${y - 68}H${COLUMN}`} className="n faint" />)
-        : [<HeadPlan key="plan" width={sheet.width} words={words.lash} />, <Moves key="moves" placed={placed} />]}
+        : [
+            // Two valves stand in line with the plug; more stand on both sides of it.
+            <HeadPlan
+              key="plan"
+              width={sheet.width}
+              middle={columns === 1 ? 104 : sheet.width / 2}
+              words={words.lash}
+            />,
+            <Moves key="moves" placed={placed} />,
+          ]}
       {placed.map(({ valve, x, y }) => (
         <LashValveMark key={valve.id} valve={valve} x={x} y={y} lettering={lettering} />
       ))}

@@ -73,32 +73,32 @@ export function LashValveMark({ valve, x, y, lettering }: Props) {
   return (
     <g data-valve={valve.id}>
       <FromAbove valve={valve} x={x} y={y} lettering={lettering} />
-      <text x={left} y={y - 40} className="tx b">
+      <text x={left} y={y - 40} className="tx b clear">
         {valve.name}
       </text>
-      <text x={left} y={y - 18} className="tx2">
+      <text x={left} y={y - 18} className="tx2 clear">
         {words.lash}
       </text>
-      <text x={right} y={y - 18} textAnchor="end" className={valve.out ? 'tn b hot' : 'tn'}>
+      <text x={right} y={y - 18} textAnchor="end" className={valve.out ? 'tn b hot clear' : 'tn clear'}>
         {interval(valve.lash)}
         {valve.out ? ` ${words.out}` : ''}
       </text>
-      <text x={left} y={y + 1} className="tx2">
+      <text x={left} y={y + 1} className="tx2 clear">
         {adjustment.kind === 'shim' ? words.shimIn : words.turn}
       </text>
       {adjustment.kind === 'shim' ? (
-        <text x={right} y={y + 1} textAnchor="end" className="tn">
+        <text x={right} y={y + 1} textAnchor="end" className="tn clear">
           {adjustment.fitted === null ? '–' : lettering.shim(adjustment.fitted)}
         </text>
       ) : null}
       <path d={`M${left} ${y + 9}H${right}`} className="n faint" />
-      <text x={left} y={y + 26} className="tx2">
+      <text x={left} y={y + 26} className="tx2 clear">
         {words.thenLash}
       </text>
-      <text x={right} y={y + 26} textAnchor="end" className="tn b">
+      <text x={right} y={y + 26} textAnchor="end" className="tn b clear">
         {interval(adjustment.after)}
       </text>
-      <text x={left} y={y + 47} className={held ? 'tx b quiet' : lacking ? 'tx b hot' : 'tx b'}>
+      <text x={left} y={y + 47} className={held ? 'tx b clear quiet' : lacking ? 'tx b clear hot' : 'tx b clear'}>
         {adjustmentText(valve)}
       </text>
     </g>

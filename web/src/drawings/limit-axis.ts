@@ -43,6 +43,13 @@ function spanOf(marks: readonly number[], readings: readonly number[]): number {
   return size > 0 ? size / 10 : 1;
 }
 
+/** A lone upper limit of a clearance or a runout is read from nought; one beside a large size isn't. */
+function withZero(marks: readonly number[], readings: readonly number[]): readonly number[] {
+  const [mark] = marks;
+  if (marks.length !== 1 || mark === undefined || mark <= 0) return marks;
+  return readings.every((value) => value >= 0 && value < mark * 0.9) ? [0, mark] : marks;
+}
+
 /**
  * Ends of a strip's axis: the span of standard and limits plus a quarter at each end, widened so that the reading and
  * the earlier ones have their place, but never so far that the limits shrink to a dot.
@@ -50,7 +57,7 @@ function spanOf(marks: readonly number[], readings: readonly number[]): number {
 export function limitAxis(facts: LimitFacts, reading: StripReading | null, earlier: readonly number[] = []): LimitAxis {
   const read = extent(reading);
   const given = known([...(facts.standard ?? []), facts.lower, facts.upper]);
-  const marks = given.length > 0 ? given : read.length > 0 ? read : [0];
+  const marks = withZero(given.length > 0 ? given : read.length > 0 ? read : [0], read);
   const span = spanOf(marks, [...read, ...known(earlier)]);
   const [first, last] = [Math.min(...marks), Math.max(...marks)];
   const [lowest, highest] = [first - span * FOLLOW, last + span * FOLLOW];

@@ -12,7 +12,7 @@ type Props = {
 
 export function WearAxes({ frame, limit, letter, words }: Props) {
   const { x, y, left, right, top, bottom, hoursEnd, valueRange } = frame;
-  const values = ticksBetween(valueRange[0], valueRange[1], (bottom - top) / 42);
+  const values = ticksBetween(valueRange[0], valueRange[1], (bottom - top) / 30);
   const hours = ticksBetween(0, hoursEnd, (right - left) / 72);
   return (
     <g data-layer="axes">
