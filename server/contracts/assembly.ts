@@ -1,0 +1,178 @@
+import { z } from 'zod';
+import { Id, Instant, Named, Quantity, QuantityInterval, someWords } from './wire.ts';
+
+const Standing = z.enum(['guaranteed', 'possible', 'out']);
+
+/** One valve's lash as it was felt, and the shim in it as it was measured. */
+export const ShimQuestion = z
+  .strictObject({
+    valve: z.string().min(1).max(40),
+    lash: QuantityInterval,
+    fitted: Quantity,
+    /** Expanded uncertainty (k = 2) of the fitted shim's measured thickness; 0.004 mm when left out. */
+    fittedUncertainty: Quantity.optional(),
+  })
+  .meta({
+    id: 'ShimQuestion',
+    examples: [
+      { valve: 'IN-L', lash: { low: '0.08', high: '0.10', unit: 'mm' }, fitted: { value: '2.350', unit: 'mm' } },
+    ],
+  });
+export type ShimQuestion = z.infer<typeof ShimQuestion>;
+
+export const ShimAnswer = z
+  .strictObject({
+    valve: z.string(),
+    wanted: QuantityInterval,
+    chosen: z
+      .strictObject({
+        thickness: Quantity,
+        from: z.enum(['stays', 'engine', 'bin', 'buy']),
+        words: z.string(),
+        partId: Id.nullable(),
+        lotId: Id.nullable(),
+        after: QuantityInterval,
+        standing: Standing,
+      })
+      .nullable(),
+    /** Why no shim brings it into range, in words; null when one does. */
+    why: z.string().nullable(),
+    /** A screw adjuster is turned instead: degrees, positive in (less lash). */
+    turn: z.strictObject({ least: Quantity, middle: Quantity, most: Quantity }).nullable(),
+  })
+  .meta({ id: 'ShimAnswer' });
+export type ShimAnswer = z.infer<typeof ShimAnswer>;
+
+export const PlaceRings = z
+  .strictObject({
+    gaps: z
+      .array(z.strictObject({ ring: z.string().min(1).max(40), angle: Quantity }))
+      .min(1)
+      .max(20),
+    /** The marks face the crown. */
+    marksUp: z.boolean(),
+  })
+  .meta({
+    id: 'PlaceRings',
+    examples: [
+      {
+        gaps: [
+          { ring: 'top', angle: { value: '20', unit: 'deg' } },
+          { ring: 'second', angle: { value: '200', unit: 'deg' } },
+        ],
+        marksUp: true,
+      },
+    ],
+  });
+export type PlaceRings = z.infer<typeof PlaceRings>;
+
+export const RingStanding = z
+  .strictObject({
+    ring: z.string(),
+    name: z.string(),
+    makersAngle: Quantity,
+    angle: Quantity.nullable(),
+    faults: z.array(z.string()),
+  })
+  .meta({ id: 'RingStanding' });
+export type RingStanding = z.infer<typeof RingStanding>;
+
+export const LogPull = z
+  .strictObject({
+    set: z.string().min(1).max(40),
+    fastener: z.int().min(1).max(99),
+    stage: z.int().min(1).max(9),
+    value: Quantity,
+    instrumentCode: z.string().min(1).max(20).optional(),
+  })
+  .meta({
+    id: 'LogPull',
+    examples: [{ set: 'head', fastener: 1, stage: 1, value: { value: '20', unit: 'N.m' }, instrumentCode: 'TW-1' }],
+  });
+export type LogPull = z.infer<typeof LogPull>;
+
+export const StrikePull = z
+  .strictObject({ reason: someWords(300) })
+  .meta({ id: 'StrikePull', examples: [{ reason: 'Wrench slipped off' }] });
+
+const Stage = z.strictObject({ ordinal: z.int(), figure: Quantity, done: z.array(z.int()), missing: z.array(z.int()) });
+
+export const FastenerSetStanding = z
+  .strictObject({
+    code: z.string(),
+    name: z.string(),
+    thread: z.string(),
+    propertyClass: z.string(),
+    condition: z.string(),
+    reuse: z.string(),
+    tool: z.string(),
+    source: z.string(),
+    /** What it holds down was off in this opening, so it has to be pulled. */
+    required: z.boolean(),
+    complete: z.boolean(),
+    order: z.array(z.int()),
+    positions: z.array(z.strictObject({ number: z.int(), x: Quantity, y: Quantity })),
+    stages: z.array(Stage),
+    next: z
+      .strictObject({ fastener: z.int(), stage: z.int(), figure: Quantity, instrumentCode: z.string().nullable() })
+      .nullable(),
+    /** Words where a figure looks past what its thread stands. */
+    cautions: z.array(z.string()),
+    pulls: z.array(
+      z.strictObject({
+        id: Id,
+        fastener: z.int(),
+        stage: z.int(),
+        value: Quantity,
+        instrumentCode: z.string().nullable(),
+        by: Named,
+        at: Instant,
+      }),
+    ),
+  })
+  .meta({ id: 'FastenerSetStanding' });
+export type FastenerSetStanding = z.infer<typeof FastenerSetStanding>;
+
+export const ValveStanding = z
+  .strictObject({
+    code: z.string(),
+    name: z.string(),
+    side: z.enum(['intake', 'exhaust']),
+    adjuster: z.string(),
+    dimension: z.string(),
+    wanted: Quantity,
+    range: z.strictObject({ low: z.string(), high: z.string(), unit: z.string() }).nullable(),
+    /** The lash last measured in this job, whatever the round. */
+    lash: QuantityInterval.nullable(),
+    verified: z.enum(['not-verified', 'out', 'undecided', 'in-range']),
+    choice: z
+      .strictObject({
+        thickness: Quantity,
+        words: z.string(),
+        after: QuantityInterval,
+        guaranteed: z.boolean(),
+        by: Named,
+        at: Instant,
+      })
+      .nullable(),
+  })
+  .meta({ id: 'ValveStanding' });
+export type ValveStanding = z.infer<typeof ValveStanding>;
+
+export const AssemblyPage = z
+  .strictObject({
+    jobId: Id,
+    engineId: Id,
+    serial: z.string(),
+    family: z.string(),
+    openingId: Id.nullable(),
+    valves: z.array(ValveStanding),
+    rings: z.array(RingStanding),
+    zones: z.array(z.strictObject({ from: Quantity, to: Quantity, reason: z.string() })),
+    leastSeparation: Quantity.nullable(),
+    ringsPlaced: z.strictObject({ by: Named, at: Instant, marksUp: z.boolean() }).nullable(),
+    ringsRequired: z.boolean(),
+    sets: z.array(FastenerSetStanding),
+  })
+  .meta({ id: 'AssemblyPage' });
+export type AssemblyPage = z.infer<typeof AssemblyPage>;
