@@ -1,0 +1,128 @@
+import type { Sql } from '../../server/platform/database/client.ts';
+
+/** Every table the demo fills, in an order in which each row finds what it refers to. */
+const tables = [
+  'shop',
+  'person',
+  'person_role',
+  'bay',
+  'terminal',
+  'vendor',
+  'owner',
+  'family',
+  'spec_revision',
+  'spec_place',
+  'spec_dimension',
+  'spec_position',
+  'spec_limit',
+  'spec_fastener_set',
+  'spec_fastener',
+  'spec_fastener_stage',
+  'spec_ring',
+  'spec_ring_zone',
+  'spec_valve',
+  'spec_proof',
+  'procedure',
+  'procedure_version',
+  'procedure_step',
+  'step_piece',
+  'instrument',
+  'instrument_blade',
+  'instrument_check',
+  'part',
+  'part_companion',
+  'bin',
+  'kit',
+  'kit_line',
+  'engine',
+  'job',
+  'fitted_part',
+  'promise',
+  'bay_assignment',
+  'tray',
+  'handover',
+  'handover_tray',
+  'custody',
+  'opening',
+  'opening_cover',
+  'procedure_run',
+  'piece',
+  'handover_line',
+  'handover_count',
+  'piece_movement',
+  'step_mark',
+  'outside_work',
+  'reading',
+  'reading_strike',
+  'finding',
+  'finding_reading',
+  'obligation',
+  'disposition',
+  'obligation_act',
+  'stock_lot',
+  'demand_line',
+  'demand_reason',
+  'reservation',
+  'stock_movement',
+  'purchase_line',
+  'quote',
+  'quote_line',
+  'quote_answer',
+  'shim_choice',
+  'ring_placement',
+  'torque_pull',
+  'proof',
+  'sign_off',
+  'event',
+] as const;
+
+export type TableName = (typeof tables)[number];
+
+export type Cell = string | number | boolean | null | readonly unknown[] | Readonly<Record<string, unknown>>;
+/** A row to be inserted. Until then it may still get its end: a custody period, a job handed back. */
+export type Row = Record<string, Cell>;
+
+export interface Rows {
+  readonly add: <R extends Row>(table: TableName, row: R) => R;
+  readonly of: (table: TableName) => readonly Row[];
+}
+
+export function emptyRows(): Rows {
+  const byTable = new Map<TableName, Row[]>(tables.map((table) => [table, []]));
+  const of = (table: TableName): Row[] => byTable.get(table) ?? [];
+  return {
+    of,
+    add: (table, row) => {
+      of(table).push(row);
+      return row;
+    },
+  };
+}
+
+/** Ended custody periods before present ones, so that a bay is counted full by those who stand in it now alone. */
+function inOrder(table: TableName, rows: readonly Row[]): readonly Row[] {
+  if (table !== 'custody') return rows;
+  return [...rows.filter((row) => row.until_at !== null), ...rows.filter((row) => row.until_at === null)];
+}
+
+async function insertTable(sql: Sql, table: TableName, rows: readonly Row[]): Promise<void> {
+  const [first] = rows;
+  if (first === undefined) return;
+  const columns = Object.keys(first);
+  const odd = rows.find((row) => Object.keys(row).length !== columns.length);
+  if (odd !== undefined) throw new Error(`Rows of ${table} differ in their columns: ${Object.keys(odd).join(', ')}`);
+  const list = columns.map((column) => `"${column}"`).join(', ');
+  // Names come from this program; every value travels in the one JSON parameter.
+  await sql.unsafe(
+    `insert into ${table} (${list}) select ${list} from json_populate_recordset(null::${table}, $1::json)`,
+    [JSON.stringify(inOrder(table, rows))],
+  );
+}
+
+/** Inserts everything with all triggers on; sheets are published once they are whole. */
+export async function insertAll(sql: Sql, rows: Rows, publish: () => Promise<void>): Promise<void> {
+  for (const table of tables) {
+    await insertTable(sql, table, rows.of(table));
+    if (table === 'spec_proof') await publish();
+  }
+}
