@@ -1,8 +1,9 @@
 import type { Feature } from '#platform/http/feature.ts';
 import { liveStream } from '#platform/live/stream.ts';
 import { counterFeature } from './counter/routes.ts';
+import { custodyFeature } from './custody/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
 import { signInFeature } from './sign-in/routes.ts';
 
 /** Everything served under /api: one line a feature. */
-export const features: readonly Feature[] = [signInFeature, intakeFeature, counterFeature, liveStream];
+export const features: readonly Feature[] = [signInFeature, intakeFeature, counterFeature, custodyFeature, liveStream];

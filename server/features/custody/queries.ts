@@ -1,3 +1,4 @@
+import type { Role } from '#contracts/rights.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
@@ -25,12 +26,6 @@ export interface Holding {
 export async function lockEngine(sql: Sql, engineId: string): Promise<boolean> {
   const rows = await sql`select id from engine where id = ${engineId} for update`;
   return rows.length === 1;
-}
-
-export async function lockTray(sql: Sql, trayId: string) {
-  const [tray] = await sql<{ id: string; jobId: string; label: string; name: string; emptiedAt: string | null }[]>`
-    select id, job_id as "jobId", label, name, emptied_at as "emptiedAt" from tray where id = ${trayId} for update`;
-  return tray;
 }
 
 const ofSubject = (sql: Sql, subject: Subject) =>
@@ -71,4 +66,139 @@ export async function insertHolding(
             coalesce(${ended?.at ?? null}::timestamptz, clock_timestamp()), ${handoverId ?? null}, ${reason}, ${movedById})
     returning from_at as "fromAt"`;
   return begun?.fromAt ?? '';
+}
+
+/** The offers, not answered yet, in which an engine or one of some trays stands. */
+export async function findOffers(sql: Sql, of: { engineId: string | null; trayIds: readonly string[] }) {
+  return sql<{ id: string; giver: string; receiver: string }[]>`
+    select h.id, g.name as giver, r.name as receiver
+    from handover h join person g on g.id = h.giver_id join person r on r.id = h.receiver_id
+    where h.ended_at is null and (h.engine_id = ${of.engineId}
+      or exists (select from handover_tray t where t.handover_id = h.id and t.tray_id = any(${[...of.trayIds]}::uuid[])))
+    order by h.id`;
+}
+
+export async function findBayInUse(sql: Sql, id: string) {
+  const [bay] = await sql<
+    { id: string; name: string }[]
+  >`select id, name from bay where id = ${id} and retired_at is null`;
+  return bay;
+}
+
+/** The bay a terminal stands in. */
+export async function findBayOfTerminal(sql: Sql, terminalId: string): Promise<string | undefined> {
+  const [row] = await sql<{ bayId: string | null }[]>`select bay_id as "bayId" from terminal where id = ${terminalId}`;
+  return row?.bayId ?? undefined;
+}
+
+export async function findPerson(sql: Sql, id: string) {
+  const [person] = await sql<{ id: string; name: string; roles: Role[] }[]>`
+    select p.id, p.name, (select coalesce(array_agg(r.role), '{}') from person_role r where r.person_id = p.id) as roles
+    from person p where p.id = ${id} and p.left_at is null`;
+  return person;
+}
+
+/** The engine's visit that is not handed back: its trays are the ones that move. */
+export async function findJobInShop(sql: Sql, engineId: string) {
+  const [job] = await sql<{ id: string; number: number }[]>`
+    select id, number from job where engine_id = ${engineId} and handed_back_at is null`;
+  return job;
+}
+
+/** What is said of somebody or some place, by its id. */
+export async function findHolderName(sql: Sql, id: string): Promise<string> {
+  const [row] = await sql<{ name: string }[]>`
+    select name from person where id = ${id} union all select name from bay where id = ${id}
+    union all select name from vendor where id = ${id} union all select name from owner where id = ${id}`;
+  return row?.name ?? 'somebody';
+}
+
+/** How far open the engine stands, or undefined when it is closed. */
+export async function findStanding(sql: Sql, engineId: string) {
+  const [standing] = await sql<{ depth: 'cover' | 'head' | 'cylinder' | 'case'; covered: boolean }[]>`
+    select depth, covered from opening_standing where engine_id = ${engineId}`;
+  return standing;
+}
+
+export interface PeriodRow {
+  readonly id: string;
+  readonly subjectKind: 'engine' | 'tray';
+  readonly subjectId: string;
+  readonly subjectName: string;
+  readonly holderKind: 'person' | 'bay' | 'vendor' | 'owner';
+  readonly holderId: string;
+  readonly holderName: string;
+  readonly placeId: string | null;
+  readonly placeName: string | null;
+  readonly from: string;
+  readonly until: string | null;
+  readonly reason: string;
+  readonly movedById: string;
+  readonly movedByName: string;
+  readonly handoverId: string | null;
+}
+
+/** Who held an engine and its trays: at an instant, or page by page from the latest back. */
+export async function findPeriods(
+  sql: Sql,
+  of: { engineId: string; at: string | undefined; after: { at: string; id: string } | undefined; limit: number },
+): Promise<readonly PeriodRow[]> {
+  return sql<PeriodRow[]>`
+    select c.id, case when c.engine_id is null then 'tray' else 'engine' end as "subjectKind",
+           coalesce(c.engine_id, c.tray_id) as "subjectId", coalesce(e.serial, t.label) as "subjectName",
+           case when c.person_id is not null then 'person' when c.rest_bay_id is not null then 'bay'
+                when c.vendor_id is not null then 'vendor' else 'owner' end as "holderKind",
+           coalesce(c.person_id, c.rest_bay_id, c.vendor_id, c.owner_id) as "holderId",
+           coalesce(p.name, b.name, v.name, o.name) as "holderName",
+           c.place_id as "placeId", s.name as "placeName", c.from_at as "from", c.until_at as "until", c.reason,
+           m.id as "movedById", m.name as "movedByName", c.handover_id as "handoverId"
+    from custody c
+    left join engine e on e.id = c.engine_id
+    left join tray t on t.id = c.tray_id
+    left join person p on p.id = c.person_id
+    left join bay b on b.id = c.rest_bay_id
+    left join vendor v on v.id = c.vendor_id
+    left join owner o on o.id = c.owner_id
+    left join bay s on s.id = c.place_id
+    join person m on m.id = c.moved_by_id
+    where (c.engine_id = ${of.engineId} or c.tray_id in (
+             select tr.id from tray tr join job j on j.id = tr.job_id where j.engine_id = ${of.engineId}))
+      and (${of.at ?? null}::timestamptz is null
+           or (c.from_at <= ${of.at ?? null}::timestamptz and (c.until_at is null or c.until_at > ${of.at ?? null}::timestamptz)))
+      and (${of.after?.at ?? null}::timestamptz is null
+           or (c.from_at, c.id) < (${of.after?.at ?? null}::timestamptz, ${of.after?.id ?? null}::uuid))
+    order by c.from_at desc, c.id desc limit ${of.limit}`;
+}
+
+export interface NewObligation {
+  readonly engineId: string;
+  readonly jobId: string;
+  readonly words: string;
+  readonly inside: boolean;
+  readonly cause:
+    | { readonly handoverLineId: string }
+    /** `movementId`: the count or suspicion on the tally that raised it; without one, a tray was counted. */
+    | { readonly pieceId: string; readonly movementId?: string };
+}
+
+export async function insertObligation(
+  sql: Sql,
+  { engineId, jobId, words, inside, cause }: NewObligation,
+): Promise<string> {
+  const id = newId();
+  const line = 'handoverLineId' in cause ? cause.handoverLineId : null;
+  const piece = 'pieceId' in cause ? cause.pieceId : null;
+  const movement = 'pieceId' in cause ? (cause.movementId ?? null) : null;
+  await sql`
+    insert into obligation (id, engine_id, job_id, words, inside, handover_line_id, piece_id, piece_movement_id)
+    values (${id}, ${engineId}, ${jobId}, ${words.slice(0, 500)}, ${inside}, ${line}, ${piece}, ${movement})`;
+  return id;
+}
+
+/** True while the same words about the same piece of a tray stand undischarged: counting it again tells nothing new. */
+export async function isTrayMiscountKnown(sql: Sql, of: { pieceId: string; words: string }): Promise<boolean> {
+  const rows = await sql`
+    select from obligation
+    where piece_id = ${of.pieceId} and piece_movement_id is null and discharged_at is null and words = ${of.words.slice(0, 500)}`;
+  return rows.length > 0;
 }

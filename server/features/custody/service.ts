@@ -1,8 +1,21 @@
 import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findHolding, type Holder, type Holding, insertHolding, lockEngine, type Subject } from './queries.ts';
+import {
+  findHolding,
+  findOffers,
+  type Holder,
+  type Holding,
+  insertHolding,
+  insertObligation,
+  lockEngine,
+  type NewObligation,
+  type Subject,
+} from './queries.ts';
+import { emptyAllTrays, findBlindTrays, findLooseIn, findTrays, lockTrays, type TrayRow } from './tray-queries.ts';
 
-export type { Holder, Holding, Subject } from './queries.ts';
+export type { Holder, Holding, NewObligation, Subject } from './queries.ts';
+export type { TrayRow } from './tray-queries.ts';
 
 /** Locks the engine for the rest of the act, or refuses when it is unknown. Always the first lock. */
 export async function takeEngineLock(act: Act, engineId: string): Promise<void> {
@@ -21,4 +34,68 @@ export async function moveTo(
   move: { readonly to: Holder; readonly reason: string; readonly handoverId?: string },
 ): Promise<void> {
   await insertHolding(act.sql, { subject, movedById: act.actor.id, ...move });
+}
+
+/** Locks trays of one job, by id after the engine; refuses one that is unknown, of another job, or emptied. */
+export async function takeTrayLocks(
+  act: Act,
+  { jobId, trayIds }: { readonly jobId: string; readonly trayIds: readonly string[] },
+): Promise<readonly TrayRow[]> {
+  const wanted = [...new Set(trayIds)];
+  const trays = await lockTrays(act.sql, wanted);
+  if (trays.length < wanted.length || trays.some((tray) => tray.jobId !== jobId)) {
+    throw new ProblemError('not-found', 'One of these trays is no tray of this job. Read the trays again.');
+  }
+  const emptied = trays.find((tray) => tray.emptiedAt !== null);
+  if (emptied !== undefined) {
+    throw new ProblemError('conflict', `Tray ${emptied.label} was emptied when the engine was handed back.`);
+  }
+  return trays;
+}
+
+/** Refuses while the engine or one of the trays stands in an offer: what was offered must not change meanwhile. */
+export async function refuseWhileOffered(
+  act: Act,
+  of: { readonly engineId?: string; readonly trayIds: readonly string[] },
+): Promise<void> {
+  const [offer] = await findOffers(act.sql, { engineId: of.engineId ?? null, trayIds: of.trayIds });
+  if (offer !== undefined) {
+    throw new ProblemError(
+      'conflict',
+      `${offer.giver} is handing it over to ${offer.receiver}. Wait for the answer, or let ${offer.giver} withdraw the offer.`,
+      { handoverId: offer.id },
+    );
+  }
+}
+
+/** Trays whose counts this viewer must not see yet, because somebody is to count them blind. */
+export async function blindTrays(
+  sql: Sql,
+  of: { readonly jobId: string; readonly viewerId: string },
+): Promise<ReadonlySet<string>> {
+  return new Set(await findBlindTrays(sql, of));
+}
+
+/** Opens an obligation whose cause is a difference at a handover, a tray's miscount or the tally. */
+export async function raiseObligation(act: Act, obligation: NewObligation): Promise<string> {
+  return insertObligation(act.sql, obligation);
+}
+
+/**
+ * At hand-back a job's trays are emptied and nobody holds them any more. Refuses while pieces are loose in one, one is
+ * away, or one is being handed over. Returns the labels; the event is the caller's.
+ */
+export async function emptyTrays(act: Act, jobId: string): Promise<readonly string[]> {
+  const open = (await findTrays(act.sql, jobId)).filter(({ emptiedAt }) => emptiedAt === null);
+  const trays = await takeTrayLocks(act, { jobId, trayIds: open.map(({ id }) => id) });
+  const trayIds = trays.map(({ id }) => id);
+  await refuseWhileOffered(act, { trayIds });
+  const away = open.find(({ holderKind }) => holderKind === 'vendor');
+  if (away !== undefined) throw new ProblemError('not-closed', `Tray ${away.label} is still at ${away.holderName}.`);
+  const [loose] = await findLooseIn(act.sql, trayIds);
+  if (loose !== undefined) {
+    const label = trays.find(({ id }) => id === loose.trayId)?.label ?? '';
+    throw new ProblemError('not-closed', `Tray ${label} still holds ${loose.loose} × ${loose.name}.`);
+  }
+  return emptyAllTrays(act.sql, jobId);
 }

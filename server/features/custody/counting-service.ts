@@ -1,0 +1,94 @@
+import type { CountDifference } from '#contracts/custody.ts';
+import { type CountLine, compareCounts } from '#domain/custody/counting.ts';
+import type { Act } from '#platform/act.ts';
+import { ProblemError } from '#platform/problem.ts';
+import { findStanding, isTrayMiscountKnown } from './queries.ts';
+import { raiseObligation, type TrayRow } from './service.ts';
+import { findLooseIn } from './tray-queries.ts';
+
+export interface CountedTrays {
+  readonly engineId: string;
+  readonly jobId: string;
+  readonly trays: readonly TrayRow[];
+  readonly counts: readonly { readonly trayId: string; readonly pieceId: string; readonly counted: number }[];
+  /** Whether the difference was seen, counted again, and is taken as it is. */
+  readonly withDifference: boolean;
+}
+
+/** A difference as people say it: "Tray 2418·2: 7 of 8 dowels". */
+export const differenceInWords = ({ tray, piece, given, counted }: CountDifference): string =>
+  `Tray ${tray}: ${counted} × ${piece} counted, ${given} given`;
+
+/**
+ * Counts trays against the tally as they change hands without a giver (taken from a bay, left in one, sent out, back).
+ * Every loose line has to be counted. A difference is refused at first, so that it is counted again; said again with
+ * `withDifference` it opens one obligation a piece.
+ */
+export async function countTrays(
+  act: Act,
+  asked: CountedTrays,
+): Promise<{ readonly differences: CountDifference[]; readonly obligations: string[] }> {
+  const differences = await compareWithTally(act, asked);
+  if (differences.length > 0 && !asked.withDifference) {
+    throw new ProblemError(
+      'conflict',
+      `${differences.map(differenceInWords).join('; ')}. Count again; if it stays so, send withDifference, and each becomes an obligation.`,
+      { differences: differences.map(({ pieceId: _, ...difference }) => difference) },
+    );
+  }
+  const obligations: string[] = [];
+  const inside = (await findStanding(act.sql, asked.engineId)) !== undefined;
+  for (const { pieceId, ...difference } of differences) {
+    const words = differenceInWords(difference);
+    if (await isTrayMiscountKnown(act.sql, { pieceId, words })) continue;
+    const { engineId, jobId } = asked;
+    obligations.push(await raiseObligation(act, { engineId, jobId, words, inside, cause: { pieceId } }));
+  }
+  return { differences: differences.map(({ pieceId: _, ...difference }) => difference), obligations };
+}
+
+async function compareWithTally(act: Act, { trays, counts }: CountedTrays) {
+  const lines = await findLooseIn(
+    act.sql,
+    trays.map(({ id }) => id),
+  );
+  const labelOf = new Map(trays.map(({ id, label }) => [id, label]));
+  const keyOf = (line: { trayId: string; pieceId: string }): string => `${line.trayId} ${line.pieceId}`;
+  const byKey = new Map(lines.map((line) => [keyOf(line), line]));
+  if (counts.some((count) => !byKey.has(keyOf(count)))) {
+    throw new ProblemError('refused', 'A count is of a piece that is not in these trays. Read the trays again.');
+  }
+  const counted = new Set(counts.map(keyOf));
+  if (counted.size < counts.length) {
+    throw new ProblemError('refused', 'A piece is counted twice. Send one count a piece and tray.');
+  }
+  const uncounted = lines.filter((line) => !counted.has(keyOf(line)));
+  if (uncounted.length > 0) {
+    const names = uncounted.map(({ trayId, name }) => `${name} (tray ${labelOf.get(trayId) ?? ''})`).join(', ');
+    throw new ProblemError('refused', `Count these as well: ${names}.`, {
+      uncounted: uncounted.map(({ trayId, pieceId, name }) => ({ trayId, pieceId, name })),
+    });
+  }
+  const given: CountLine[] = lines.map(({ trayId, pieceId, name, loose }) => ({
+    trayId,
+    pieceId,
+    piece: name,
+    count: loose,
+  }));
+  const found: CountLine[] = counts.map(({ trayId, pieceId, counted: count }) => ({
+    trayId,
+    pieceId,
+    piece: byKey.get(`${trayId} ${pieceId}`)?.name ?? '',
+    count,
+  }));
+  const comparison = compareCounts(given, found);
+  if (comparison.kind !== 'differ') return [];
+  return comparison.differences.map((difference) => ({
+    pieceId: difference.pieceId,
+    trayId: difference.trayId,
+    tray: labelOf.get(difference.trayId) ?? '',
+    piece: difference.piece,
+    given: difference.given,
+    counted: difference.counted,
+  }));
+}

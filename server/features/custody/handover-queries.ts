@@ -1,0 +1,154 @@
+import { newId } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+
+export type Outcome = 'accepted' | 'accepted with a difference' | 'declined' | 'withdrawn';
+
+export interface HandoverRow {
+  readonly id: string;
+  readonly jobId: string;
+  readonly number: number;
+  readonly engineId: string;
+  readonly serial: string;
+  readonly includesEngine: boolean;
+  readonly giverId: string;
+  readonly giver: string;
+  readonly receiverId: string;
+  readonly receiver: string;
+  readonly placeId: string;
+  readonly place: string;
+  readonly stateWords: string;
+  readonly looseWords: string;
+  readonly offeredAt: string;
+  readonly outcome: Outcome | null;
+  readonly endedAt: string | null;
+  readonly endedReason: string;
+}
+
+const handovers = (sql: Sql) => sql`
+  select h.id, h.job_id as "jobId", j.number, j.engine_id as "engineId", e.serial, h.engine_id is not null as "includesEngine",
+         h.giver_id as "giverId", g.name as giver, h.receiver_id as "receiverId", r.name as receiver,
+         h.place_id as "placeId", b.name as place, h.state_words as "stateWords", h.loose_words as "looseWords",
+         h.offered_at as "offeredAt", h.outcome, h.ended_at as "endedAt", h.ended_reason as "endedReason"`;
+const itsNames = (sql: Sql) => sql`
+  join job j on j.id = h.job_id
+  join engine e on e.id = j.engine_id
+  join person g on g.id = h.giver_id
+  join person r on r.id = h.receiver_id
+  join bay b on b.id = h.place_id`;
+
+export async function findHandover(sql: Sql, id: string): Promise<HandoverRow | undefined> {
+  const [row] = await sql<HandoverRow[]>`${handovers(sql)} from handover h ${itsNames(sql)} where h.id = ${id}`;
+  return row;
+}
+
+/** A handover's engine never changes, so it may be read before that engine is locked. */
+export async function findEngineOfHandover(sql: Sql, id: string): Promise<string | undefined> {
+  const [row] = await sql<{ engineId: string }[]>`
+    select j.engine_id as "engineId" from handover h join job j on j.id = h.job_id where h.id = ${id}`;
+  return row?.engineId;
+}
+
+/** A page of handovers, latest offer first, with how many of its trays are counted. */
+export async function findHandovers(
+  sql: Sql,
+  of: { personId: string | undefined; openOnly: boolean; after: { at: string; id: string } | undefined; limit: number },
+) {
+  const mine = of.personId ?? null;
+  return sql<(HandoverRow & { trays: number; traysCounted: number })[]>`
+    ${handovers(sql)},
+      (select count(*) from handover_tray t where t.handover_id = h.id)::int as trays,
+      (select count(distinct l.tray_id) from handover_line l join handover_count c on c.line_id = l.id
+       where l.handover_id = h.id)::int as "traysCounted"
+    from handover h ${itsNames(sql)}
+    where (${mine}::uuid is null or h.giver_id = ${mine} or h.receiver_id = ${mine})
+      and (not ${of.openOnly} or h.ended_at is null)
+      and (${of.after?.at ?? null}::timestamptz is null
+           or (h.offered_at, h.id) < (${of.after?.at ?? null}::timestamptz, ${of.after?.id ?? null}::uuid))
+    order by h.offered_at desc, h.id desc limit ${of.limit}`;
+}
+
+export interface NewHandover {
+  readonly jobId: string;
+  readonly engineId: string | null;
+  readonly giverId: string;
+  readonly receiverId: string;
+  readonly placeId: string;
+  readonly stateWords: string;
+  readonly looseWords: string;
+}
+
+export async function insertHandover(sql: Sql, of: NewHandover): Promise<string> {
+  const id = newId();
+  await sql`
+    insert into handover (id, job_id, engine_id, giver_id, receiver_id, place_id, state_words, loose_words)
+    values (${id}, ${of.jobId}, ${of.engineId}, ${of.giverId}, ${of.receiverId}, ${of.placeId}, ${of.stateWords}, ${of.looseWords})`;
+  return id;
+}
+
+export interface NewLine {
+  readonly trayId: string;
+  readonly pieceId: string | null;
+  readonly name: string;
+  readonly given: number;
+}
+
+export async function insertHandoverTray(
+  sql: Sql,
+  of: { handoverId: string; trayId: string; lines: readonly NewLine[] },
+): Promise<void> {
+  await sql`insert into handover_tray (id, handover_id, tray_id) values (${newId()}, ${of.handoverId}, ${of.trayId})`;
+  for (const line of of.lines) {
+    await sql`
+      insert into handover_line (id, handover_id, tray_id, piece_id, name, given)
+      values (${newId()}, ${of.handoverId}, ${line.trayId}, ${line.pieceId}, ${line.name}, ${line.given})`;
+  }
+}
+
+export interface LineRow {
+  readonly lineId: string;
+  readonly trayId: string;
+  readonly label: string;
+  readonly trayName: string;
+  readonly name: string;
+  readonly given: number;
+  readonly attempts: number;
+  readonly counted: number | null;
+}
+
+/** Every line of a handover with the receiver's latest count of it. */
+export async function findLines(sql: Sql, handoverId: string): Promise<readonly LineRow[]> {
+  return sql<LineRow[]>`
+    select l.id as "lineId", l.tray_id as "trayId", t.label, t.name as "trayName", l.name, l.given,
+           coalesce(c.attempt, 0) as attempts, c.counted
+    from handover_line l
+    join tray t on t.id = l.tray_id
+    left join lateral (select attempt, counted from handover_count where line_id = l.id order by attempt desc limit 1) c on true
+    where l.handover_id = ${handoverId} order by t.made_at, t.id, l.id`;
+}
+
+export async function insertCounts(
+  sql: Sql,
+  of: { attempt: number; countedById: string; lines: readonly { lineId: string; counted: number }[] },
+): Promise<void> {
+  for (const { lineId, counted } of of.lines) {
+    await sql`
+      insert into handover_count (id, line_id, attempt, counted, counted_by_id)
+      values (${newId()}, ${lineId}, ${of.attempt}, ${counted}, ${of.countedById})`;
+  }
+}
+
+/** Ends an offer; a trigger takes its trays out of it, and refuses to end it twice. */
+export async function endOffer(
+  sql: Sql,
+  of: { id: string; outcome: Outcome; byId: string; reason: string },
+): Promise<void> {
+  await sql`
+    update handover set outcome = ${of.outcome}, ended_at = clock_timestamp(), ended_by_id = ${of.byId}, ended_reason = ${of.reason}
+    where id = ${of.id}`;
+}
+
+export async function findOpenObligationWords(sql: Sql, jobId: string): Promise<string[]> {
+  const rows = await sql<{ words: string }[]>`
+    select words from obligation where job_id = ${jobId} and discharged_at is null order by opened_at, id limit 200`;
+  return rows.map(({ words }) => words);
+}

@@ -1,0 +1,90 @@
+import type { CountDifference, Handover, HandoverPage, HandoverQuery, HandoverTray } from '#contracts/custody.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found } from '#platform/problem.ts';
+import { afterCursor, cursorOf } from './cursor.ts';
+import {
+  findHandover,
+  findHandovers,
+  findLines,
+  findOpenObligationWords,
+  type HandoverRow,
+  type LineRow,
+} from './handover-queries.ts';
+
+const headOf = (row: HandoverRow) => ({
+  id: row.id,
+  job: { id: row.jobId, number: row.number },
+  engine: { id: row.engineId, serial: row.serial },
+  includesEngine: row.includesEngine,
+  giver: { id: row.giverId, name: row.giver },
+  receiver: { id: row.receiverId, name: row.receiver },
+  place: { id: row.placeId, name: row.place },
+  stateWords: row.stateWords,
+  looseWords: row.looseWords,
+  offeredAt: row.offeredAt,
+  outcome: row.outcome,
+  endedAt: row.endedAt,
+  endedReason: row.endedReason,
+});
+
+export const differencesOf = (lines: readonly LineRow[]): CountDifference[] =>
+  lines.flatMap(({ trayId, label, name, given, counted }) =>
+    counted === null || counted === given ? [] : [{ trayId, tray: label, piece: name, given, counted }],
+  );
+
+/** One tray of a handover as a viewer may see it: the giver's numbers only once it is counted, or to the giver. */
+export function trayOf(lines: readonly LineRow[], viewerIsGiver: boolean): HandoverTray {
+  const [first] = lines;
+  const counted = lines.every((line) => line.counted !== null);
+  return {
+    trayId: first?.trayId ?? '',
+    label: first?.label ?? '',
+    name: first?.trayName ?? '',
+    attempts: first?.attempts ?? 0,
+    counted,
+    lines: lines.map((line) => ({
+      lineId: line.lineId,
+      name: line.name,
+      counted: line.counted,
+      given: counted || viewerIsGiver ? line.given : null,
+    })),
+    differences: counted ? differencesOf(lines) : [],
+  };
+}
+
+export async function getHandover(sql: Sql, of: { id: string; viewerId: string }): Promise<Handover> {
+  const row = found(await findHandover(sql, of.id), 'such handover');
+  const lines = await findLines(sql, of.id);
+  const trayIds = [...new Set(lines.map(({ trayId }) => trayId))];
+  return {
+    ...headOf(row),
+    openObligations: await findOpenObligationWords(sql, row.jobId),
+    trays: trayIds.map((trayId) =>
+      trayOf(
+        lines.filter((line) => line.trayId === trayId),
+        row.giverId === of.viewerId,
+      ),
+    ),
+  };
+}
+
+export async function listHandovers(
+  sql: Sql,
+  { viewerId, query }: { viewerId: string; query: HandoverQuery },
+): Promise<HandoverPage> {
+  const limit = query.limit ?? 50;
+  const rows = await findHandovers(sql, {
+    personId: query.mine === 'true' ? viewerId : undefined,
+    openOnly: query.open === 'true',
+    after: afterCursor(query.after),
+    limit: limit + 1,
+  });
+  const items = rows
+    .slice(0, limit)
+    .map((row) => ({ ...headOf(row), trays: row.trays, traysCounted: row.traysCounted }));
+  const last = items.at(-1);
+  return {
+    items,
+    next: rows.length > limit && last !== undefined ? cursorOf({ at: last.offeredAt, id: last.id }) : null,
+  };
+}

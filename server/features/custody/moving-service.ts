@@ -1,0 +1,186 @@
+import type { CustodyPage, CustodyPeriod, Leave, Move, Moved, Take } from '#contracts/custody.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { countTrays } from './counting-service.ts';
+import { afterCursor, cursorOf } from './cursor.ts';
+import { endOffer } from './handover-queries.ts';
+import {
+  findBayInUse,
+  findHolderName,
+  findJobInShop,
+  findOffers,
+  findPeriods,
+  findPerson,
+  type Holder,
+  type Holding,
+  type PeriodRow,
+  type Subject,
+} from './queries.ts';
+import { holdingOf, moveTo, refuseWhileOffered, type TrayRow, takeEngineLock, takeTrayLocks } from './service.ts';
+
+interface Moving {
+  readonly engine?: boolean | undefined;
+  readonly trayIds: readonly string[];
+}
+
+interface ToMove {
+  readonly job: { readonly id: string; readonly number: number };
+  readonly trays: readonly TrayRow[];
+  readonly subjects: readonly { readonly subject: Subject; readonly name: string; readonly holding: Holding }[];
+}
+
+/** Locks what is to be moved and says who holds each of it now. */
+async function lockMoving(act: Act, engineId: string, { engine = true, trayIds }: Moving): Promise<ToMove> {
+  await takeEngineLock(act, engineId);
+  const job = await findJobInShop(act.sql, engineId);
+  if (job === undefined) throw new ProblemError('conflict', 'This engine is not in the shop: it was handed back.');
+  if (!engine && trayIds.length === 0)
+    throw new ProblemError('refused', 'Say what is moved: the engine, trays, or both.');
+  const trays = await takeTrayLocks(act, { jobId: job.id, trayIds });
+  const subjects: { subject: Subject; name: string; holding: Holding }[] = [];
+  if (engine) {
+    const subject = { engineId };
+    subjects.push({ subject, name: 'the engine', holding: await holdingOf(act, subject) });
+  }
+  for (const { id, label } of trays) {
+    const subject = { trayId: id };
+    subjects.push({ subject, name: `tray ${label}`, holding: await holdingOf(act, subject) });
+  }
+  return { job, trays, subjects };
+}
+
+/** Refuses unless every subject is held as it must be, and says who holds the first that is not. */
+async function refuseUnless(act: Act, { subjects }: ToMove, fits: (holding: Holding) => boolean): Promise<void> {
+  const wrong = subjects.find(({ holding }) => !fits(holding));
+  if (wrong === undefined) return;
+  const { personId, restBayId, vendorId, ownerId } = wrong.holding;
+  const holder = await findHolderName(act.sql, personId ?? restBayId ?? vendorId ?? ownerId ?? '');
+  const subject = wrong.name.charAt(0).toUpperCase() + wrong.name.slice(1);
+  throw new ProblemError(
+    'conflict',
+    personId === null ? `${subject} is at ${holder} now.` : `${subject} is held by ${holder} now: ask for a handover.`,
+  );
+}
+
+interface CountedMove {
+  readonly engineId: string;
+  readonly asked: Pick<Leave, 'counts' | 'withDifference'>;
+  readonly moving: ToMove;
+  readonly to: Holder;
+  readonly reason: string;
+}
+
+async function countAndMove(act: Act, { engineId, asked, moving, to, reason }: CountedMove): Promise<Moved> {
+  const counted = await countTrays(act, {
+    engineId,
+    jobId: moving.job.id,
+    trays: moving.trays,
+    counts: asked.counts ?? [],
+    withDifference: asked.withDifference ?? false,
+  });
+  for (const { subject } of moving.subjects) await moveTo(act, subject, { to, reason });
+  return counted;
+}
+
+const namesOf = ({ subjects }: ToMove): string[] => subjects.map(({ name }) => name);
+const trayIdsOf = ({ trays }: ToMove): string[] => trays.map(({ id }) => id);
+const engineIn = ({ engine = true }: Moving, engineId: string) => (engine ? { engineId } : {});
+
+/** Takes an engine and trays that rest in a bay, counting the trays: one act. */
+export async function take(act: Act, engineId: string, asked: Take): Promise<Moved> {
+  const from = found(await findBayInUse(act.sql, asked.bayId), 'such bay');
+  const bay = asked.toBayId === undefined ? from : found(await findBayInUse(act.sql, asked.toBayId), 'such bay');
+  const moving = await lockMoving(act, engineId, asked);
+  await refuseWhileOffered(act, { ...engineIn(asked, engineId), trayIds: trayIdsOf(moving) });
+  await refuseUnless(act, moving, (holding) => holding.restBayId === from.id);
+  const to = { personId: act.actor.id, placeId: bay.id };
+  const moved = await countAndMove(act, { engineId, asked, moving, to, reason: 'taken from the bay' });
+  await act.event('custody.taken', {
+    engineId,
+    jobId: moving.job.id,
+    data: { what: namesOf(moving), from: from.name, bay: bay.name, differences: moved.differences },
+  });
+  return moved;
+}
+
+/** Leaves an engine and trays at rest in a bay, counting the trays: one act. */
+export async function leave(act: Act, engineId: string, asked: Leave): Promise<Moved> {
+  const bay = found(await findBayInUse(act.sql, asked.bayId), 'such bay');
+  const moving = await lockMoving(act, engineId, asked);
+  await refuseWhileOffered(act, { ...engineIn(asked, engineId), trayIds: trayIdsOf(moving) });
+  await refuseUnless(act, moving, (holding) => holding.personId === act.actor.id);
+  const moved = await countAndMove(act, {
+    engineId,
+    asked,
+    moving,
+    to: { restBayId: bay.id },
+    reason: 'left in the bay',
+  });
+  await act.event('custody.left', {
+    engineId,
+    jobId: moving.job.id,
+    data: { what: namesOf(moving), bay: bay.name, differences: moved.differences },
+  });
+  return moved;
+}
+
+/** A lead moves what somebody absent holds, with a reason and a count. Offers in which it stands are ended. */
+export async function moveForAbsent(act: Act, engineId: string, asked: Move): Promise<Moved> {
+  const bay = found(await findBayInUse(act.sql, asked.to.bayId), 'such bay');
+  const person =
+    'personId' in asked.to ? found(await findPerson(act.sql, asked.to.personId), 'such person') : undefined;
+  const moving = await lockMoving(act, engineId, asked);
+  await refuseUnless(act, moving, ({ vendorId, ownerId }) => vendorId === null && ownerId === null);
+  const reason = asked.reason.trim();
+  const offers = await findOffers(act.sql, {
+    engineId: engineIn(asked, engineId).engineId ?? null,
+    trayIds: trayIdsOf(moving),
+  });
+  for (const { id } of offers) {
+    await endOffer(act.sql, { id, outcome: 'withdrawn', byId: act.actor.id, reason: `moved by the lead: ${reason}` });
+  }
+  const to = person === undefined ? { restBayId: bay.id } : { personId: person.id, placeId: bay.id };
+  const moved = await countAndMove(act, { engineId, asked, moving, to, reason });
+  await act.event('custody.moved', {
+    engineId,
+    jobId: moving.job.id,
+    data: {
+      what: namesOf(moving),
+      to: person?.name ?? bay.name,
+      bay: bay.name,
+      reason,
+      differences: moved.differences,
+    },
+  });
+  return moved;
+}
+
+const periodOf = (row: PeriodRow): CustodyPeriod => ({
+  id: row.id,
+  subject: { kind: row.subjectKind, id: row.subjectId, name: row.subjectName },
+  holder: { kind: row.holderKind, id: row.holderId, name: row.holderName },
+  place: row.placeId === null ? null : { id: row.placeId, name: row.placeName ?? '' },
+  from: row.from,
+  until: row.until,
+  reason: row.reason,
+  movedBy: { id: row.movedById, name: row.movedByName },
+  handoverId: row.handoverId,
+});
+
+/** Who held an engine and its trays, latest first; with `at`, only who held them then. */
+export async function listCustody(
+  sql: Sql,
+  of: { engineId: string; at: string | undefined; after: string | undefined; limit: number | undefined },
+): Promise<CustodyPage> {
+  const limit = of.limit ?? 100;
+  const rows = await findPeriods(sql, {
+    engineId: of.engineId,
+    at: of.at,
+    after: afterCursor(of.after),
+    limit: limit + 1,
+  });
+  const items = rows.slice(0, limit).map(periodOf);
+  const last = items.at(-1);
+  return { items, next: rows.length > limit && last !== undefined ? cursorOf({ at: last.from, id: last.id }) : null };
+}

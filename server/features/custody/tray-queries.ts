@@ -1,0 +1,110 @@
+import { newId } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+
+export interface TrayRow {
+  readonly id: string;
+  readonly jobId: string;
+  readonly label: string;
+  readonly name: string;
+  readonly alone: boolean;
+  readonly layer: 'cover' | 'head' | 'cylinder' | 'case' | null;
+  readonly madeAt: string;
+  readonly emptiedAt: string | null;
+}
+
+const trayColumns = (sql: Sql) => sql`
+  t.id, t.job_id as "jobId", t.label, t.name, t.alone, t.layer, t.made_at as "madeAt", t.emptied_at as "emptiedAt"`;
+
+export async function findTrays(sql: Sql, jobId: string) {
+  return sql<
+    (TrayRow & {
+      offeredIn: string | null;
+      holderKind: 'person' | 'bay' | 'vendor' | 'owner' | null;
+      holderId: string;
+      holderName: string;
+      placeId: string | null;
+      placeName: string | null;
+      since: string;
+    })[]
+  >`
+    select ${trayColumns(sql)}, o.handover_id as "offeredIn",
+           case when c.id is null then null when c.person_id is not null then 'person' when c.rest_bay_id is not null then 'bay'
+                when c.vendor_id is not null then 'vendor' else 'owner' end as "holderKind",
+           coalesce(c.person_id, c.rest_bay_id, c.vendor_id, c.owner_id) as "holderId",
+           coalesce(p.name, b.name, v.name, w.name) as "holderName", c.place_id as "placeId", s.name as "placeName", c.from_at as since
+    from tray t
+    left join custody c on c.tray_id = t.id and c.until_at is null
+    left join person p on p.id = c.person_id
+    left join bay b on b.id = c.rest_bay_id
+    left join vendor v on v.id = c.vendor_id
+    left join owner w on w.id = c.owner_id
+    left join bay s on s.id = c.place_id
+    left join handover_tray o on o.tray_id = t.id and o.open
+    where t.job_id = ${jobId} order by t.made_at, t.id`;
+}
+
+/** Locks some trays in the order of their ids, so that two acts on the same trays wait for each other. */
+export async function lockTrays(sql: Sql, ids: readonly string[]): Promise<readonly TrayRow[]> {
+  if (ids.length === 0) return [];
+  return sql<
+    TrayRow[]
+  >`select ${trayColumns(sql)} from tray t where t.id = any(${[...ids]}::uuid[]) order by t.id for update`;
+}
+
+export async function insertTray(
+  sql: Sql,
+  tray: { jobId: string; label: string; name: string; alone: boolean; layer: string | null },
+): Promise<string> {
+  const id = newId();
+  await sql`
+    insert into tray (id, job_id, label, name, alone, layer)
+    values (${id}, ${tray.jobId}, ${tray.label}, ${tray.name}, ${tray.alone}, ${tray.layer})`;
+  return id;
+}
+
+/** The lowest number not yet used on a label of the form `<job number>·<n>`. */
+export async function findNextTrayNumber(sql: Sql, job: { id: string; number: number }): Promise<number> {
+  const [row] = await sql<{ next: number }[]>`
+    select coalesce(max(substring(label from ${`^${job.number}·(\\d{1,4})$`})::int), 0) + 1 as next from tray where job_id = ${job.id}`;
+  return row?.next ?? 1;
+}
+
+export interface LooseLine {
+  readonly trayId: string;
+  readonly pieceId: string;
+  readonly name: string;
+  readonly loose: number;
+}
+
+/** What the tally says is loose in some trays, line by line. */
+export async function findLooseIn(sql: Sql, trayIds: readonly string[]): Promise<readonly LooseLine[]> {
+  return sql<LooseLine[]>`
+    select p.tray_id as "trayId", p.id as "pieceId", p.off - p.fitted - p.renewed - p.accounted as loose,
+           p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
+    from piece p
+    where p.tray_id = any(${[...trayIds]}::uuid[]) and p.off > p.fitted + p.renewed + p.accounted
+    order by p.tray_id, p.added_at, p.id`;
+}
+
+/** Trays of a job that somebody is to count blind: offered, not counted yet, and the viewer is not who gives them. */
+export async function findBlindTrays(sql: Sql, of: { jobId: string; viewerId: string }): Promise<readonly string[]> {
+  const rows = await sql<{ id: string }[]>`
+    select ht.tray_id as id
+    from handover h join handover_tray ht on ht.handover_id = h.id
+    where h.job_id = ${of.jobId} and h.ended_at is null and h.giver_id <> ${of.viewerId}
+      and not exists (select from handover_line l join handover_count c on c.line_id = l.id
+                      where l.handover_id = h.id and l.tray_id = ht.tray_id)`;
+  return rows.map(({ id }) => id);
+}
+
+/** The instant at which a job's trays were emptied; their custody ends at that very instant. */
+export async function emptyAllTrays(sql: Sql, jobId: string): Promise<readonly string[]> {
+  const [now] = await sql<{ at: string }[]>`select clock_timestamp() as at`;
+  const at = now?.at ?? '';
+  const rows = await sql<{ id: string; label: string }[]>`
+    update tray set emptied_at = ${at}::timestamptz where job_id = ${jobId} and emptied_at is null returning id, label`;
+  await sql`
+    update custody set until_at = ${at}::timestamptz
+    where until_at is null and tray_id = any(${rows.map(({ id }) => id)}::uuid[])`;
+  return rows.map(({ label }) => label);
+}

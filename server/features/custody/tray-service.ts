@@ -1,0 +1,68 @@
+import type { NewTray, Tray } from '#contracts/custody.ts';
+import { openJob } from '#features/intake/service.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { ProblemError } from '#platform/problem.ts';
+import { findBayOfTerminal } from './queries.ts';
+import { blindTrays, holdingOf, moveTo } from './service.ts';
+import { findLooseIn, findNextTrayNumber, findTrays, insertTray } from './tray-queries.ts';
+
+/** The trays of a job, who holds each, and what is loose in them. */
+export async function listTrays(sql: Sql, of: { jobId: string; viewerId: string }): Promise<Tray[]> {
+  const rows = await findTrays(sql, of.jobId);
+  const lines = await findLooseIn(
+    sql,
+    rows.map(({ id }) => id),
+  );
+  const blind = await blindTrays(sql, of);
+  return rows.map((row) => ({
+    id: row.id,
+    label: row.label,
+    name: row.name,
+    alone: row.alone,
+    layer: row.layer,
+    madeAt: row.madeAt,
+    emptiedAt: row.emptiedAt,
+    offeredIn: row.offeredIn,
+    held:
+      row.holderKind === null
+        ? null
+        : {
+            kind: row.holderKind,
+            id: row.holderId,
+            name: row.holderName,
+            place: row.placeId === null ? null : { id: row.placeId, name: row.placeName ?? '' },
+            since: row.since,
+          },
+    pieces: lines
+      .filter(({ trayId }) => trayId === row.id)
+      .map(({ pieceId, name, loose }) => ({ pieceId, name, count: blind.has(row.id) ? null : loose })),
+  }));
+}
+
+/** A new tray: its maker holds it, in the bay where the engine is or else that of the terminal. */
+export async function makeTray(act: Act, jobId: string, asked: NewTray): Promise<{ id: string; label: string }> {
+  const job = await openJob(act, jobId);
+  const engine = await holdingOf(act, { engineId: job.engineId });
+  const { terminalId } = act.actor;
+  const placeId =
+    engine.placeId ?? (terminalId === undefined ? undefined : await findBayOfTerminal(act.sql, terminalId));
+  if (placeId === undefined) {
+    throw new ProblemError(
+      'refused',
+      'The engine is in no bay, and this terminal stands in none. Make the tray at a bench.',
+    );
+  }
+  const label = asked.label?.trim() ?? `${job.number}·${await findNextTrayNumber(act.sql, job)}`;
+  const name = asked.name.trim();
+  const id = await insertTray(act.sql, {
+    jobId,
+    label,
+    name,
+    alone: asked.alone ?? false,
+    layer: asked.layer ?? null,
+  });
+  await moveTo(act, { trayId: id }, { to: { personId: act.actor.id, placeId }, reason: 'new tray' });
+  await act.event('tray.made', { engineId: job.engineId, jobId, data: { label, name, alone: asked.alone ?? false } });
+  return { id, label };
+}
