@@ -1,0 +1,217 @@
+import type { ShimAnswer, ShimQuestion } from '#contracts/assembly.ts';
+import { chooseShim, type ShimCandidate, type ShimChoice } from '#domain/lash/choose-shim.ts';
+import type { LengthInterval } from '#domain/lash/interval.ts';
+import { screwTurn } from '#domain/lash/screw.ts';
+import type { ShimmedValve } from '#domain/lash/shim.ts';
+import { formatQuantity } from '#domain/units/format-quantity.ts';
+import { nanometres } from '#domain/units/quantity.ts';
+import { openJob } from '#features/intake/service.ts';
+import { demandPart } from '#features/stores/demands/service.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { baseOf, intervalOf, quantityOf } from '#platform/wire-quantity.ts';
+import { findJob, findShims, findValves, insertChoice, type ShimLot, type ValveRow } from './queries.ts';
+import { noShimWords } from './words.ts';
+
+/** What a micrometer leaves open about a shim, k = 2, when nobody says better (common practice, no source). */
+const USUAL_UNCERTAINTY = nanometres(4_000);
+/** A new shim is its printed size to within this (common practice, no source). */
+const NEW_SHIM_UNCERTAINTY = nanometres(5_000);
+const form = { unit: 'mm', decimals: 3 } as const;
+
+interface Asked {
+  readonly row: ValveRow;
+  readonly lash: LengthInterval;
+  readonly fitted: number;
+  readonly uncertainty: number;
+}
+
+function read(valves: readonly ValveRow[], question: ShimQuestion): Asked {
+  const row = valves.find(({ code }) => code === question.valve);
+  if (row === undefined) {
+    const known = valves.map(({ code }) => code).join(', ');
+    throw new ProblemError('not-found', `This engine has no valve ${question.valve}. It has ${known}.`);
+  }
+  const { low, high, unit } = question.lash;
+  const from = baseOf({ value: low, unit }, 'length', '/lash/low');
+  const to = high === null ? null : baseOf({ value: high, unit }, 'length', '/lash/high');
+  if (from < 0 || (to !== null && to <= from)) {
+    const detail = 'The blade that does not go in must be thicker than the one that does.';
+    throw new ProblemError('refused', detail, { errors: [{ pointer: '/lash/high', detail }] });
+  }
+  return {
+    row,
+    lash: { low: from, high: to },
+    fitted: baseOf(question.fitted, 'length', '/fitted'),
+    uncertainty:
+      question.fittedUncertainty === undefined
+        ? USUAL_UNCERTAINTY
+        : baseOf(question.fittedUncertainty, 'length', '/fittedUncertainty'),
+  };
+}
+
+const candidateOf = (lot: ShimLot, diameter: number): ShimCandidate => ({
+  source:
+    lot.lotId === null
+      ? { kind: 'buy', partId: lot.partId }
+      : { kind: 'bin', lotId: lot.lotId, receivedAt: lot.receivedAt },
+  thickness: { value: nanometres(lot.thickness), uncertainty: lot.measured ? USUAL_UNCERTAINTY : NEW_SHIM_UNCERTAINTY },
+  shimDiameter: nanometres(diameter),
+  count: lot.available,
+});
+
+interface Weighed {
+  readonly asked: Asked;
+  readonly choice: ShimChoice;
+  readonly lot: ShimLot | undefined;
+}
+
+async function weigh(sql: Sql, { row, ...measured }: Asked): Promise<Weighed> {
+  const asked = { row, ...measured };
+  const { low, high, shimDiameter, shimLow, shimHigh } = row;
+  if (low === null || high === null || shimDiameter === null || shimLow === null || shimHigh === null) {
+    throw new ProblemError('refused', `The spec sheet gives no lash range or no shims for ${row.name}.`);
+  }
+  const fitted = { value: nanometres(measured.fitted), uncertainty: nanometres(measured.uncertainty) };
+  const valve: ShimmedValve = {
+    code: row.code,
+    fitted: { measured: fitted, printed: null },
+    lash: measured.lash,
+    wanted: nanometres(row.wanted),
+    range: { low: nanometres(low), high: nanometres(high) },
+    shimDiameter: nanometres(shimDiameter),
+  };
+  const lots = await findShims(sql, shimDiameter);
+  const stays: ShimCandidate = {
+    source: { kind: 'stays' },
+    thickness: fitted,
+    shimDiameter: nanometres(shimDiameter),
+    count: 1,
+  };
+  const choice = chooseShim(valve, [stays, ...lots.map((lot) => candidateOf(lot, shimDiameter))], {
+    low: nanometres(shimLow),
+    high: nanometres(shimHigh),
+  });
+  const source = choice.ok ? choice.chosen.source : undefined;
+  const lot = lots.find(
+    (each) =>
+      (source?.kind === 'bin' && each.lotId === source.lotId) ||
+      (source?.kind === 'buy' && each.lotId === null && each.partId === source.partId),
+  );
+  return { asked, choice, lot };
+}
+
+function sourceWords({ choice, lot }: Weighed): string {
+  if (!choice.ok) return '';
+  switch (choice.chosen.source.kind) {
+    case 'stays':
+      return 'the shim in it stays';
+    case 'engine':
+      return `from ${choice.chosen.source.valve}`;
+    case 'bin':
+      return `${lot?.number ?? ''} from bin ${lot?.bin ?? ''} (${lot?.available ?? 0} there)`;
+    case 'buy':
+      return `${lot?.number ?? ''}, to be bought`;
+  }
+}
+
+function answerOf(weighed: Weighed): ShimAnswer {
+  const { asked, choice, lot } = weighed;
+  const wanted = intervalOf(choice.wanted.low, choice.wanted.high, form);
+  if (!choice.ok) return { valve: asked.row.code, wanted, chosen: null, why: noShimWords(choice.reason), turn: null };
+  return {
+    valve: asked.row.code,
+    wanted,
+    chosen: {
+      thickness: quantityOf(choice.chosen.thickness.value, 'mm', 3),
+      from: choice.chosen.source.kind,
+      words: sourceWords(weighed),
+      partId: lot?.partId ?? null,
+      lotId: lot?.lotId ?? null,
+      after: intervalOf(choice.after.low, choice.after.high, form),
+      standing: choice.standing,
+    },
+    why: null,
+    turn: null,
+  };
+}
+
+function turnOf({ row, lash }: Asked): ShimAnswer {
+  const outcome = screwTurn({ lash, wanted: nanometres(row.wanted), pitch: nanometres(row.screwPitch ?? 0) });
+  const wanted = { low: formatQuantity(row.wanted, 'mm', 3), high: formatQuantity(row.wanted, 'mm', 3), unit: 'mm' };
+  if (!outcome.ok) {
+    const why =
+      outcome.reason.kind === 'pitch-not-positive'
+        ? 'The spec sheet gives no thread pitch for this adjuster.'
+        : 'Even the thickest blade went in: measure again with thicker ones.';
+    return { valve: row.code, wanted, chosen: null, why, turn: null };
+  }
+  const turn = (value: number) => quantityOf(value, 'deg', 0);
+  const { least, middle, most } = outcome.turn;
+  return {
+    valve: row.code,
+    wanted,
+    chosen: null,
+    why: null,
+    turn: { least: turn(least), middle: turn(middle), most: turn(most) },
+  };
+}
+
+/** The shim for one valve (or the turn of its screw), without keeping anything. */
+export async function proposeShim(sql: Sql, jobId: string, question: ShimQuestion): Promise<ShimAnswer> {
+  const job = found(await findJob(sql, jobId), 'such job');
+  const asked = read(await findValves(sql, job.revisionId), question);
+  return asked.row.adjuster === 'screw' ? turnOf(asked) : answerOf(await weigh(sql, asked));
+}
+
+/** Chooses the shim for one valve, keeps the choice, and asks stores for it when it comes from there. */
+export async function takeShim(act: Act, jobId: string, question: ShimQuestion): Promise<ShimAnswer> {
+  const job = await openJob(act, jobId);
+  const asked = read(await findValves(act.sql, job.revisionId), question);
+  if (asked.row.adjuster === 'screw') {
+    throw new ProblemError(
+      'refused',
+      `${asked.row.name} has a screw: turn it, then measure the lash again. There is no shim to choose.`,
+    );
+  }
+  const weighed = await weigh(act.sql, asked);
+  const { choice, lot } = weighed;
+  if (!choice.ok || choice.after.high === null || asked.lash.high === null) {
+    throw new ProblemError(
+      'refused',
+      choice.ok ? 'Even the thickest blade went in: measure again with thicker ones.' : noShimWords(choice.reason),
+    );
+  }
+  await insertChoice(act.sql, {
+    jobId,
+    valve: asked.row.code,
+    lashLow: asked.lash.low,
+    lashHigh: asked.lash.high,
+    fitted: asked.fitted,
+    wantedLow: choice.wanted.low,
+    wantedHigh: choice.wanted.high ?? choice.wanted.low,
+    chosen: choice.chosen.thickness.value,
+    thenLow: choice.after.low,
+    thenHigh: choice.after.high,
+    lotId: lot?.lotId ?? null,
+    words: sourceWords(weighed),
+    guaranteed: choice.standing === 'guaranteed',
+    byId: act.actor.id,
+  });
+  if (lot !== undefined) {
+    await demandPart(act, { jobId, partId: lot.partId, quantity: 1, words: `shim for ${asked.row.name}` });
+  }
+  const answer = answerOf(weighed);
+  await act.event('shim.chosen', {
+    engineId: job.engineId,
+    jobId,
+    data: {
+      valve: asked.row.name,
+      thickness: answer.chosen?.thickness,
+      from: answer.chosen?.words,
+      after: answer.chosen?.after,
+    },
+  });
+  return answer;
+}

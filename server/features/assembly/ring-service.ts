@@ -1,0 +1,97 @@
+import type { PlaceRings, RingStanding } from '#contracts/assembly.ts';
+import { placeRings, type RingClock } from '#domain/build/ring-clock.ts';
+import { microDegrees } from '#domain/units/quantity.ts';
+import { openJob } from '#features/intake/service.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { baseOf, quantityOf } from '#platform/wire-quantity.ts';
+import { findJob, findPlacement, findRings, insertPlacement } from './queries.ts';
+import { ringFaults } from './words.ts';
+
+export interface RingSheet {
+  readonly clock: RingClock;
+  readonly makers: ReadonlyMap<string, number>;
+}
+
+/** The sheet's ring clock. The maker's angles are shown and not judged: a manual's figure is a place to aim at. */
+export async function ringSheet(sql: Sql, revisionId: string, separation: number | null): Promise<RingSheet> {
+  const { rings, zones } = await findRings(sql, revisionId);
+  return {
+    clock: {
+      rings: rings.map(({ code, name, angle }) => ({ code, name, makersAngle: microDegrees(angle) })),
+      zones: zones.map(({ from, to, reason }) => ({ from: microDegrees(from), to: microDegrees(to), reason })),
+      leastSeparation: separation === null ? null : microDegrees(separation),
+      angleTolerance: null,
+    },
+    makers: new Map(rings.map(({ code, angle }) => [code, angle])),
+  };
+}
+
+type Gaps = readonly { readonly ring: string; readonly angle: number }[];
+
+/** Ring by ring how its gap stands; a ring that was not placed says so. */
+export function ringStandings({ clock, makers }: RingSheet, gaps: Gaps): readonly RingStanding[] {
+  const placed = new Map(gaps.map(({ ring, angle }) => [ring, angle]));
+  const placements = placeRings(
+    clock,
+    gaps.map(({ ring, angle }) => ({ ring, angle: microDegrees(angle) })),
+  );
+  return placements.map((placement) => {
+    const angle = placed.get(placement.ring);
+    return {
+      ring: placement.ring,
+      name: clock.rings.find(({ code }) => code === placement.ring)?.name ?? placement.ring,
+      makersAngle: quantityOf(makers.get(placement.ring) ?? 0, 'deg', 0),
+      angle: angle === undefined ? null : quantityOf(angle, 'deg', 0),
+      faults: ringFaults(placement),
+    };
+  });
+}
+
+function gapsOf(asked: PlaceRings, clock: RingClock): Gaps {
+  return asked.gaps.map(({ ring, angle }, index) => {
+    const pointer = `/gaps/${index}`;
+    if (!clock.rings.some(({ code }) => code === ring)) {
+      const known = clock.rings.map(({ code }) => code).join(', ');
+      throw new ProblemError('not-found', `The spec sheet has no ring ${ring}. It has ${known}.`, {
+        errors: [{ pointer: `${pointer}/ring`, detail: 'is not on the sheet' }],
+      });
+    }
+    const base = baseOf(angle, 'angle', `${pointer}/angle`);
+    if (base < 0 || base >= 360_000_000) {
+      const detail = 'An angle is from 0 to below 360°, clockwise from the arrow on the crown.';
+      throw new ProblemError('refused', detail, { errors: [{ pointer: `${pointer}/angle`, detail }] });
+    }
+    return { ring, angle: base };
+  });
+}
+
+/** Keeps where the gaps were turned. A placement against the rule is kept too, with its faults: it keeps the engine from closing. */
+export async function recordRings(act: Act, jobId: string, asked: PlaceRings): Promise<readonly RingStanding[]> {
+  await openJob(act, jobId);
+  const job = found(await findJob(act.sql, jobId), 'such job');
+  const sheet = await ringSheet(act.sql, job.revisionId, job.separation);
+  if (sheet.clock.rings.length === 0)
+    throw new ProblemError('refused', 'The spec sheet of this engine names no rings.');
+  const gaps = gapsOf(asked, sheet.clock);
+  const standings = ringStandings(sheet, gaps);
+  const faults = standings.flatMap(({ name, faults: each }) => each.map((fault) => `${name}: ${fault}`));
+  await insertPlacement(act.sql, { jobId, gaps, faults, marksUp: asked.marksUp, byId: act.actor.id });
+  await act.event('rings.placed', {
+    engineId: job.engineId,
+    jobId,
+    data: { gaps: standings.map(({ name, angle }) => ({ ring: name, angle })), faults, marksUp: asked.marksUp },
+  });
+  return standings;
+}
+
+/** How the rings stand now, and who placed them. */
+export async function ringsNow(
+  sql: Sql,
+  job: { jobId: string; revisionId: string; separation: number | null; openedAt: string | null },
+) {
+  const sheet = await ringSheet(sql, job.revisionId, job.separation);
+  const placement = await findPlacement(sql, job.jobId, job.openedAt);
+  return { sheet, placement, standings: ringStandings(sheet, placement?.gaps ?? []) };
+}

@@ -1,0 +1,143 @@
+import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
+import type { LashFact, RingFact, TorqueFact } from '#domain/closing/closing-the-opening.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found } from '#platform/problem.ts';
+import { intervalOf, quantityOf } from '#platform/wire-quantity.ts';
+import {
+  type ChoiceRow,
+  findChoices,
+  findJob,
+  findLash,
+  findLayersOff,
+  findValves,
+  type LashRow,
+  type ValveRow,
+} from './queries.ts';
+import { ringsNow } from './ring-service.ts';
+import { setsNow } from './torque-service.ts';
+
+export { proposeShim, takeShim } from './lash-service.ts';
+export { recordRings } from './ring-service.ts';
+export { logPull, strikePull } from './torque-service.ts';
+
+const form = { unit: 'mm', decimals: 2 } as const;
+
+/** Lash counts as verified only when it was measured after the last shim was chosen. */
+function verifiedOf(
+  lash: LashRow | undefined,
+  choice: ChoiceRow | undefined,
+  openedAt: string | null,
+): LashFact['standing'] {
+  if (lash === undefined) return 'not-verified';
+  if (choice !== undefined && Date.parse(lash.judgedAt) < Date.parse(choice.at)) return 'not-verified';
+  if (openedAt !== null && Date.parse(lash.judgedAt) < Date.parse(openedAt)) return 'not-verified';
+  switch (lash.verdict) {
+    case 'past the limit':
+      return 'out';
+    case 'undecided':
+      return 'undecided';
+    default:
+      return 'in-range';
+  }
+}
+
+function valveStanding(
+  valve: ValveRow,
+  of: { lash: readonly LashRow[]; choices: readonly ChoiceRow[]; openedAt: string | null },
+): ValveStanding {
+  const lash = of.lash.find(({ dimension }) => dimension === valve.dimension);
+  const choice = of.choices.find((each) => each.valve === valve.code);
+  const range =
+    valve.low === null || valve.high === null
+      ? null
+      : { low: quantityOf(valve.low, 'mm', 2).value, high: quantityOf(valve.high, 'mm', 2).value, unit: 'mm' };
+  return {
+    code: valve.code,
+    name: valve.name,
+    side: valve.side,
+    adjuster: valve.adjuster,
+    dimension: valve.dimension,
+    wanted: quantityOf(valve.wanted, 'mm', 2),
+    range,
+    lash: lash === undefined ? null : intervalOf(lash.low, lash.high, form),
+    verified: verifiedOf(lash, choice, of.openedAt),
+    choice:
+      choice === undefined
+        ? null
+        : {
+            thickness: quantityOf(choice.chosen, 'mm', 3),
+            words: choice.words,
+            after: intervalOf(choice.low, choice.high, { unit: 'mm', decimals: 3 }),
+            guaranteed: choice.guaranteed,
+            by: { id: choice.byId, name: choice.by },
+            at: choice.at,
+          },
+  };
+}
+
+/** Everything the assembly bench shows of a job: valves, rings, fastener sets. */
+export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPage> {
+  const job = found(await findJob(sql, jobId), 'such job');
+  const layersOff = job.openingId === null ? [] : await findLayersOff(sql, job.openingId);
+  const [valves, lash, choices] = [
+    await findValves(sql, job.revisionId),
+    await findLash(sql, jobId),
+    await findChoices(sql, jobId),
+  ];
+  const { sheet, placement, standings } = await ringsNow(sql, job);
+  return {
+    jobId: job.jobId,
+    engineId: job.engineId,
+    serial: job.serial,
+    family: job.family,
+    openingId: job.openingId,
+    valves: valves.map((valve) => valveStanding(valve, { lash, choices, openedAt: job.openedAt })),
+    rings: [...standings],
+    zones: sheet.clock.zones.map(({ from, to, reason }) => ({
+      from: quantityOf(from, 'deg', 0),
+      to: quantityOf(to, 'deg', 0),
+      reason,
+    })),
+    leastSeparation: job.separation === null ? null : quantityOf(job.separation, 'deg', 0),
+    ringsPlaced:
+      placement === undefined
+        ? null
+        : { by: { id: placement.byId, name: placement.by }, at: placement.at, marksUp: placement.marksUp },
+    ringsRequired: layersOff.includes('cylinder'),
+    sets: [...(await setsNow(sql, job, layersOff))],
+  };
+}
+
+export interface AssemblyFacts {
+  readonly torque: readonly TorqueFact[];
+  readonly rings: readonly RingFact[];
+  readonly lash: readonly LashFact[];
+}
+
+/** What the gate before closing an opening asks of the assembly: only what this opening took apart. */
+export async function assemblyFacts(sql: Sql, jobId: string): Promise<AssemblyFacts> {
+  const page = await assemblyPage(sql, jobId);
+  const wasOpened = page.openingId !== null && (await findLayersOff(sql, page.openingId)).length > 0;
+  return {
+    torque: page.sets
+      .filter(({ required }) => required)
+      .map(({ code, name, stages }) => ({
+        setId: code,
+        name,
+        openStages: stages.map(({ ordinal, missing }) => ({ stage: ordinal, missing })),
+      })),
+    rings: page.ringsRequired
+      ? page.rings.map(({ ring, name, angle, faults }) => ({
+          ringId: ring,
+          name,
+          standing: ringStandingOf(angle !== null, faults.length),
+        }))
+      : [],
+    lash: wasOpened ? page.valves.map(({ name, verified }) => ({ valve: name, standing: verified })) : [],
+  };
+}
+
+function ringStandingOf(placed: boolean, faults: number): RingFact['standing'] {
+  if (!placed) return 'not-placed';
+  return faults === 0 ? 'placed' : 'against-the-rule';
+}

@@ -1,0 +1,96 @@
+import type { RingFault, RingPlacement } from '#domain/build/ring-clock.ts';
+import type { FastenerSet } from '#domain/fasteners/fastener-set.ts';
+import type { Pull, PullCheck } from '#domain/fasteners/pulls.ts';
+import type { TorqueGuard } from '#domain/fasteners/typo-guard.ts';
+import type { WrenchFault } from '#domain/fasteners/wrench.ts';
+import type { NoShim } from '#domain/lash/choose-shim.ts';
+import { formatQuantity } from '#domain/units/format-quantity.ts';
+
+const millimetres = (value: number): string => `${formatQuantity(value, 'mm', 3)} mm`;
+const degrees = (value: number): string => `${formatQuantity(value, 'deg', 0)}°`;
+const newtonMetres = (value: number): string => `${formatQuantity(value, 'N.m', 1)} N·m`;
+const list = (numbers: readonly number[]): string => numbers.join(', ');
+
+/** Why a pull is refused, and what to do; undefined when it is good. */
+export function pullRefusal(
+  check: PullCheck,
+  { set, kind }: { set: FastenerSet; kind: Pull['kind'] },
+): string | undefined {
+  switch (check.kind) {
+    case 'ok':
+      return undefined;
+    case 'unknown-position':
+      return `${set.name} has no position ${check.fastener}.`;
+    case 'unknown-stage':
+      return `${set.name} has no stage ${check.stage}.`;
+    case 'wrong-quantity':
+      return check.asked === 'torque'
+        ? 'This stage is pulled to a torque.'
+        : 'This stage is turned by an angle: key degrees.';
+    case 'repeated':
+      return `Position ${check.fastener} was pulled in stage ${check.stage} already. Strike that pull first if it was wrong.`;
+    case 'stage-before-not-complete':
+      return `Stage ${check.stage} is not complete: position ${list(check.missing)} still to pull. All of a stage before any of the next.`;
+    case 'missed':
+      return `Position ${list(check.skipped)} comes first. Pull the positions in their order.`;
+    case 'out-of-tolerance': {
+      const words = kind === 'torque' ? newtonMetres : degrees;
+      const swap = check.swap === null ? '' : ` It looks like ${check.swap}.`;
+      return `${words(check.given)} is outside ${words(check.low)} to ${words(check.high)}.${swap} Undo the fastener and pull it again, or key what the tool shows.`;
+    }
+  }
+}
+
+export function wrenchFault(fault: WrenchFault, code: string): string {
+  switch (fault.kind) {
+    case 'below-its-range':
+      return `${code} is not to be used below ${newtonMetres(fault.smallest)}.`;
+    case 'above-its-range':
+      return `${code} ends at ${newtonMetres(fault.largest)}.`;
+    case 'not-calibrated':
+      return `${code} has no calibration.`;
+    case 'calibration-past':
+      return `The calibration of ${code} ran out on ${fault.until}.`;
+    case 'too-many-pulls':
+      return `${code} has had more than ${fault.allowed} pulls since its calibration.`;
+  }
+}
+
+/** What the guard says of a stage's figure, or undefined when it is an ordinary one. */
+export function guardWords(guard: TorqueGuard, stage: number): string | undefined {
+  if (guard.kind === 'not-judged' || guard.kind === 'usual') return undefined;
+  const share = Math.round(guard.shareOfProof * 100);
+  const swap = guard.swap === null ? '' : ` It looks like ${guard.swap}.`;
+  return guard.kind === 'note'
+    ? `Stage ${stage} is about ${share} % of the thread's proof load (dry, K 0.20).`
+    : `Stage ${stage} would be ${share} % of the thread's proof load (dry, K 0.20): read the manual again before pulling.${swap}`;
+}
+
+function ringFault(fault: RingFault): string {
+  switch (fault.kind) {
+    case 'not-placed':
+      return 'not placed yet';
+    case 'angle-out-of-turn':
+      return 'an angle is from 0 to below 360°';
+    case 'too-close':
+      return `only ${degrees(fault.separation)} from ${fault.to}, at least ${degrees(fault.least)} is asked`;
+    case 'in-forbidden-zone':
+      return `lies over ${fault.zone.reason} (${degrees(fault.zone.from)} to ${degrees(fault.zone.to)})`;
+    case 'away-from-makers-angle':
+      return `${degrees(fault.by)} away from the sheet's ${degrees(fault.makersAngle)}`;
+  }
+}
+
+export const ringFaults = (placement: RingPlacement): string[] => (placement.ok ? [] : placement.faults.map(ringFault));
+
+/** Why no shim brings a valve into range, and what that points to. */
+export function noShimWords(reason: NoShim): string {
+  const { low, high } = reason.needed;
+  const needed = high === null ? `at least ${millimetres(low)}` : `${millimetres(low)} to ${millimetres(high)}`;
+  switch (reason.kind) {
+    case 'not-stocked':
+      return `A shim of ${needed} would do, and none is here or in the price list.`;
+    case 'outside-makers-sizes':
+      return `It would take a shim of ${needed}, ${reason.side} than any the maker has (${millimetres(reason.makersSizes.low)} to ${millimetres(reason.makersSizes.high)}). Look at the valve and its seat.`;
+  }
+}
