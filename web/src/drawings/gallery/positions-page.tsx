@@ -16,6 +16,11 @@ export function PositionsPage() {
           facts={{ kind: 'bore', levels, active: { level: 2, axis: 'along' }, barrelDepth: 82 }}
           width={320}
         />
+        <PositionPicture
+          cropped
+          width={340}
+          facts={{ kind: 'bore', levels, active: { level: 0, axis: 'across' }, barrelDepth: 82 }}
+        />
         <PositionPicture facts={{ kind: 'piston', heightAboveSkirt: 12, value: null, active: true }} />
         <PositionPicture
           facts={{ kind: 'flatness', lines: [0.02, 0.03, null, null, null, null], active: 2 }}

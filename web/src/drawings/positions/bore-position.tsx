@@ -13,11 +13,16 @@ type Props = {
 const TOP = 60;
 const DEPTH = 500;
 
+/** Where a height below the deck lies on the sheet. */
+export function heightInBarrel(facts: PositionFacts & { readonly kind: 'bore' }, height: number): number {
+  const lowest = Math.max(...facts.levels.map((level) => level.height), 1);
+  const barrel = Math.max(facts.barrelDepth ?? lowest * 1.25, lowest);
+  return TOP + (height / barrel) * DEPTH;
+}
+
 /** The barrel in half section; the gauge's line is heavy where a reading is asked. */
 export function BorePosition({ facts, lettering, pattern }: Props) {
   const { levels, active } = facts;
-  const lowest = Math.max(...levels.map((level) => level.height), 1);
-  const barrel = Math.max(facts.barrelDepth ?? lowest * 1.25, lowest);
   const pitch = DEPTH / Math.max(levels.length, 1);
   const roomy = pitch >= 72;
   return (
@@ -26,7 +31,7 @@ export function BorePosition({ facts, lettering, pattern }: Props) {
       <path d="M100 60H300M100 560H300" className="n" />
       <path d="M200 34V584" className="cl" />
       {levels.map((level, index) => {
-        const y = at(TOP + (level.height / barrel) * DEPTH);
+        const y = at(heightInBarrel(facts, level.height));
         const here = active?.level === index ? active.axis : null;
         const boxes = roomy ? y : at(TOP + pitch * (index + 0.5));
         const [across, along] = [here === 'across', here === 'along'];

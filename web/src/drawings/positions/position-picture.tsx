@@ -5,7 +5,7 @@ import { Drawing } from '../drawing.tsx';
 import { Hatch } from '../hatch.tsx';
 import { type FormatNumber, plainNumber } from '../number-format.ts';
 import { type DrawingWords, englishWords } from '../words.ts';
-import { BorePosition } from './bore-position.tsx';
+import { BorePosition, heightInBarrel } from './bore-position.tsx';
 import { FlatnessPosition } from './flatness-position.tsx';
 import { PinPosition } from './pin-position.tsx';
 import { PistonPosition } from './piston-position.tsx';
@@ -17,6 +17,8 @@ export type PositionPictureProps = {
   readonly decimals?: number;
   readonly format?: FormatNumber;
   readonly width?: number;
+  /** For phones: only the level asked for, so that the pad stays in reach. */
+  readonly cropped?: boolean;
   readonly words?: DrawingWords;
 };
 
@@ -76,9 +78,18 @@ function Picture({
   }
 }
 
+/** The whole sheet, or a strip of the barrel around the level asked for. */
+function sheetOf(facts: PositionFacts, cropped: boolean): Sheet {
+  const level = facts.kind === 'bore' && facts.active !== null ? facts.levels[facts.active.level] : undefined;
+  if (!cropped || facts.kind !== 'bore' || level === undefined) return sheets[facts.kind];
+  const [x, , width] = sheets.bore;
+  return [x, at(heightInBarrel(facts, level.height) - 56), width, 112];
+}
+
 /** Where the reading is taken: every place of the dimension, the one asked for now heavy. */
 export function PositionPicture({
   facts,
+  cropped = false,
   decimals = 3,
   format = plainNumber,
   width,
@@ -89,11 +100,11 @@ export function PositionPicture({
   const letter = (value: number | null) =>
     value === null || !Number.isFinite(value) ? words.position.none : format(value, decimals);
   const [what, where] = whatAndWhere(facts, length, words);
-  const sheet = sheets[facts.kind];
+  const sheet = sheetOf(facts, cropped);
   const shown = width ?? sheet[2];
   return (
     <Drawing
-      className="position"
+      className={cropped ? 'position cropped' : 'position'}
       label={where === null ? words.position.allDone(what) : words.position.asked(what, where)}
       viewBox={sheet}
       width={shown}
