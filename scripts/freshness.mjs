@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 
 const stampName = '.made-from';
@@ -14,6 +14,7 @@ export async function ensureFresh({ project, folder, sources, extra = '' }, make
   const stamp = path.join(project, folder, stampName);
   const wanted = fingerprint(project, sources, extra);
   if (existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
+  rmSync(stamp, { force: true });
   await make();
   mkdirSync(path.dirname(stamp), { recursive: true });
   writeFileSync(stamp, wanted);

@@ -85,10 +85,10 @@ test('a data folder that another running copy uses; that copy goes on undisturbe
   expect(await first.exit).toBe(0);
 });
 
-test('a data folder that this user may not make', async () => {
-  const said = await refusal({ CROSSHATCH_DATA: '/proc/crosshatch' });
-  expect(said).toMatch(
-    /^The folder \/proc\/crosshatch can't be made \((ENOENT|EACCES)\): set CROSSHATCH_DATA to a folder/,
+test('a data folder that cannot be made', async () => {
+  const inTheWay = path.join(tree.folder, 'package.json');
+  expect(await refusal({ CROSSHATCH_DATA: path.join(inTheWay, 'data') })).toBe(
+    `The folder ${inTheWay}/data can't be made (ENOTDIR): set CROSSHATCH_DATA to a folder that this user may write, or DATABASE_URL to a PostgreSQL server.`,
   );
 });
 
