@@ -1,0 +1,229 @@
+import { type Instant, isoOf } from './clock.ts';
+import type { Row } from './insert.ts';
+import { type DemoPart, demoCompanions, demoKits, demoParts } from './parts.ts';
+import type { PersonKey } from './people.ts';
+import { chance } from './random.ts';
+import { baseOf } from './spec-sheet.ts';
+import { known, there, type World } from './world.ts';
+
+export interface Lot {
+  readonly row: Row;
+  readonly receivedAt: Instant;
+  readonly unitCost: number;
+  onHand: number;
+  reserved: number;
+}
+
+/** The stores as they fill: what a job takes is taken from here, so that balance and ledger are one. */
+export interface Stock {
+  readonly parts: ReadonlyMap<
+    string,
+    { readonly id: string; readonly data: DemoPart; readonly lots: Lot[]; readonly bin: string }
+  >;
+  readonly kits: ReadonlyMap<string, { readonly id: string; readonly lines: readonly (readonly [string, number])[] }>;
+  readonly move: (lot: Lot, movement: Movement) => void;
+  /** Lots that have pieces to give at an instant, oldest first. */
+  readonly lotsAt: (part: string, at: Instant) => readonly Lot[];
+}
+
+export interface Movement {
+  readonly act: 'receive' | 'reserve' | 'release' | 'issue' | 'return' | 'adjust' | 'scrap';
+  readonly onHand: number;
+  readonly reserved: number;
+  readonly by: PersonKey;
+  readonly at: Instant;
+  readonly demandLineId?: string;
+  readonly jobId?: string;
+  readonly reason?: string;
+}
+
+const shimNm = (value: number | null): number | null => (value === null ? null : baseOf(value, 'mm'));
+
+export function fillStores(world: World): Stock {
+  const bins = addBins(world);
+  const parts: Map<
+    string,
+    { readonly id: string; readonly data: DemoPart; readonly lots: Lot[]; readonly bin: string }
+  > = new Map();
+  for (const data of demoParts) {
+    const id = world.id('part', world.origin);
+    world.rows.add('part', {
+      id,
+      number: data.number,
+      name: data.name,
+      family_id: data.family === null ? null : known(world.families, data.family).id,
+      place_code: data.place,
+      size_class: data.sizeClass,
+      grade: data.grade,
+      shim_nm: shimNm(data.shimMm),
+      shim_diameter_nm: shimNm(data.shimDiameterMm),
+      one_time: data.oneTime,
+      price_minor: data.price,
+      reorder_point: data.reorder,
+      superseded_by_id: null,
+      retired_at: null,
+    });
+    parts.set(data.number, { id, data, lots: [], bin: known(bins, data.number) });
+  }
+  for (const [part, companion, quantity] of demoCompanions) {
+    world.rows.add('part_companion', {
+      part_id: known(parts, part).id,
+      companion_id: known(parts, companion).id,
+      quantity,
+    });
+  }
+  const kits = new Map(
+    demoKits.map(({ family, name, lines }) => {
+      const id = world.id('kit', world.origin);
+      world.rows.add('kit', { id, family_id: known(world.families, family).id, name });
+      for (const [part, quantity] of lines)
+        world.rows.add('kit_line', { kit_id: id, part_id: known(parts, part).id, quantity });
+      return [`${family} ${name}`, { id, lines }] as const;
+    }),
+  );
+  const move = (lot: Lot, movement: Movement): void => {
+    lot.onHand += movement.onHand;
+    lot.reserved += movement.reserved;
+    if (lot.onHand < 0 || lot.reserved < 0 || lot.reserved > lot.onHand)
+      throw new Error(`The demo takes more of lot ${String(lot.row.code)} than there is`);
+    world.rows.add('stock_movement', {
+      id: world.id('stock_movement', movement.at),
+      lot_id: there(lot.row.id, 'a lot'),
+      act: movement.act,
+      on_hand_change: movement.onHand,
+      reserved_change: movement.reserved,
+      value_change: movement.onHand * lot.unitCost,
+      demand_line_id: movement.demandLineId ?? null,
+      job_id: movement.jobId ?? null,
+      reason: movement.reason ?? '',
+      moved_by_id: known(world.people, movement.by),
+      moved_at: isoOf(movement.at),
+    });
+  };
+  const stock: Stock = {
+    parts,
+    kits,
+    move,
+    lotsAt: (part, at) => known(parts, part).lots.filter((lot) => lot.receivedAt <= at && lot.onHand > lot.reserved),
+  };
+  receiveDeliveries(world, stock);
+  return stock;
+}
+
+/** Four to a bin, numbered as one walks past them. */
+function addBins(world: World): ReadonlyMap<string, string> {
+  const places = new Map<string, string>();
+  let walk = 0;
+  for (const aisle of ['A', 'B', 'C', 'D', 'S'] as const) {
+    const here = demoParts.filter((part) => part.aisle === aisle);
+    const perBin = aisle === 'S' ? 2 : 4;
+    let binId = '';
+    here.forEach((part, index) => {
+      if (index % perBin === 0) {
+        walk += 1;
+        binId = world.id('bin', world.origin);
+        const number = String(index / perBin + 1).padStart(2, '0');
+        world.rows.add('bin', { id: binId, code: `${aisle}-${number}`, walk_order: walk * 10, closed_at: null });
+      }
+      places.set(part.number, binId);
+    });
+  }
+  return places;
+}
+
+/** Every part's deliveries spread over two years; each is a lot, most with a purchase line that brought it. */
+function receiveDeliveries(world: World, stock: Stock): void {
+  const { clock } = world;
+  let lotNumber = 4_000;
+  const due = demoParts
+    .flatMap((data) => {
+      const luck = chance(`deliveries of ${data.number}`);
+      return Array.from({ length: data.deliveries }, (_, index) => ({
+        data,
+        luck,
+        day:
+          index === 0
+            ? -521 + luck.whole(0, 10)
+            : -510 + Math.round((index / data.deliveries) * 490) + luck.whole(-6, 6),
+      }));
+    })
+    .sort((a, b) => a.day - b.day || (a.data.number < b.data.number ? -1 : 1));
+  for (const { data, luck, day } of due) {
+    const at = clock.at(day, `${luck.whole(9, 11)}:${String(luck.whole(10, 59))}`);
+    const part = known(stock.parts, data.number);
+    lotNumber += 1;
+    const row = world.rows.add('stock_lot', {
+      id: world.id('stock_lot', at),
+      part_id: part.id,
+      bin_id: part.bin,
+      code: `L${lotNumber}`,
+      shim_nm: data.shimMm === null ? null : baseOf(data.shimMm + luck.whole(-4, 4) / 1_000, 'mm'),
+      received_at: isoOf(at),
+    });
+    const lot: Lot = {
+      row,
+      receivedAt: at,
+      unitCost: Math.round(data.price * luck.between(0.55, 0.65)),
+      onHand: 0,
+      reserved: 0,
+    };
+    part.lots.push(lot);
+    stock.move(lot, { act: 'receive', onHand: data.lot, reserved: 0, by: 'hetty', at, reason: '' });
+    if (data.aisle !== 'S' && luck.next() < 0.25)
+      addOldPurchase(world, { partId: part.id, data, receivedDay: day, at });
+    if (luck.next() < 0.2) {
+      world.events.push({
+        at,
+        kind: 'stock.received',
+        actor: 'hetty',
+        terminal: 'stores',
+        engine: null,
+        jobId: null,
+        data: { part: data.number, name: data.name, quantity: data.lot, reserved: 0 },
+      });
+    }
+  }
+}
+
+function addOldPurchase(
+  world: World,
+  of: { readonly partId: string; readonly data: DemoPart; readonly receivedDay: number; readonly at: Instant },
+): void {
+  const orderedAt = world.clock.at(Math.max(of.receivedDay - 8, -522), '08:20');
+  world.rows.add('purchase_line', {
+    id: world.id('purchase_line', orderedAt),
+    vendor_id: known(world.vendors, of.data.vendor),
+    part_id: of.partId,
+    job_id: null,
+    quantity: of.data.lot,
+    received: of.data.lot,
+    promised_on: world.clock.day(of.receivedDay),
+    ordered_by_id: known(world.people, 'hetty'),
+    ordered_at: isoOf(orderedAt),
+  });
+}
+
+/** A bin count that leaves exactly so many of a part available, as the floor of today shows them. */
+export function countDownTo(
+  world: World,
+  stock: Stock,
+  of: { readonly part: string; readonly available: number; readonly at: Instant },
+): void {
+  let over = known(stock.parts, of.part).lots.reduce((sum, lot) => sum + lot.onHand - lot.reserved, 0) - of.available;
+  for (const lot of stock.lotsAt(of.part, of.at)) {
+    const count = Math.min(over, lot.onHand - lot.reserved);
+    if (count <= 0) continue;
+    over -= count;
+    stock.move(lot, { act: 'adjust', onHand: -count, reserved: 0, by: 'hetty', at: of.at, reason: 'bin counted' });
+  }
+  if (over !== 0) throw new Error(`The demo cannot count ${of.part} down to ${of.available}`);
+  world.events.push({
+    at: of.at,
+    kind: 'stock.moved',
+    actor: 'hetty',
+    terminal: 'stores',
+    engine: null,
+    jobId: null,
+    data: { act: 'adjust', part: of.part, left: of.available, reason: 'bin counted', short: [] },
+  });
+}
