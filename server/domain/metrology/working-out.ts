@@ -20,7 +20,7 @@ export type Quantity = { readonly interval: Interval; readonly terms: readonly T
 export type WorkedOut = {
   readonly upper: Quantity;
   readonly lower: Quantity;
-  /** How many positions an extreme was picked from (1: none picked), and how many such picks add up. */
+  /** How many positions an extreme was picked from (1: none picked), and how many such picks at most add up. */
   readonly pickedFrom: number;
   readonly picks: number;
 };
@@ -29,8 +29,6 @@ type Outcome = { readonly ok: true; readonly workedOut: WorkedOut } | Refused;
 
 const asQuantity = (at: PositionValue): Quantity => ({ interval: at.interval, terms: [{ coefficient: 1, at }] });
 
-// Ties go to the first for a maximum and to the last for a minimum, so that a spread of equal values still rests on
-// two readings and not on one taken from itself.
 const largest = (quantities: readonly Quantity[]): Quantity => {
   const chosen = quantities.reduce((held, next) =>
     next.interval.high > held.interval.high ||
@@ -42,7 +40,7 @@ const largest = (quantities: readonly Quantity[]): Quantity => {
 };
 
 const smallest = (quantities: readonly Quantity[]): Quantity => {
-  const chosen = quantities.reduce((held, next) => (next.interval.low <= held.interval.low ? next : held));
+  const chosen = quantities.reduce((held, next) => (next.interval.low < held.interval.low ? next : held));
   return { interval: intervalMinimum(quantities.map(({ interval }) => interval)), terms: chosen.terms };
 };
 
@@ -159,9 +157,9 @@ export const workOut = (positions: readonly PositionValue[], method: Method): Ou
     case 'mean':
       return both(average(positions));
     case 'out-of-round':
-      return both(outOfRound(positions, method.rule));
+      return both(outOfRound(positions, method.rule), positions.length, 2);
     case 'taper':
-      return both(taper(positions, method.rule));
+      return both(taper(positions, method.rule), positions.length, 2);
     case 'interval':
       return {
         ok: true,

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Finding } from '#domain/metrology/finding.ts';
 import type { Instrument } from '#domain/metrology/instrument.ts';
 import { refusalText, warningText } from '#domain/metrology/wording.ts';
-import { nanometres } from '#domain/units/quantity.ts';
+import { millikelvin, nanometres } from '#domain/units/quantity.ts';
 import {
   bore,
   boreGauge,
@@ -152,6 +152,55 @@ describe('what cancels', () => {
     );
     expect(finding.value).toEqual({ type: 'point', value: 0 });
     expect(finding.uncertainty.standard).toBeGreaterThan(1000);
+  });
+});
+
+describe('several places', () => {
+  it('guide − stem: largest guide over smallest stem at most, smallest guide over largest stem at least', () => {
+    const three = ['top', 'middle', 'bottom'].map((code) => ({ code }));
+    const none = { standard: {}, service: {} };
+    const guide = dimension('guide', { type: 'maximum' }, { positions: three, limits: none });
+    const stem = dimension('stem', { type: 'minimum' }, { positions: three, limits: none });
+    const clearance = dimension(
+      'stem clearance',
+      { type: 'difference', minuend: 'guide', subtrahend: 'stem' },
+      { positions: [], limits: upTo(undefined, 0.08) },
+    );
+    const at = (of: string, values: readonly number[]) =>
+      values.map((value, index) => readingOf(of, three[index]?.code ?? '', shown(mm(value))));
+    const readings = [...at('guide', [5.03, 5.01, 5.02]), ...at('stem', [4.98, 4.97, 4.99])];
+    expect(findingOf('stem clearance', [guide, stem, clearance], readings).value).toEqual({
+      type: 'span',
+      low: mm(0.02),
+      high: mm(0.06),
+    });
+    const byMean = { ...guide, method: { type: 'mean' as const } };
+    expect(findingOf('stem clearance', [byMean, stem, clearance], readings).value).toEqual({
+      type: 'span',
+      low: mm(0.03),
+      high: mm(0.05),
+    });
+  });
+
+  it('a bore wider at the bottom has as much taper as one wider on top', () => {
+    const taper = dimension(
+      'taper',
+      { type: 'taper', rule: 'extremes' },
+      { positions: [], readingsOf: 'bore', limits: upTo(0.01, 0.03) },
+    );
+    const value = (x: readonly number[], y: readonly number[]) =>
+      findingOf('taper', [bore, taper], boreReadings(x, y)).value;
+    expect(value([96.002, 96.006, 96.008], [96.004, 96.011, 96.015])).toEqual({ type: 'point', value: mm(0.011) });
+    expect(value([96.008, 96.006, 96.002], [96.015, 96.011, 96.004])).toEqual({ type: 'point', value: mm(0.011) });
+  });
+
+  it('a steel part and a steel gauge of one warmth: the reading stands to the nanometre', () => {
+    const steel = { ...size, material: { alphaPerKelvin: 11.5e-6, alphaUncertaintyPerKelvin: 0 } };
+    for (let part = 273_150; part < 313_150; part += 770) {
+      const temperature = { part: millikelvin(part), instrument: millikelvin(part), uncertaintyKelvin: 0 };
+      const finding = findingOf('size', [steel], repeated('size', [mm(96.06)], { temperature }));
+      expect(finding.value).toEqual({ type: 'point', value: mm(96.06) });
+    }
   });
 });
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { agreementOf, meaningfulDecimals, questionsAbout } from '#domain/metrology/blunders.ts';
-import { standardDeviation } from '#domain/metrology/sample-statistics.ts';
+import { exactishSum, standardDeviation } from '#domain/metrology/sample-statistics.ts';
 import { fitStraightLine } from '#domain/metrology/straight-line.ts';
 import { type WearLimit, wearOf } from '#domain/metrology/wear.ts';
 import { mm } from './measuring-bench.ts';
@@ -147,6 +147,10 @@ describe('statistics', () => {
         expect(standardDeviation(moved)).toBeCloseTo(standardDeviation(values), 9);
       }),
     );
+  });
+
+  it('a sum keeps the small beside the great', () => {
+    expect(exactishSum([1e16, 1, -1e16])).toBe(1);
   });
 
   it('a line through points on a line is that line', () => {
