@@ -1,0 +1,128 @@
+import { z } from 'zod';
+import { PartName, Pieces } from './parts.ts';
+import { Id, Instant, someWords, words } from './wire.ts';
+
+/** How a demand line reads at a glance: what stores have to do about it next. */
+export const LineState = z.enum(['pick now', 'reserved', 'short', 'issued', 'cancelled', 'not asked']);
+
+const reason = z.strictObject({
+  words: z.string(),
+  quantity: z.int(),
+  kit: z.strictObject({ id: Id, name: z.string() }).nullable(),
+  obligationId: Id.nullable(),
+  /** The part whose companion this is. */
+  comesWith: PartName.nullable(),
+  withdrawn: z.boolean(),
+});
+
+const held = z.strictObject({
+  lotId: Id,
+  lot: z.string(),
+  bin: z.string(),
+  quantity: z.int(),
+  /** Until when it is held for the owner's yes; null: firm. */
+  expiresAt: Instant.nullable(),
+});
+
+export const DemandLine = z
+  .strictObject({
+    id: Id,
+    jobId: Id,
+    part: PartName,
+    wanted: z.int(),
+    reserved: z.int(),
+    short: z.int(),
+    issued: z.int(),
+    cancelled: z.int(),
+    notAsked: z.int(),
+    state: LineState,
+    shortSince: Instant.nullable(),
+    /** When what is short is promised to come in; null: no date. */
+    expectedOn: z.iso.date().nullable(),
+    reasons: z.array(reason),
+    held: z.array(held),
+  })
+  .meta({ id: 'DemandLine', description: 'wanted = reserved + short + issued + cancelled + notAsked' });
+export type DemandLine = z.infer<typeof DemandLine>;
+
+export const JobDemands = z.strictObject({ lines: z.array(DemandLine) }).meta({ id: 'JobDemands' });
+export type JobDemands = z.infer<typeof JobDemands>;
+
+export const AddDemands = z
+  .union([
+    z.strictObject({ kitId: Id }),
+    z.strictObject({
+      lines: z
+        .array(z.strictObject({ partId: Id, quantity: Pieces, words: someWords(300) }))
+        .min(1)
+        .max(100),
+    }),
+  ])
+  .meta({
+    id: 'AddDemands',
+    examples: [
+      { lines: [{ partId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b', quantity: 1, words: 'bore past the limit' }] },
+    ],
+  });
+export type AddDemands = z.infer<typeof AddDemands>;
+
+export const CancelDemand = z
+  .strictObject({
+    /** All that is not issued, when left out. */
+    quantity: Pieces.optional(),
+    words: someWords(300),
+  })
+  .meta({ id: 'CancelDemand', examples: [{ words: 'chain within its limit' }] });
+export type CancelDemand = z.infer<typeof CancelDemand>;
+
+export const AskToReserve = z
+  .strictObject({
+    /** True: all that is asked for or none of it; false: what there is, and the rest is short by name. */
+    allOrNothing: z.boolean(),
+    /** All lines of the job, when left out. */
+    demandLineIds: z.array(Id).min(1).max(300).optional(),
+    /** Before the owner's yes: until when the pieces are held. Asked again without it they are held firmly. */
+    expiresAt: Instant.optional(),
+  })
+  .meta({ id: 'AskToReserve', examples: [{ allOrNothing: true }] });
+export type AskToReserve = z.infer<typeof AskToReserve>;
+
+export const Shortage = z
+  .strictObject({ demandLineId: Id, part: PartName, wanted: z.int(), available: z.int(), missing: z.int() })
+  .meta({ id: 'Shortage', description: 'Pieces a job wants that stores cannot promise' });
+export type Shortage = z.infer<typeof Shortage>;
+
+export const Reserved = z
+  .strictObject({
+    /** True: nothing that was asked for is missing. */
+    complete: z.boolean(),
+    reserved: z.array(z.strictObject({ demandLineId: Id, part: PartName, lotId: Id, quantity: z.int() })),
+    shortages: z.array(Shortage),
+    words: z.string(),
+  })
+  .meta({ id: 'Reserved' });
+export type Reserved = z.infer<typeof Reserved>;
+
+export const ReleaseReserved = z
+  .strictObject({ quantity: Pieces.optional(), reason: words(300).optional() })
+  .meta({ id: 'ReleaseReserved', examples: [{ quantity: 1, reason: 'needed next week only' }] });
+export type ReleaseReserved = z.infer<typeof ReleaseReserved>;
+
+export const IssueParts = z
+  .strictObject({
+    quantity: Pieces,
+    /** The lot that was scanned; it has to be one reserved for this job. */
+    lotId: Id.optional(),
+  })
+  .meta({ id: 'IssueParts', examples: [{ quantity: 1 }] });
+export type IssueParts = z.infer<typeof IssueParts>;
+
+export const ReturnParts = z
+  .strictObject({
+    quantity: Pieces,
+    /** True: the job needs it later and may ask again; otherwise it is not wanted any more. */
+    stillNeeded: z.boolean().optional(),
+    reason: words(300).optional(),
+  })
+  .meta({ id: 'ReturnParts', examples: [{ quantity: 1, reason: 'not used' }] });
+export type ReturnParts = z.infer<typeof ReturnParts>;

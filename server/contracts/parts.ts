@@ -1,0 +1,125 @@
+import { z } from 'zod';
+import { Id, Instant, Money, PageQuery, pageOf, Quantity, words } from './wire.ts';
+
+/** Whole pieces somebody asks for, moves or counts: never a fraction, never below one. */
+export const Pieces = z.int('must be whole pieces').min(1).max(100_000);
+/** Whole pieces that may be none. */
+export const Count = z.int('must be whole pieces').min(0).max(100_000);
+
+export const PartName = z.strictObject({ id: Id, number: z.string(), name: z.string() }).meta({ id: 'PartName' });
+export type PartName = z.infer<typeof PartName>;
+
+/** A job as stores speak of it: its number and the engine it is about. */
+export const JobName = z
+  .strictObject({ id: Id, number: z.int(), engineId: Id, serial: z.string(), family: z.string() })
+  .meta({ id: 'JobName' });
+export type JobName = z.infer<typeof JobName>;
+
+export const Lot = z
+  .strictObject({
+    id: Id,
+    code: z.string(),
+    bin: z.string(),
+    /** Measured thickness, where the lot was measured. */
+    thickness: Quantity.nullable(),
+    onHand: z.int(),
+    reserved: z.int(),
+    available: z.int(),
+    receivedAt: Instant,
+    /** Only for those who may see money. */
+    value: Money.nullable(),
+  })
+  .meta({ id: 'Lot' });
+export type Lot = z.infer<typeof Lot>;
+
+export const Part = z
+  .strictObject({
+    id: Id,
+    number: z.string(),
+    name: z.string(),
+    familyId: Id.nullable(),
+    placeCode: z.string().nullable(),
+    sizeClass: z.string().nullable(),
+    grade: z.string(),
+    /** Nominal thickness, of a shim. */
+    shim: Quantity.nullable(),
+    shimDiameter: Quantity.nullable(),
+    oneTime: z.boolean(),
+    onHand: z.int(),
+    reserved: z.int(),
+    available: z.int(),
+    coming: z.int(),
+    reorderPoint: z.int(),
+    retired: z.boolean(),
+    supersededBy: PartName.nullable(),
+    /** Only for those who may see money. */
+    price: Money.nullable(),
+    lots: z.array(Lot),
+  })
+  .meta({ id: 'Part' });
+export type Part = z.infer<typeof Part>;
+
+export const PartsQuery = PageQuery.extend({
+  /** Part of a number or a name. */
+  search: words(60).optional(),
+  /** Parts that fit this family: its own, and those that fit every family. */
+  familyId: Id.optional(),
+  /** `true`: shims only; `false`: everything else. */
+  shims: z.enum(['true', 'false']).optional(),
+  /** A shim's nominal thickness in millimetres, exactly. */
+  thickness: z
+    .string()
+    .regex(/^\d{1,2}(\.\d{1,6})?$/, 'must be millimetres such as 2.30')
+    .optional(),
+});
+export type PartsQuery = z.infer<typeof PartsQuery>;
+export const PartPage = pageOf(Part);
+
+export const Movement = z
+  .strictObject({
+    id: Id,
+    lotId: Id,
+    act: z.string(),
+    onHandChange: z.int(),
+    reservedChange: z.int(),
+    value: Money.nullable(),
+    jobNumber: z.int().nullable(),
+    reason: z.string(),
+    by: z.string(),
+    at: Instant,
+  })
+  .meta({ id: 'Movement' });
+export type Movement = z.infer<typeof Movement>;
+
+/** Who has pieces of a part promised, from which lot. */
+export const PartHolder = z
+  .strictObject({
+    demandLineId: Id,
+    lotId: Id,
+    job: JobName,
+    quantity: z.int(),
+    promisedOn: z.iso.date().nullable(),
+    expiresAt: Instant.nullable(),
+  })
+  .meta({ id: 'PartHolder' });
+
+export const PartSheet = z
+  .strictObject({
+    part: Part,
+    holders: z.array(PartHolder),
+    companions: z.array(z.strictObject({ part: PartName, quantity: z.int() })),
+    movements: pageOf(Movement),
+  })
+  .meta({ id: 'PartSheet' });
+export type PartSheet = z.infer<typeof PartSheet>;
+
+export const KitsQuery = z.object({ familyId: Id.optional() });
+export const Kit = z
+  .strictObject({
+    id: Id,
+    familyId: Id,
+    name: z.string(),
+    lines: z.array(z.strictObject({ part: PartName, quantity: z.int(), available: z.int() })),
+  })
+  .meta({ id: 'Kit' });
+export type Kit = z.infer<typeof Kit>;

@@ -1,0 +1,44 @@
+import { z } from 'zod';
+import { DemandLine } from './demands.ts';
+import { JobName, PartName } from './parts.ts';
+import { PurchaseLine } from './stock.ts';
+import { Day, Id, Instant } from './wire.ts';
+
+export const JobInStores = z
+  .strictObject({
+    job: JobName,
+    promisedOn: Day.nullable(),
+    lines: z.array(DemandLine),
+    toPick: z.int(),
+    short: z.int(),
+    /** When all that is short is promised to be in; null when nothing is short or something has no date. */
+    restartsOn: Day.nullable(),
+  })
+  .meta({ id: 'JobInStores' });
+
+export const StoresBoard = z
+  .strictObject({
+    jobs: z.array(JobInStores),
+    shortages: z.array(
+      z.strictObject({
+        demandLineId: Id,
+        part: PartName,
+        job: JobName,
+        short: z.int(),
+        since: Instant,
+        expectedOn: Day.nullable(),
+      }),
+    ),
+    low: z.array(
+      z.strictObject({
+        part: PartName,
+        onHand: z.int(),
+        reserved: z.int(),
+        reorderPoint: z.int(),
+        coming: z.int(),
+      }),
+    ),
+    coming: z.array(PurchaseLine),
+  })
+  .meta({ id: 'StoresBoard' });
+export type StoresBoard = z.infer<typeof StoresBoard>;

@@ -1,0 +1,25 @@
+import type { JobName, PartName } from '#contracts/parts.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { jobName, partName } from '../ledger/queries.ts';
+
+/** Open jobs that want anything from stores, the earliest promise first, those without one last. */
+export async function findJobsInStores(sql: Sql) {
+  return sql<{ job: JobName; promisedOn: string | null }[]>`
+    select ${jobName(sql)} as job, jp.ready_on as "promisedOn"
+    from job j left join job_promise jp on jp.job_id = j.id
+    where j.handed_back_at is null and exists (select from demand_line d where d.job_id = j.id)
+    order by jp.ready_on nulls last, j.number`;
+}
+
+/** Parts of which no more is on hand than the level to buy at; the scarcest first. */
+export async function findLow(sql: Sql) {
+  return sql<{ part: PartName; onHand: number; reserved: number; reorderPoint: number; coming: number }[]>`
+    select ${partName(sql)} as part, s.on_hand as "onHand", s.reserved, p.reorder_point as "reorderPoint",
+      (select coalesce(sum(pl.quantity - pl.received), 0)::int from purchase_line pl
+       where pl.part_id = p.id and pl.received < pl.quantity) as coming
+    from part p cross join lateral (
+      select coalesce(sum(l.on_hand), 0)::int as on_hand, coalesce(sum(l.reserved), 0)::int as reserved
+      from stock_lot l where l.part_id = p.id and l.on_hand > 0) s
+    where p.reorder_point > 0 and p.retired_at is null and s.on_hand <= p.reorder_point
+    order by s.on_hand - p.reorder_point, p.number limit 200`;
+}

@@ -1,0 +1,182 @@
+import type { AddDemands, CancelDemand, DemandLine, JobDemands } from '#contracts/demands.ts';
+import { lineState } from '#domain/stock/line-state.ts';
+import { openJob } from '#features/intake/service.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { type LineToServe, recordStock } from '../ledger/queries.ts';
+import { moveOnLine, openLine, sharesOf } from '../ledger/service.ts';
+import {
+  type DemandRow,
+  findDemandLines,
+  findKitForJob,
+  findPartsToDemand,
+  insertWishes,
+  jobExists,
+  type PartToDemand,
+  type Wish,
+  withdrawReasons,
+} from './queries.ts';
+
+/** What a job demands, line by line, with the state of each. */
+export async function demandsOfJob(sql: Sql, jobId: string): Promise<JobDemands> {
+  if (!(await jobExists(sql, jobId))) throw new ProblemError('not-found', 'There is no such job.');
+  return { lines: [...(await demandsOfJobs(sql, [jobId]))] };
+}
+
+/** The demand lines of several jobs at once, those of one job together. */
+export async function demandsOfJobs(sql: Sql, jobIds: readonly string[]): Promise<readonly DemandLine[]> {
+  const rows = await findDemandLines(sql, jobIds);
+  const shortJobs = new Set(rows.filter(({ short }) => short > 0).map(({ jobId }) => jobId));
+  return rows.map((row) => ({ ...row, state: stateOf(row, shortJobs) }));
+}
+
+const stateOf = (row: DemandRow, shortJobs: ReadonlySet<string>) =>
+  lineState(row, {
+    jobIsShort: shortJobs.has(row.jobId),
+    heldForYes: row.held.length > 0 && row.held.every(({ expiresAt }) => expiresAt !== null),
+  });
+
+/** Adds a kit's parts, or single ones, to what a job wants; parts that belong with them come along. */
+export async function addDemands(act: Act, asked: { readonly jobId: string; readonly what: AddDemands }) {
+  const job = await openJob(act, asked.jobId);
+  const wishes = 'kitId' in asked.what ? await kitWishes(act, job.id, asked.what.kitId) : linesWished(asked.what.lines);
+  const parts = await findPartsToDemand(act.sql, [...new Set(wishes.map(({ partId }) => partId))]);
+  refuseUnfit(parts, wishes);
+  const all = withCompanions(wishes, parts);
+  await insertWishes(act.sql, { jobId: job.id, wishes: all, byId: act.actor.id });
+  await act.event('parts.demanded', {
+    engineId: job.engineId,
+    jobId: job.id,
+    data: { lines: all.map(({ partId, quantity, words }) => ({ partId, quantity, words })) },
+  });
+  return demandsOfJob(act.sql, job.id);
+}
+
+/**
+ * Adds one part, and what belongs with it, to what a job wants: for dispositions and one-time-use rules. The caller holds
+ * the job (openJob) and tells of it in its own event.
+ * @returns the demand line
+ */
+export async function demandPart(
+  act: Act,
+  asked: {
+    readonly jobId: string;
+    readonly partId: string;
+    readonly quantity: number;
+    readonly obligationId?: string;
+    readonly words: string;
+  },
+): Promise<{ readonly demandLineId: string }> {
+  const { jobId, ...wish } = asked;
+  const parts = await findPartsToDemand(act.sql, [wish.partId]);
+  refuseUnfit(parts, [wish]);
+  const lines = await insertWishes(act.sql, { jobId, wishes: withCompanions([wish], parts), byId: act.actor.id });
+  return { demandLineId: found(lines.find(({ partId }) => partId === wish.partId)?.id, 'such demand line') };
+}
+
+async function kitWishes(act: Act, jobId: string, kitId: string): Promise<readonly Wish[]> {
+  const kit = found(await findKitForJob(act.sql, kitId, jobId), 'such kit');
+  if (!kit.fits) {
+    throw new ProblemError('refused', `${kit.name} is a kit for the ${kit.family}; this engine is of another family.`);
+  }
+  if (kit.lines.length === 0) throw new ProblemError('refused', `${kit.name} has no parts in it yet.`);
+  return kit.lines.map(({ partId, quantity }) => ({ partId, quantity, words: kit.name, kitId }));
+}
+
+const linesWished = (lines: readonly { partId: string; quantity: number; words: string }[]): readonly Wish[] =>
+  lines.map(({ partId, quantity, words }) => ({ partId, quantity, words: words.trim() }));
+
+function refuseUnfit(parts: readonly PartToDemand[], wishes: readonly Wish[]): void {
+  wishes.forEach(({ partId }, index) => {
+    const part = parts.find(({ id }) => id === partId);
+    const errors = (detail: string) => ({ errors: [{ pointer: `/lines/${index}/partId`, detail }] });
+    if (part === undefined) throw new ProblemError('not-found', `There is no part ${partId}.`, errors('is not known'));
+    if (!part.retired) return;
+    const instead = part.successor === null ? '' : ` Ask for ${part.successor} instead.`;
+    throw new ProblemError(
+      'refused',
+      `${part.name} (${part.number}) is not stocked any more.${instead}`,
+      errors('is retired'),
+    );
+  });
+}
+
+/** Companions join, as far as the same asking doesn't bring them itself (a kit with its own circlips). */
+function withCompanions(wishes: readonly Wish[], parts: readonly PartToDemand[]): readonly Wish[] {
+  const spare = new Map<string, number>();
+  for (const { partId, quantity } of wishes) spare.set(partId, (spare.get(partId) ?? 0) + quantity);
+  const joined: Wish[] = [...wishes];
+  for (const wish of wishes) {
+    const parent = parts.find(({ id }) => id === wish.partId);
+    for (const companion of parent?.companions ?? []) {
+      const needed = wish.quantity * companion.quantity;
+      const brought = Math.min(needed, spare.get(companion.partId) ?? 0);
+      spare.set(companion.partId, (spare.get(companion.partId) ?? 0) - brought);
+      if (needed === brought) continue;
+      joined.push({
+        partId: companion.partId,
+        quantity: needed - brought,
+        words: `goes with ${parent?.name ?? ''}`,
+        kitId: wish.kitId,
+        obligationId: wish.obligationId,
+        parentPartId: wish.partId,
+      });
+    }
+  }
+  return joined;
+}
+
+/** What to cancel from where: first what nobody asked for yet, then what is short, then what is reserved. */
+function cancelled(line: LineToServe, quantity: number) {
+  const notAsked = Math.min(line.notAsked, quantity);
+  const short = Math.min(line.short, quantity - notAsked);
+  const reserved = quantity - notAsked - short;
+  let standing = line;
+  for (const [from, count] of [['notAsked', notAsked] as const, ['short', short] as const]) {
+    if (count > 0) standing = { ...standing, ...moveOnLine(standing, from, { to: 'cancelled', count }) };
+  }
+  if (reserved > 0)
+    standing = { ...standing, ...moveOnLine(standing, 'reserved', { to: 'cancelled', count: reserved }) };
+  return { standing, reserved };
+}
+
+/** Takes pieces off what a job wants; what was reserved of them goes back to stock. */
+export async function cancelDemand(
+  act: Act,
+  asked: CancelDemand & { readonly demandLineId: string },
+): Promise<{ readonly jobId: string }> {
+  const { job, line, lots, held } = await openLine(act, asked.demandLineId);
+  const there = line.notAsked + line.short + line.reserved;
+  const quantity = asked.quantity ?? there;
+  if (there === 0 || quantity > there) {
+    throw new ProblemError(
+      'conflict',
+      `Of ${line.name} (${line.number}) ${there} can be cancelled; ${line.issued} are issued. What is issued is returned instead.`,
+      { there, issued: line.issued },
+    );
+  }
+  const { standing, reserved } = cancelled(line, quantity);
+  const words = asked.words.trim();
+  const shares = sharesOf(held, lots, reserved);
+  await recordStock(act.sql, {
+    moves: shares.map(({ lotId, count }) => ({
+      act: 'release',
+      lotId,
+      reserved: -count,
+      demandLineId: line.id,
+      jobId: job.id,
+      reason: words,
+    })),
+    holds: shares.map(({ lotId, count }) => ({ demandLineId: line.id, lotId, count: -count })),
+    standings: [standing],
+    byId: act.actor.id,
+  });
+  if (there === quantity && line.issued === 0) await withdrawReasons(act.sql, line.id);
+  await act.event('demand.cancelled', {
+    engineId: job.engineId,
+    jobId: job.id,
+    data: { part: line.number, name: line.name, quantity, words },
+  });
+  return { jobId: job.id };
+}

@@ -1,0 +1,168 @@
+import { newId } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+
+/**
+ * Locks here: first lots, by id, then demand lines, by id. A lot's balances change under the lot's lock, a line and its
+ * reservations under the line's. Whoever releases another job's reservation (a count, an expiry) holds the lot it is
+ * from, so a write that has locked all lots of a line's reservations reads the line undisturbed.
+ */
+export interface LockedLot {
+  readonly id: string;
+  readonly partId: string;
+  readonly receivedAt: string;
+  readonly onHand: number;
+  readonly reserved: number;
+  readonly valueMinor: number;
+}
+
+export interface Move {
+  readonly lotId: string;
+  readonly act:
+    | 'receive'
+    | 'reserve'
+    | 'release'
+    | 'issue'
+    | 'return'
+    | 'adjust'
+    | 'scrap'
+    | 'transfer out'
+    | 'transfer in';
+  readonly onHand?: number;
+  readonly reserved?: number;
+  readonly value?: number;
+  readonly demandLineId?: string;
+  readonly jobId?: string;
+  readonly reason?: string;
+}
+
+/** Pieces of a lot promised to a line (count above zero), or taken back from it (below). */
+export interface Hold {
+  readonly demandLineId: string;
+  readonly lotId: string;
+  readonly count: number;
+}
+
+/** Where a line's pieces stand after the write; they add up to what is wanted. */
+export interface Standing {
+  readonly id: string;
+  readonly reserved: number;
+  readonly short: number;
+  readonly issued: number;
+  readonly cancelled: number;
+  readonly notAsked: number;
+}
+
+export interface StockChange {
+  readonly moves: readonly Move[];
+  readonly holds: readonly Hold[];
+  readonly standings: readonly Standing[];
+  readonly byId: string;
+  /** Until when new holds last; firm without it. */
+  readonly expiresAt?: string | undefined;
+}
+
+/** Movements, reservations and lines of one act, in one statement; balances follow by the ledger's trigger. */
+export async function recordStock(sql: Sql, change: StockChange): Promise<void> {
+  const { moves, standings } = change;
+  const given = change.holds.filter(({ count }) => count > 0);
+  const taken = change.holds.filter(({ count }) => count < 0);
+  await sql`
+    with moved as (
+      insert into stock_movement (id, lot_id, act, on_hand_change, reserved_change, value_change, demand_line_id, job_id, reason, moved_by_id)
+      select m.id, m.lot, m.act, m.on_hand, m.reserved, m.value, m.line, m.job, m.reason, ${change.byId}
+      from unnest(
+        ${moves.map(newId)}::uuid[], ${moves.map((m) => m.lotId)}::uuid[], ${moves.map((m) => m.act)}::text[],
+        ${moves.map((m) => m.onHand ?? 0)}::int[], ${moves.map((m) => m.reserved ?? 0)}::int[], ${moves.map((m) => m.value ?? 0)}::bigint[],
+        ${moves.map((m) => m.demandLineId ?? null)}::uuid[], ${moves.map((m) => m.jobId ?? null)}::uuid[], ${moves.map((m) => m.reason ?? '')}::text[]
+      ) m (id, lot, act, on_hand, reserved, value, line, job, reason)
+    ), given as (
+      insert into reservation as r (id, demand_line_id, lot_id, quantity, expires_at)
+      select g.id, g.line, g.lot, g.count, ${change.expiresAt ?? null}::timestamptz
+      from unnest(${given.map(newId)}::uuid[], ${given.map((g) => g.demandLineId)}::uuid[], ${given.map((g) => g.lotId)}::uuid[],
+                  ${given.map((g) => g.count)}::int[]) g (id, line, lot, count)
+      on conflict (demand_line_id, lot_id) do update set
+        expires_at = case when r.quantity > 0 and r.expires_at is null then null else excluded.expires_at end,
+        quantity = r.quantity + excluded.quantity,
+        reserved_at = clock_timestamp()
+    ), taken as (
+      update reservation r set quantity = r.quantity + t.count
+      from unnest(${taken.map((t) => t.demandLineId)}::uuid[], ${taken.map((t) => t.lotId)}::uuid[], ${taken.map((t) => t.count)}::int[])
+             t (line, lot, count)
+      where r.demand_line_id = t.line and r.lot_id = t.lot
+    )
+    update demand_line d set
+      reserved = s.reserved, short = s.short, issued = s.issued, cancelled = s.cancelled, not_asked = s.not_asked,
+      short_since = case when s.short > 0 then coalesce(d.short_since, clock_timestamp()) end
+    from unnest(
+      ${standings.map((s) => s.id)}::uuid[], ${standings.map((s) => s.reserved)}::int[], ${standings.map((s) => s.short)}::int[],
+      ${standings.map((s) => s.issued)}::int[], ${standings.map((s) => s.cancelled)}::int[], ${standings.map((s) => s.notAsked)}::int[]
+    ) s (id, reserved, short, issued, cancelled, not_asked)
+    where d.id = s.id`;
+}
+
+/** The lots that a line has or had pieces reserved of, locked by id: what is issued came from one of them. */
+export async function lockLotsOfLine(sql: Sql, lineId: string): Promise<readonly LockedLot[]> {
+  return sql<LockedLot[]>`
+    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, l.value_minor as "valueMinor"
+    from stock_lot l where l.id in (select r.lot_id from reservation r where r.demand_line_id = ${lineId})
+    order by l.id for no key update`;
+}
+
+export interface LineToServe extends Standing {
+  readonly jobId: string;
+  readonly partId: string;
+  readonly number: string;
+  readonly name: string;
+  /** Nominal thickness, of a shim. */
+  readonly shimNm: number | null;
+}
+
+const lineColumns = (sql: Sql) => sql`
+  d.id, d.job_id as "jobId", d.part_id as "partId", d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked",
+  p.number, p.name, p.shim_nm as "shimNm"`;
+
+/** Lines by id, and all of a job where one is named, locked in the order of their ids. */
+export async function lockLines(sql: Sql, ids: readonly string[], jobId?: string): Promise<readonly LineToServe[]> {
+  return sql<LineToServe[]>`
+    select ${lineColumns(sql)} from demand_line d join part p on p.id = d.part_id
+    where d.id = any(${ids}::uuid[]) or d.job_id = ${jobId ?? null} order by d.id for no key update of d`;
+}
+
+/** The lines of a job, or those of them that are named, locked in the order of their ids. */
+export async function lockLinesOfJob(
+  sql: Sql,
+  of: { readonly jobId: string; readonly lineIds: readonly string[] | undefined },
+): Promise<readonly LineToServe[]> {
+  return sql<LineToServe[]>`
+    select ${lineColumns(sql)} from demand_line d join part p on p.id = d.part_id
+    where d.job_id = ${of.jobId} and (${of.lineIds ?? null}::uuid[] is null or d.id = any(${of.lineIds ?? null}::uuid[]))
+    order by d.id for no key update of d`;
+}
+
+export async function findJobOfLine(sql: Sql, lineId: string): Promise<string | undefined> {
+  const [row] = await sql<{ jobId: string }[]>`select job_id as "jobId" from demand_line where id = ${lineId}`;
+  return row?.jobId;
+}
+
+export interface HeldPieces {
+  readonly lotId: string;
+  readonly quantity: number;
+}
+
+export async function findHeld(sql: Sql, lineId: string): Promise<readonly HeldPieces[]> {
+  return sql<HeldPieces[]>`
+    select lot_id as "lotId", quantity from reservation where demand_line_id = ${lineId} and quantity > 0`;
+}
+
+/** The job as stores speak of it, as a JSON object, for a row `j` of job. */
+export const jobName = (sql: Sql) => sql`
+  (select json_build_object('id', j.id, 'number', j.number, 'engineId', e.id, 'serial', e.serial, 'family', f.name)
+   from engine e join family f on f.id = e.family_id where e.id = j.engine_id)`;
+
+/** A part's name, as a JSON object, for a row `p` of part. */
+export const partName = (sql: Sql) => sql`json_build_object('id', p.id, 'number', p.number, 'name', p.name)`;
+
+export async function findCurrency(sql: Sql): Promise<string> {
+  const [shop] = await sql<{ currency: string }[]>`select currency::text as currency from shop`;
+  return shop?.currency.trim() ?? 'EUR';
+}

@@ -1,0 +1,86 @@
+import type { JobName } from '#contracts/parts.ts';
+import { newId } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { jobName } from '../ledger/queries.ts';
+
+export interface LotToMove {
+  readonly id: string;
+  readonly partId: string;
+  readonly number: string;
+  readonly name: string;
+  readonly binId: string;
+  readonly bin: string;
+  readonly binClosed: boolean;
+  readonly code: string;
+  readonly shimNm: number | null;
+  readonly receivedAt: string;
+  readonly onHand: number;
+  readonly reserved: number;
+  readonly valueMinor: number;
+}
+
+const lotColumns = (sql: Sql) => sql`
+  l.id, l.part_id as "partId", p.number, p.name, l.bin_id as "binId", b.code as bin, b.closed_at is not null as "binClosed",
+  l.code, l.shim_nm as "shimNm", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, l.value_minor as "valueMinor"`;
+
+export async function lockLot(sql: Sql, id: string): Promise<LotToMove | undefined> {
+  const [lot] = await sql<LotToMove[]>`
+    select ${lotColumns(sql)} from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id
+    where l.id = ${id} for no key update of l`;
+  return lot;
+}
+
+/** A lot and its like in another bin (same part, code, thickness, day it came in), locked by id. */
+export async function lockLotAndLike(sql: Sql, id: string, binId: string): Promise<readonly LotToMove[]> {
+  return sql<LotToMove[]>`
+    select ${lotColumns(sql)} from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id
+    where l.id = ${id} or l.id = (
+      select t.id from stock_lot t join stock_lot s on s.id = ${id} and t.id <> s.id
+      where t.bin_id = ${binId} and t.part_id = s.part_id and t.code = s.code
+        and t.shim_nm is not distinct from s.shim_nm and t.received_at = s.received_at
+      order by t.id limit 1)
+    order by l.id for no key update of l`;
+}
+
+export async function findBin(sql: Sql, id: string) {
+  const [bin] = await sql<{ id: string; code: string; closed: boolean }[]>`
+    select id, code, closed_at is not null as closed from bin where id = ${id}`;
+  return bin;
+}
+
+export interface NewLot {
+  readonly partId: string;
+  readonly binId: string;
+  readonly code: string;
+  readonly shimNm: number | null;
+  /** When its pieces came in; now, when left out. */
+  readonly receivedAt?: string;
+}
+
+export async function insertLot(sql: Sql, lot: NewLot): Promise<string> {
+  const id = newId();
+  await sql`
+    insert into stock_lot (id, part_id, bin_id, code, shim_nm, received_at)
+    values (${id}, ${lot.partId}, ${lot.binId}, ${lot.code}, ${lot.shimNm},
+            coalesce(${lot.receivedAt ?? null}::timestamptz, clock_timestamp()))`;
+  return id;
+}
+
+export interface PromiseOfLot {
+  readonly id: string;
+  readonly demandLineId: string;
+  readonly jobId: string;
+  readonly count: number;
+  readonly promised: string | null;
+  readonly job: JobName;
+}
+
+/** Who has pieces of a locked lot promised, and which day their job is promised for. */
+export async function findPromisesOfLot(sql: Sql, lotId: string): Promise<readonly PromiseOfLot[]> {
+  return sql<PromiseOfLot[]>`
+    select r.id, r.demand_line_id as "demandLineId", d.job_id as "jobId", r.quantity as count, jp.ready_on as promised,
+           ${jobName(sql)} as job
+    from reservation r join demand_line d on d.id = r.demand_line_id join job j on j.id = d.job_id
+      left join job_promise jp on jp.job_id = d.job_id
+    where r.lot_id = ${lotId} and r.quantity > 0`;
+}

@@ -1,0 +1,146 @@
+import type { JobName, PartName } from '#contracts/parts.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { jobName, partName } from '../ledger/queries.ts';
+
+export interface LotRow {
+  readonly id: string;
+  readonly code: string;
+  readonly bin: string;
+  readonly shimNm: number | null;
+  readonly onHand: number;
+  readonly reserved: number;
+  readonly valueMinor: number;
+  readonly receivedAt: string;
+}
+
+export interface PartRow {
+  readonly id: string;
+  readonly number: string;
+  readonly name: string;
+  readonly familyId: string | null;
+  readonly placeCode: string | null;
+  readonly sizeClass: string | null;
+  readonly grade: string;
+  readonly shimNm: number | null;
+  readonly shimDiameterNm: number | null;
+  readonly oneTime: boolean;
+  readonly priceMinor: number;
+  readonly reorderPoint: number;
+  readonly retired: boolean;
+  readonly supersededBy: PartName | null;
+  readonly coming: number;
+  readonly lots: readonly LotRow[];
+}
+
+const partColumns = (sql: Sql) => sql`
+  p.id, p.number, p.name, p.family_id as "familyId", p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
+  p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.price_minor as "priceMinor",
+  p.reorder_point as "reorderPoint", p.retired_at is not null as retired,
+  (select json_build_object('id', s.id, 'number', s.number, 'name', s.name) from part s where s.id = p.superseded_by_id) as "supersededBy",
+  (select coalesce(sum(pl.quantity - pl.received), 0)::int from purchase_line pl where pl.part_id = p.id and pl.received < pl.quantity) as coming,
+  (select coalesce(json_agg(json_build_object(
+      'id', l.id, 'code', l.code, 'bin', b.code, 'shimNm', l.shim_nm, 'onHand', l.on_hand, 'reserved', l.reserved,
+      'valueMinor', l.value_minor, 'receivedAt', l.received_at) order by l.received_at, l.id), '[]')
+   from stock_lot l join bin b on b.id = l.bin_id where l.part_id = p.id and l.on_hand > 0) as lots`;
+
+export interface PartSearch {
+  readonly search?: string | undefined;
+  readonly familyId?: string | undefined;
+  readonly shims?: boolean | undefined;
+  readonly thicknessNm?: number | undefined;
+  readonly afterNumber?: string | undefined;
+  readonly limit: number;
+}
+
+/** Parts by number, each with its lots that hold something. */
+export async function findParts(sql: Sql, wanted: PartSearch): Promise<readonly PartRow[]> {
+  const pattern = wanted.search === undefined ? null : `%${wanted.search.replace(/[\\%_]/g, '\\$&')}%`;
+  return sql<PartRow[]>`
+    select ${partColumns(sql)} from part p
+    where (${pattern}::text is null or p.number ilike ${pattern} or p.name ilike ${pattern})
+      and (${wanted.familyId ?? null}::uuid is null or p.family_id = ${wanted.familyId ?? null} or p.family_id is null)
+      and (${wanted.shims ?? null}::boolean is null or (p.shim_nm is not null) = ${wanted.shims ?? null})
+      and (${wanted.thicknessNm ?? null}::bigint is null or p.shim_nm = ${wanted.thicknessNm ?? null})
+      and (${wanted.afterNumber ?? null}::text is null or p.number > ${wanted.afterNumber ?? null})
+    order by p.number limit ${wanted.limit}`;
+}
+
+export async function findPartById(sql: Sql, id: string): Promise<PartRow | undefined> {
+  const [part] = await sql<PartRow[]>`select ${partColumns(sql)} from part p where p.id = ${id}`;
+  return part;
+}
+
+export interface HolderRow {
+  readonly demandLineId: string;
+  readonly lotId: string;
+  readonly job: JobName;
+  readonly quantity: number;
+  readonly promisedOn: string | null;
+  readonly expiresAt: string | null;
+}
+
+export async function findHolders(sql: Sql, partId: string): Promise<HolderRow[]> {
+  return sql<HolderRow[]>`
+    select r.demand_line_id as "demandLineId", r.lot_id as "lotId", ${jobName(sql)} as job, r.quantity,
+           jp.ready_on as "promisedOn", r.expires_at as "expiresAt"
+    from demand_line d join reservation r on r.demand_line_id = d.id and r.quantity > 0 join job j on j.id = d.job_id
+      left join job_promise jp on jp.job_id = j.id
+    where d.part_id = ${partId} and d.reserved > 0 order by jp.ready_on nulls last, r.id`;
+}
+
+export async function findCompanions(sql: Sql, partId: string) {
+  return sql<{ part: PartName; quantity: number }[]>`
+    select ${partName(sql)} as part, c.quantity from part_companion c join part p on p.id = c.companion_id
+    where c.part_id = ${partId} order by p.number`;
+}
+
+export interface MovementRow {
+  readonly id: string;
+  readonly lotId: string;
+  readonly act: string;
+  readonly onHandChange: number;
+  readonly reservedChange: number;
+  readonly valueChange: number;
+  readonly jobNumber: number | null;
+  readonly reason: string;
+  readonly by: string;
+  readonly at: string;
+}
+
+/** Where the last page ended: its last movement's instant and id. */
+export interface MovementMark {
+  readonly at: string;
+  readonly id: string;
+}
+
+/** A part's movements, newest first (stock_movement_lot). */
+export async function findMovements(
+  sql: Sql,
+  of: { readonly partId: string; readonly after: MovementMark | undefined; readonly limit: number },
+): Promise<readonly MovementRow[]> {
+  return sql<MovementRow[]>`
+    select m.id, m.lot_id as "lotId", m.act, m.on_hand_change as "onHandChange", m.reserved_change as "reservedChange",
+           m.value_change as "valueChange", j.number as "jobNumber", m.reason, w.name as by, m.moved_at as at
+    from stock_lot l join stock_movement m on m.lot_id = l.id join person w on w.id = m.moved_by_id
+      left join job j on j.id = m.job_id
+    where l.part_id = ${of.partId}
+      and (${of.after?.at ?? null}::timestamptz is null
+           or (m.moved_at, m.id) < (${of.after?.at ?? null}::timestamptz, ${of.after?.id ?? null}::uuid))
+    order by m.moved_at desc, m.id desc limit ${of.limit}`;
+}
+
+export interface KitRow {
+  readonly id: string;
+  readonly familyId: string;
+  readonly name: string;
+  readonly lines: { readonly part: PartName; readonly quantity: number; readonly available: number }[];
+}
+
+export async function findKits(sql: Sql, familyId: string | undefined): Promise<KitRow[]> {
+  return sql<KitRow[]>`
+    select k.id, k.family_id as "familyId", k.name,
+      (select coalesce(json_agg(json_build_object('part', ${partName(sql)}, 'quantity', kl.quantity, 'available',
+          (select coalesce(sum(l.on_hand - l.reserved), 0) from stock_lot l where l.part_id = p.id and l.on_hand > 0)) order by p.number), '[]')
+       from kit_line kl join part p on p.id = kl.part_id where kl.kit_id = k.id) as lines
+    from kit k where ${familyId ?? null}::uuid is null or k.family_id = ${familyId ?? null} order by k.name, k.id`;
+}

@@ -1,0 +1,127 @@
+import type { Kit, Lot, Movement, Part, PartSheet, PartsQuery } from '#contracts/parts.ts';
+import type { Quantity } from '#contracts/wire.ts';
+import { formatQuantity } from '#domain/units/format-quantity.ts';
+import { parseQuantity } from '#domain/units/parse-quantity.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { findCurrency } from '../ledger/queries.ts';
+import {
+  findCompanions,
+  findHolders,
+  findKits,
+  findMovements,
+  findPartById,
+  findParts,
+  type LotRow,
+  type MovementMark,
+  type MovementRow,
+  type PartRow,
+} from './queries.ts';
+
+const PAGE = 50;
+
+/** A thickness as it is read: millimetres with two decimals, more where there are more. */
+function millimetres(nm: number): Quantity {
+  const value = formatQuantity(nm, 'mm', 6).replace(/(\.\d{2}\d*?)0+$/, '$1');
+  return { value, unit: 'mm' };
+}
+const millimetresOrNull = (nm: number | null): Quantity | null => (nm === null ? null : millimetres(nm));
+
+/** Money, or nothing for those who may not see it. */
+type Price = (minor: number) => { minor: string; currency: string } | null;
+async function pricesFor(sql: Sql, seesMoney: boolean): Promise<Price> {
+  if (!seesMoney) return () => null;
+  const currency = await findCurrency(sql);
+  return (minor) => ({ minor: String(minor), currency });
+}
+
+const lotOf = (row: LotRow, price: Price): Lot => ({
+  id: row.id,
+  code: row.code,
+  bin: row.bin,
+  thickness: millimetresOrNull(row.shimNm),
+  onHand: row.onHand,
+  reserved: row.reserved,
+  available: row.onHand - row.reserved,
+  receivedAt: row.receivedAt,
+  value: price(row.valueMinor),
+});
+
+function partOf({ shimNm, shimDiameterNm, priceMinor, lots, ...row }: PartRow, price: Price): Part {
+  const onHand = lots.reduce((sum, lot) => sum + lot.onHand, 0);
+  const reserved = lots.reduce((sum, lot) => sum + lot.reserved, 0);
+  return {
+    ...row,
+    shim: millimetresOrNull(shimNm),
+    shimDiameter: millimetresOrNull(shimDiameterNm),
+    onHand,
+    reserved,
+    available: onHand - reserved,
+    price: price(priceMinor),
+    lots: lots.map((lot) => lotOf(lot, price)),
+  };
+}
+
+/** Parts by number with what there is of each. */
+export async function parts(
+  sql: Sql,
+  query: PartsQuery,
+  seesMoney: boolean,
+): Promise<{ items: Part[]; next: string | null }> {
+  const limit = query.limit ?? PAGE;
+  const thickness = query.thickness === undefined ? undefined : parseQuantity(query.thickness, 'mm', 'length');
+  const rows = await findParts(sql, {
+    search: query.search?.trim() || undefined,
+    familyId: query.familyId,
+    shims: query.shims === undefined ? undefined : query.shims === 'true',
+    thicknessNm: thickness?.ok === true ? thickness.value : undefined,
+    afterNumber: query.after,
+    limit: limit + 1,
+  });
+  const price = await pricesFor(sql, seesMoney);
+  const items = rows.slice(0, limit).map((row) => partOf(row, price));
+  return { items, next: rows.length > limit ? (items.at(-1)?.number ?? null) : null };
+}
+
+function markOf(after: string | undefined): MovementMark | undefined {
+  if (after === undefined) return undefined;
+  const match = /^(\d{4}-\d\d-\d\dT[\d:.]{8,15}Z)_([0-9a-f-]{36})$/.exec(after);
+  if (match?.[1] === undefined || match[2] === undefined) {
+    throw new ProblemError('invalid-request', 'Pass as "after" what a reply gave as "next".');
+  }
+  return { at: match[1], id: match[2] };
+}
+
+const movementOf = ({ valueChange, ...row }: MovementRow, price: Price): Movement => ({
+  ...row,
+  value: price(valueChange),
+});
+
+/** One part: its lots, who has pieces of it promised, what goes with it, and what moved, newest first. */
+export async function partSheet(
+  sql: Sql,
+  id: string,
+  asked: { readonly after?: string | undefined; readonly limit?: number | undefined; readonly seesMoney: boolean },
+): Promise<PartSheet> {
+  const after = markOf(asked.after);
+  const limit = asked.limit ?? PAGE;
+  const part = found(await findPartById(sql, id), 'such part');
+  const [price, holders, companions, rows] = await Promise.all([
+    pricesFor(sql, asked.seesMoney),
+    findHolders(sql, id),
+    findCompanions(sql, id),
+    findMovements(sql, { partId: id, after, limit: limit + 1 }),
+  ]);
+  const last = rows.length > limit ? rows[limit - 1] : undefined;
+  return {
+    part: partOf(part, price),
+    holders,
+    companions,
+    movements: {
+      items: rows.slice(0, limit).map((row) => movementOf(row, price)),
+      next: last === undefined ? null : `${last.at}_${last.id}`,
+    },
+  };
+}
+
+export const kits = (sql: Sql, familyId: string | undefined): Promise<Kit[]> => findKits(sql, familyId);

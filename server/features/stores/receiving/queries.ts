@@ -1,0 +1,104 @@
+import type { JobName } from '#contracts/parts.ts';
+import type { PurchaseLine, PurchaseQuery } from '#contracts/stock.ts';
+import { newId } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { jobName, partName } from '../ledger/queries.ts';
+
+export async function findPart(sql: Sql, id: string) {
+  const [part] = await sql<{ id: string; number: string; name: string; shim: boolean }[]>`
+    select id, number, name, shim_nm is not null as shim from part where id = ${id}`;
+  return part;
+}
+
+/** The job that a purchase line is for, if that job is still in the shop: read before the engine is locked. */
+export async function findJobOfPurchase(sql: Sql, id: string) {
+  const [row] = await sql<{ openJobId: string | null }[]>`
+    select j.id as "openJobId" from purchase_line pl left join job j on j.id = pl.job_id and j.handed_back_at is null
+    where pl.id = ${id}`;
+  return row;
+}
+
+export async function lockPurchaseLine(sql: Sql, id: string) {
+  const [line] = await sql<{ partId: string; quantity: number; received: number }[]>`
+    select part_id as "partId", quantity, received from purchase_line where id = ${id} for no key update`;
+  return line;
+}
+
+export async function addReceived(sql: Sql, id: string, quantity: number): Promise<void> {
+  await sql`update purchase_line set received = received + ${quantity} where id = ${id}`;
+}
+
+export async function findLineOfJob(
+  sql: Sql,
+  of: { readonly jobId: string; readonly partId: string },
+): Promise<string | undefined> {
+  const [row] = await sql<{ id: string }[]>`
+    select id from demand_line where job_id = ${of.jobId} and part_id = ${of.partId}`;
+  return row?.id;
+}
+
+/** Who is short of a part, earliest promise first (demand_line_short). */
+export async function findWaiting(sql: Sql, partId: string) {
+  return sql<{ job: JobName; demandLineId: string; short: number; promisedOn: string | null }[]>`
+    select ${jobName(sql)} as job, d.id as "demandLineId", d.short, jp.ready_on as "promisedOn"
+    from demand_line d join job j on j.id = d.job_id left join job_promise jp on jp.job_id = j.id
+    where d.part_id = ${partId} and d.short > 0 and j.handed_back_at is null
+    order by jp.ready_on nulls last, d.short_since, d.id limit 50`;
+}
+
+export async function findJobName(sql: Sql, jobId: string): Promise<JobName | undefined> {
+  const [row] = await sql<{ job: JobName }[]>`select ${jobName(sql)} as job from job j where j.id = ${jobId}`;
+  return row?.job;
+}
+
+export async function findVendor(sql: Sql, id: string) {
+  const [vendor] = await sql<{ id: string; name: string; retired: boolean }[]>`
+    select id, name, retired_at is not null as retired from vendor where id = ${id}`;
+  return vendor;
+}
+
+export interface NewPurchase {
+  readonly vendorId: string;
+  readonly partId: string;
+  readonly quantity: number;
+  readonly promisedOn?: string | undefined;
+  readonly jobId?: string | undefined;
+  readonly byId: string;
+}
+
+export async function insertPurchase(sql: Sql, line: NewPurchase): Promise<string> {
+  const id = newId();
+  await sql`
+    insert into purchase_line (id, vendor_id, part_id, job_id, quantity, promised_on, ordered_by_id)
+    values (${id}, ${line.vendorId}, ${line.partId}, ${line.jobId ?? null}, ${line.quantity}, ${line.promisedOn ?? null}, ${line.byId})`;
+  return id;
+}
+
+const purchaseColumns = (sql: Sql) => sql`
+  pl.id, json_build_object('id', v.id, 'name', v.name) as vendor, ${partName(sql)} as part,
+  case when j.id is not null then ${jobName(sql)} end as job,
+  pl.quantity, pl.received, pl.promised_on as "promisedOn", pl.ordered_at as "orderedAt"`;
+
+const purchaseTables = (sql: Sql) => sql`
+  purchase_line pl join vendor v on v.id = pl.vendor_id join part p on p.id = pl.part_id left join job j on j.id = pl.job_id`;
+
+/** Purchase lines, newest first (their ids grow with time). */
+export async function findPurchases(
+  sql: Sql,
+  { partId, jobId, coming, after, limit }: PurchaseQuery & { readonly limit: number },
+): Promise<PurchaseLine[]> {
+  return sql<PurchaseLine[]>`
+    select ${purchaseColumns(sql)} from ${purchaseTables(sql)}
+    where (${partId ?? null}::uuid is null or pl.part_id = ${partId ?? null})
+      and (${jobId ?? null}::uuid is null or pl.job_id = ${jobId ?? null})
+      and (${coming ?? null}::text is null or (pl.received < pl.quantity) = (${coming ?? null}::text = 'true'))
+      and (${after ?? null}::uuid is null or pl.id < ${after ?? null})
+    order by pl.id desc limit ${limit}`;
+}
+
+/** What is still to come in, the earliest first, what has no date last. */
+export async function findComing(sql: Sql): Promise<PurchaseLine[]> {
+  return sql<PurchaseLine[]>`
+    select ${purchaseColumns(sql)} from ${purchaseTables(sql)}
+    where pl.received < pl.quantity order by pl.promised_on nulls last, pl.id limit 200`;
+}

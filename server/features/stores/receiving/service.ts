@@ -1,0 +1,162 @@
+import type { JobName } from '#contracts/parts.ts';
+import type { GoodsReceived, OrderPart, PurchaseLine, PurchaseQuery, ReceiveGoods } from '#contracts/stock.ts';
+import type { Quantity } from '#contracts/wire.ts';
+import { parseQuantity } from '#domain/units/parse-quantity.ts';
+import { openJob } from '#features/intake/service.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { lockLines, recordStock } from '../ledger/queries.ts';
+import { moveOnLine } from '../ledger/service.ts';
+import { findBin, insertLot } from '../movements/queries.ts';
+import { minorOf, refuseClosedBin } from '../movements/service.ts';
+import {
+  addReceived,
+  findComing,
+  findJobName,
+  findJobOfPurchase,
+  findLineOfJob,
+  findPart,
+  findPurchases,
+  findVendor,
+  findWaiting,
+  insertPurchase,
+  lockPurchaseLine,
+} from './queries.ts';
+
+/**
+ * Takes goods in as a new lot. What a purchase line brings for a job that is short is reserved for it at once; who else
+ * is short of the part is told, earliest promise first.
+ */
+export async function receiveGoods(act: Act, asked: ReceiveGoods): Promise<GoodsReceived> {
+  const part = found(await findPart(act.sql, asked.partId), 'such part');
+  const bin = found(await findBin(act.sql, asked.binId), 'such bin');
+  refuseClosedBin(bin);
+  const job = await jobBoughtFor(act, asked.purchaseLineId);
+  await takeOffPurchase(act, asked, part.name);
+  const lotId = await insertLot(act.sql, {
+    partId: part.id,
+    binId: bin.id,
+    code: asked.lotCode?.trim() ?? '',
+    shimNm: thicknessOf(asked.thickness, part.shim),
+  });
+  const value = await minorOf(act, asked.cost);
+  await recordStock(act.sql, {
+    moves: [{ lotId, act: 'receive', onHand: asked.quantity, value }],
+    holds: [],
+    standings: [],
+    byId: act.actor.id,
+  });
+  const reservedFor =
+    job === undefined ? null : await serveFirst(act, { job, lotId, partId: part.id, quantity: asked.quantity });
+  const waiting = await findWaiting(act.sql, part.id);
+  await act.event('stock.received', {
+    ...(job === undefined ? {} : { engineId: job.engineId, jobId: job.id }),
+    data: {
+      part: part.number,
+      name: part.name,
+      bin: bin.code,
+      quantity: asked.quantity,
+      reserved: reservedFor?.quantity ?? 0,
+    },
+  });
+  return {
+    lotId,
+    onHand: asked.quantity,
+    available: asked.quantity - (reservedFor?.quantity ?? 0),
+    reservedFor,
+    waiting: [...waiting],
+  };
+}
+
+async function jobBoughtFor(act: Act, purchaseLineId: string | undefined) {
+  if (purchaseLineId === undefined) return undefined;
+  const { openJobId } = found(await findJobOfPurchase(act.sql, purchaseLineId), 'such purchase line');
+  return openJobId === null ? undefined : openJob(act, openJobId);
+}
+
+async function takeOffPurchase(act: Act, asked: ReceiveGoods, name: string): Promise<void> {
+  if (asked.purchaseLineId === undefined) return;
+  const line = found(await lockPurchaseLine(act.sql, asked.purchaseLineId), 'such purchase line');
+  if (line.partId !== asked.partId) {
+    throw new ProblemError('refused', `That purchase line is for another part than ${name}.`, {
+      errors: [{ pointer: '/partId', detail: 'is not the part of the purchase line' }],
+    });
+  }
+  const open = line.quantity - line.received;
+  if (asked.quantity > open) {
+    throw new ProblemError(
+      'refused',
+      `${line.quantity} were ordered and ${line.received} have come in: ${open} can be received on it, not ${asked.quantity}. Receive what is over without the purchase line.`,
+      { errors: [{ pointer: '/quantity', detail: `at most ${open}` }] },
+    );
+  }
+  await addReceived(act.sql, asked.purchaseLineId, asked.quantity);
+}
+
+function thicknessOf(thickness: Quantity | undefined, isShim: boolean): number | null {
+  if (thickness === undefined) return null;
+  if (!isShim) throw new ProblemError('refused', 'Only a lot of shims has a thickness. Leave it out.');
+  const parsed = parseQuantity(thickness.value, thickness.unit, 'length');
+  if (parsed.ok && parsed.value > 0) return parsed.value;
+  throw new ProblemError('unit-wrong', 'The thickness must be a length above zero, such as 2.30 mm.', {
+    errors: [{ pointer: '/thickness', detail: 'is not such a length' }],
+  });
+}
+
+interface Served {
+  readonly job: { readonly id: string };
+  readonly lotId: string;
+  readonly partId: string;
+  readonly quantity: number;
+}
+
+/** Reserves of a lot nobody else has seen yet, for a job whose locks are held. */
+async function serveFirst(
+  act: Act,
+  { job, lotId, partId, quantity }: Served,
+): Promise<{ job: JobName; demandLineId: string; quantity: number } | null> {
+  const lineId = await findLineOfJob(act.sql, { jobId: job.id, partId });
+  const [line] = lineId === undefined ? [] : await lockLines(act.sql, [lineId]);
+  const count = Math.min(quantity, line?.short ?? 0);
+  if (line === undefined || count === 0) return null;
+  await recordStock(act.sql, {
+    moves: [{ lotId, act: 'reserve', reserved: count, demandLineId: line.id, jobId: job.id }],
+    holds: [{ demandLineId: line.id, lotId, count }],
+    standings: [moveOnLine(line, 'short', { to: 'reserved', count })],
+    byId: act.actor.id,
+  });
+  return { job: found(await findJobName(act.sql, job.id), 'such job'), demandLineId: line.id, quantity: count };
+}
+
+/** Writes down what was ordered from whom, for stock or for a job. */
+export async function orderPart(act: Act, asked: OrderPart): Promise<{ readonly id: string }> {
+  const job = asked.jobId === undefined ? undefined : await openJob(act, asked.jobId);
+  const vendor = found(await findVendor(act.sql, asked.vendorId), 'such vendor');
+  if (vendor.retired) throw new ProblemError('refused', `Nothing is bought from ${vendor.name} any more.`);
+  const part = found(await findPart(act.sql, asked.partId), 'such part');
+  const id = await insertPurchase(act.sql, { ...asked, byId: act.actor.id });
+  await act.event('part.ordered', {
+    ...(job === undefined ? {} : { engineId: job.engineId, jobId: job.id }),
+    data: {
+      part: part.number,
+      name: part.name,
+      vendor: vendor.name,
+      quantity: asked.quantity,
+      promisedOn: asked.promisedOn ?? null,
+    },
+  });
+  return { id };
+}
+
+export async function purchases(
+  sql: Sql,
+  query: PurchaseQuery,
+): Promise<{ items: PurchaseLine[]; next: string | null }> {
+  const limit = query.limit ?? 50;
+  const rows = await findPurchases(sql, { ...query, limit: limit + 1 });
+  const items = rows.slice(0, limit);
+  return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
+}
+
+export const purchasesComing = (sql: Sql): Promise<PurchaseLine[]> => findComing(sql);

@@ -1,0 +1,19 @@
+import type { Feature } from '#platform/http/feature.ts';
+import { boardRoutes } from './board/routes.ts';
+import { demandRoutes } from './demands/routes.ts';
+import { issuingRoutes } from './issuing/routes.ts';
+import { movementRoutes } from './movements/routes.ts';
+import { partRoutes } from './parts/routes.ts';
+import { receivingRoutes } from './receiving/routes.ts';
+import { reservationRoutes } from './reservations/routes.ts';
+
+/** Stores: what there is, what jobs want, what is promised, and every piece that moves. */
+export const storesFeature: Feature = async (app, platform) => {
+  await app.register(boardRoutes, platform);
+  await app.register(partRoutes, platform);
+  await app.register(demandRoutes, platform);
+  await app.register(reservationRoutes, platform);
+  await app.register(issuingRoutes, platform);
+  await app.register(movementRoutes, platform);
+  await app.register(receivingRoutes, platform);
+};
