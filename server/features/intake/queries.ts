@@ -77,7 +77,7 @@ export async function lockJob(sql: Sql, id: string) {
     { id: string; engineId: string; number: number; version: number; handedBackAt: string | null; revisionId: string }[]
   >`
     select id, engine_id as "engineId", number, version, handed_back_at as "handedBackAt", revision_id as "revisionId"
-    from job where id = ${id} for update`;
+    from job where id = ${id} for no key update`;
   return job;
 }
 
