@@ -27,7 +27,7 @@ export const Family = z
     bore: Quantity,
     stroke: Quantity,
   })
-  .meta({ id: 'Family' });
+  .meta({ id: 'DrawnFamily' });
 export type Family = z.infer<typeof Family>;
 
 /** Who answers for it now, since when. */

@@ -1,0 +1,19 @@
+import { Floor } from '#contracts/floor.ts';
+import { type Feature, refusals } from '#platform/http/feature.ts';
+import { floorNow } from './service.ts';
+
+export const floorFeature: Feature = async (app, { db }) => {
+  app.get(
+    '/floor',
+    {
+      config: { right: 'look' },
+      schema: {
+        tags: ['floor'],
+        summary: 'Where everything stands now',
+        description: 'Bays, engines, what is open, what is waited for, what is past a limit. All of one instant.',
+        response: { 200: Floor, ...refusals(401, 403) },
+      },
+    },
+    async () => floorNow(db.sql),
+  );
+};
