@@ -25,6 +25,16 @@ const FOLLOW = 1.5;
 const known = (values: readonly (number | null | undefined)[]): number[] =>
   values.filter((value): value is number => value !== null && value !== undefined && Number.isFinite(value));
 
+/** A limit that is no number is no limit: it's neither drawn nor said. */
+export function soundLimits(facts: LimitFacts): LimitFacts {
+  const sound = (end: number | null | undefined) =>
+    end !== null && end !== undefined && Number.isFinite(end) ? end : null;
+  const limits = { lower: sound(facts.lower), upper: sound(facts.upper) };
+  return facts.standard === undefined
+    ? limits
+    : { ...limits, standard: [sound(facts.standard[0]), sound(facts.standard[1])] };
+}
+
 function extent(reading: StripReading | null): number[] {
   if (reading === null) return [];
   if (reading.kind === 'interval') return known([reading.goes, reading.doesNot]);
@@ -38,7 +48,7 @@ function spanOf(marks: readonly number[], readings: readonly number[]): number {
   if (span > 0) return span;
   const all = [...marks, ...readings];
   const wider = Math.max(...all) - Math.min(...all);
-  if (wider > 0) return wider;
+  if (wider > 0 && Number.isFinite(wider * 4)) return wider;
   const size = Math.abs(all[0] ?? 0);
   return size > 0 ? size / 10 : 1;
 }

@@ -1,8 +1,8 @@
 import { useId } from 'react';
-import { scaleBetween } from './coordinates.ts';
+import { at, scaleBetween } from './coordinates.ts';
 import { Drawing } from './drawing.tsx';
 import { Hatch } from './hatch.tsx';
-import { type LimitFacts, limitAxis, type StripReading } from './limit-axis.ts';
+import { type LimitFacts, limitAxis, type StripReading, soundLimits } from './limit-axis.ts';
 import { type FormatNumber, plainNumber } from './number-format.ts';
 import { StripBands } from './strip-bands.tsx';
 import { StripLettering } from './strip-lettering.tsx';
@@ -39,8 +39,13 @@ export function readingInWords(
   return reading.doesNot === null ? '' : words.nothingGoes(letter(reading.doesNot));
 }
 
-function accessibleName(props: LimitStripProps, text: string, letter: (value: number) => string): string {
-  const { label, verdict, unit, standard, lower, upper, words = englishWords } = props;
+function accessibleName(
+  props: LimitStripProps,
+  { standard, lower, upper }: LimitFacts,
+  said: { readonly text: string; readonly letter: (value: number) => string },
+): string {
+  const { label, verdict, unit, words = englishWords } = props;
+  const { text, letter } = said;
   const [from, to] = standard ?? [null, null];
   const parts = [
     label,
@@ -67,7 +72,8 @@ export function LimitStrip(props: LimitStripProps) {
   const id = useId();
   const reading =
     props.reading !== undefined && props.reading !== null && isDrawable(props.reading) ? props.reading : null;
-  const axis = limitAxis(props, reading, earlier);
+  const facts = soundLimits(props);
+  const axis = limitAxis(facts, reading, earlier);
   const place = scaleBetween(axis.low, axis.high, [8, width - 8]);
   const letter = (value: number) => format(value, decimals);
   const text = reading === null ? '' : readingInWords(reading, { letter, words: words.strip });
@@ -77,7 +83,7 @@ export function LimitStrip(props: LimitStripProps) {
   return (
     <Drawing
       className="strip"
-      label={accessibleName(props, text, letter)}
+      label={accessibleName(props, facts, { text, letter })}
       viewBox={[0, 0, width, height]}
       width={width}
       height={height}
@@ -86,19 +92,19 @@ export function LimitStrip(props: LimitStripProps) {
         <Hatch id={`${id}service`} pitch={6} line={0.8} />
         <Hatch id={`${id}past`} pitch={4} line={0.9} crossed />
       </defs>
-      <StripBands facts={props} axis={axis} scale={{ place, middle, width }} patterns={id} />
+      <StripBands facts={facts} axis={axis} scale={{ place, middle, width }} patterns={id} />
       <g data-layer="earlier">
         {earlier
           .filter((value) => value >= axis.low && value <= axis.high)
           .map((value, visit) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: two visits may have read the same value
-            <path key={visit} d={`M${Math.round(place(value) * 100) / 100} ${middle + 8}v6`} className="w" />
+            <path key={visit} d={`M${at(place(value))} ${middle + 8}v6`} className="w" />
           ))}
       </g>
       {reading === null ? null : <StripMark reading={reading} axis={axis} scale={{ place, middle, width }} hot={hot} />}
       {compact ? null : (
         <StripLettering
-          facts={props}
+          facts={facts}
           axis={axis}
           scale={{ place, middle, width }}
           letter={letter}
