@@ -4,9 +4,13 @@ import { assemblyFeature } from './assembly/routes.ts';
 import { counterFeature } from './counter/routes.ts';
 import { custodyFeature } from './custody/routes.ts';
 import { floorFeature } from './floor/routes.ts';
+import { handBackFeature } from './hand-back/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
+import { openingsFeature } from './openings/routes.ts';
+import { proceduresFeature } from './procedures/routes.ts';
 import { signInFeature } from './sign-in/routes.ts';
 import { specsFeature } from './specs/routes.ts';
+import { storesFeature } from './stores/routes.ts';
 
 /** Everything served under /api: one line a feature. */
 export const features: readonly Feature[] = [
@@ -15,7 +19,11 @@ export const features: readonly Feature[] = [
   counterFeature,
   floorFeature,
   custodyFeature,
+  openingsFeature,
+  proceduresFeature,
   specsFeature,
   assemblyFeature,
+  handBackFeature,
+  storesFeature,
   liveStream,
 ];

@@ -1,0 +1,164 @@
+import type {
+  LashFact,
+  OpeningFacts,
+  OpenObligation,
+  RingFact,
+  TorqueFact,
+} from '#domain/closing/closing-the-opening.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { findPieces } from './piece-queries.ts';
+import type { OpeningRow } from './queries.ts';
+
+/** One job's opening and its beginning: what was pulled, placed or measured before the last closing counts no more. */
+interface Since {
+  readonly openingId: string;
+  readonly jobId: string;
+  readonly revisionId: string;
+  readonly since: string;
+}
+
+/** Everything the gate "close the opening" looks at; read it under the engine's lock to decide on it. */
+export async function findFactsForClosing(sql: Sql, opening: OpeningRow): Promise<OpeningFacts> {
+  const of = {
+    openingId: opening.id,
+    jobId: opening.jobId,
+    revisionId: opening.revisionId,
+    since: await findSince(sql, opening),
+  };
+  return {
+    balances: await findPieces(sql, opening.id),
+    obligations: await sql<OpenObligation[]>`
+      select id, words as what, inside from obligation
+      where engine_id = ${opening.engineId} and discharged_at is null order by opened_at, id`,
+    torque: await findTorque(sql, of),
+    rings: await findRings(sql, of),
+    lash: await findLash(sql, of),
+    unsignedStops: await findUnsignedStops(sql, of),
+  };
+}
+
+async function findSince(sql: Sql, opening: OpeningRow): Promise<string> {
+  const [row] = await sql<{ since: string }[]>`
+    select coalesce(max(closed_at), timestamptz '2000-01-01 00:00:00+00') as since
+    from opening where job_id = ${opening.jobId} and closed_at < ${opening.openedAt}::timestamptz`;
+  return row?.since ?? opening.openedAt;
+}
+
+/** Steps of assembly procedures begun since then, and not skipped: what they ask for has to be done. */
+const assemblySteps = (sql: Sql, { jobId, since }: Since) => sql`
+  select s.* from procedure_run r
+  join procedure_version v on v.id = r.version_id
+  join procedure p on p.id = v.procedure_id and p.kind = 'assemble'
+  join procedure_step s on s.version_id = v.id
+  where r.job_id = ${jobId}
+    and (r.started_at >= ${since}::timestamptz
+         or exists (select from step_mark m where m.run_id = r.id and m.marked_at >= ${since}::timestamptz))
+    and not exists (select from step_mark m where m.run_id = r.id and m.step_id = s.id and m.mark = 'skipped')`;
+
+/**
+ * Fastener sets in question: loosened by a strip step done, asked for by an assembly step, or pulled in part. Of each
+ * stage, the positions without a pull that stands.
+ */
+async function findTorque(sql: Sql, of: Since): Promise<readonly TorqueFact[]> {
+  const rows = await sql<{ code: string; name: string; stage: number; missing: number[] }[]>`
+    with asked as (
+      select s.fastener_set as code
+      from procedure_run r
+      join procedure_version v on v.id = r.version_id
+      join procedure p on p.id = v.procedure_id and p.kind = 'strip'
+      join procedure_step s on s.version_id = v.id
+      join step_mark m on m.run_id = r.id and m.step_id = s.id and m.mark = 'done' and m.marked_at >= ${of.since}::timestamptz
+      where r.job_id = ${of.jobId}
+      union select a.fastener_set from (${assemblySteps(sql, of)}) a
+      union select t.set_code from torque_pull t
+        where t.job_id = ${of.jobId} and t.pulled_at >= ${of.since}::timestamptz
+          and not exists (select from torque_strike k where k.pull_id = t.id)
+    )
+    select fs.code, fs.name, st.ordinal as stage, array_agg(f.number order by f.number) as missing
+    from spec_fastener_set fs
+    join spec_fastener f on f.set_id = fs.id
+    join spec_fastener_stage st on st.set_id = fs.id
+    where fs.revision_id = ${of.revisionId} and fs.code in (select code from asked)
+      and not exists (
+        select from torque_pull t
+        where t.job_id = ${of.jobId} and t.set_code = fs.code and t.fastener = f.number and t.stage = st.ordinal
+          and t.pulled_at >= ${of.since}::timestamptz and not exists (select from torque_strike k where k.pull_id = t.id))
+    group by fs.code, fs.name, st.ordinal order by fs.code, st.ordinal`;
+  return [...new Set(rows.map(({ code }) => code))].map((code) => {
+    const stages = rows.filter((row) => row.code === code);
+    return {
+      setId: code,
+      name: stages[0]?.name ?? code,
+      openStages: stages.map(({ stage, missing }) => ({ stage, missing })),
+    };
+  });
+}
+
+/** Ring gaps, asked for once the cylinder was off: by the newest placement since then. */
+async function findRings(sql: Sql, of: Since): Promise<readonly RingFact[]> {
+  const rings = await sql<{ code: string; name: string }[]>`
+    select code, name from spec_ring
+    where revision_id = ${of.revisionId}
+      and exists (select from piece where opening_id = ${of.openingId} and layer = 'cylinder' and off > 0)
+    order by ordinal`;
+  const [placement] = await sql<{ gaps: unknown; faults: unknown; marksUp: boolean }[]>`
+    select gaps, faults, marks_up as "marksUp" from ring_placement
+    where job_id = ${of.jobId} and placed_at >= ${of.since}::timestamptz order by placed_at desc, id desc limit 1`;
+  const placed = new Set(ringsNamedIn(placement?.gaps));
+  const faulty = new Set(ringsNamedIn(placement?.faults));
+  const unnamedFault = Array.isArray(placement?.faults) && placement.faults.length > 0 && faulty.size === 0;
+  return rings.map(({ code, name }) => {
+    const wrong = placement?.marksUp === false || unnamedFault || faulty.has(code);
+    const standing = !placed.has(code) ? 'not-placed' : wrong ? 'against-the-rule' : 'placed';
+    return { ringId: code, name, standing };
+  });
+}
+
+function ringsNamedIn(list: unknown): readonly string[] {
+  if (!Array.isArray(list)) return [];
+  return list.flatMap((item: unknown) =>
+    typeof item === 'object' && item !== null && 'ring' in item && typeof item.ring === 'string' ? [item.ring] : [],
+  );
+}
+
+/** Lash, asked for once the head was off, a shim was chosen, or an assembly step measures it: by what was measured after. */
+async function findLash(sql: Sql, of: Since): Promise<readonly LashFact[]> {
+  const rows = await sql<{ valve: string; verdict: string | null }[]>`
+    select v.name as valve, f.verdict
+    from spec_valve v
+    left join lateral (
+      select max(chosen_at) as at from shim_choice c
+      where c.job_id = ${of.jobId} and c.valve_code = v.code and c.chosen_at >= ${of.since}::timestamptz) chosen on true
+    left join lateral (
+      select verdict from finding_standing f
+      where f.job_id = ${of.jobId} and f.dimension_code = v.dimension_code and f.round = 'as built'
+        and f.judged_at >= greatest(${of.since}::timestamptz, chosen.at) order by f.judged_at desc limit 1) f on true
+    where v.revision_id = ${of.revisionId} and (
+      chosen.at is not null
+      or exists (select from piece where opening_id = ${of.openingId} and layer = 'head' and off > 0)
+      or v.dimension_code in (select a.dimension_code from (${assemblySteps(sql, of)}) a where a.dimension_code is not null))
+    order by v.ordinal`;
+  return rows.map(({ valve, verdict }) => ({ valve, standing: lashStanding(verdict) }));
+}
+
+function lashStanding(verdict: string | null): LashFact['standing'] {
+  if (verdict === null) return 'not-verified';
+  if (verdict === 'undecided') return 'undecided';
+  return verdict === 'past the limit' ? 'out' : 'in-range';
+}
+
+/** Steps for two that only one has marked, and steps for two of the assembly that nobody has. */
+async function findUnsignedStops(sql: Sql, of: Since) {
+  return sql<{ id: string; what: string }[]>`
+    with marked as (select m.step_id, m.mark from step_mark m join procedure_run r on r.id = m.run_id where r.job_id = ${of.jobId})
+    select s.id, s.title as what
+    from procedure_run r
+    join procedure_version v on v.id = r.version_id
+    join procedure p on p.id = v.procedure_id and p.kind in ('strip', 'assemble')
+    join procedure_step s on s.version_id = v.id and s.second_person
+    where r.job_id = ${of.jobId}
+      and not exists (select from marked m where m.step_id = s.id and m.mark in ('second person', 'skipped'))
+      and (exists (select from marked m where m.step_id = s.id and m.mark = 'done')
+           or s.id in (select a.id from (${assemblySteps(sql, of)}) a))
+    order by r.started_at, s.ordinal`;
+}

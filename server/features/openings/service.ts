@@ -1,0 +1,104 @@
+import type { Closed, Closing, ReasonAgainstClosing } from '#contracts/openings.ts';
+import { againstClosingTheOpening } from '#domain/closing/closing-the-opening.ts';
+import { blindTrays, holdingOf } from '#features/custody/service.ts';
+import { openJob } from '#features/intake/service.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { findFactsForClosing } from './closing-queries.ts';
+import { reasonInWords } from './closing-words.ts';
+import { findPieces } from './piece-queries.ts';
+import {
+  findJobOfOpening,
+  findOpening,
+  findOpenOpening,
+  insertCover,
+  insertOpening,
+  lockOpening,
+  type OpeningRow,
+  updateClosed,
+} from './queries.ts';
+
+/** Opens the engine: from the first cover off until the opening is closed. At most one opening an engine. */
+export async function openEngine(act: Act, jobId: string): Promise<{ id: string }> {
+  const job = await openJob(act, jobId);
+  const holding = await holdingOf(act, { engineId: job.engineId });
+  if (holding.placeId === null)
+    throw new ProblemError('conflict', 'The engine is not in the shop now. Take it back in first.');
+  const open = await findOpenOpening(act.sql, job.engineId);
+  if (open !== undefined) {
+    throw new ProblemError('already-done', 'This engine is open already. Go on with that opening.', {
+      openingId: open,
+    });
+  }
+  const id = await insertOpening(act.sql, { engineId: job.engineId, jobId, openedById: act.actor.id });
+  await act.event('opening.opened', { engineId: job.engineId, jobId, data: { openingId: id, number: job.number } });
+  return { id };
+}
+
+/** Locks engine, job and opening, in that order, and refuses when the opening is closed. */
+export async function lockOpenOpening(act: Act, id: string): Promise<OpeningRow> {
+  await openJob(act, found(await findJobOfOpening(act.sql, id), 'such opening'));
+  await lockOpening(act.sql, id);
+  const opening = found(await findOpening(act.sql, id), 'such opening');
+  if (opening.closedAt !== null) {
+    throw new ProblemError(
+      'already-done',
+      `This opening was closed by ${opening.closedBy ?? 'somebody'}. Open the engine again.`,
+    );
+  }
+  return opening;
+}
+
+/** Says whether the open engine is covered. */
+export async function setCover(act: Act, asked: { readonly id: string; readonly covered: boolean }): Promise<void> {
+  const opening = await lockOpenOpening(act, asked.id);
+  if (opening.covered === asked.covered) {
+    throw new ProblemError('already-done', `It is said to be ${asked.covered ? 'covered' : 'not covered'} already.`);
+  }
+  await insertCover(act.sql, { openingId: opening.id, covered: asked.covered, saidById: act.actor.id });
+  await act.event(asked.covered ? 'opening.covered' : 'opening.uncovered', {
+    engineId: opening.engineId,
+    jobId: opening.jobId,
+    data: { openingId: opening.id, depth: opening.depth },
+  });
+}
+
+async function reasonsAgainst(sql: Sql, opening: OpeningRow, viewerId: string): Promise<ReasonAgainstClosing[]> {
+  const blind = await blindTrays(sql, { jobId: opening.jobId, viewerId });
+  const pieces = await findPieces(sql, opening.id);
+  const hidden = new Set(pieces.filter(({ trayId }) => trayId !== null && blind.has(trayId)).map(({ id }) => id));
+  const facts = await findFactsForClosing(sql, opening);
+  return againstClosingTheOpening(facts).map((reason) => reasonInWords(reason, hidden));
+}
+
+/** What speaks against closing an opening now. */
+export async function getClosing(sql: Sql, of: { readonly id: string; readonly viewerId: string }): Promise<Closing> {
+  const opening = found(await findOpening(sql, of.id), 'such opening');
+  const reasons = opening.closedAt === null ? await reasonsAgainst(sql, opening, of.viewerId) : [];
+  return { openingId: opening.id, mayClose: opening.closedAt === null && reasons.length === 0, reasons };
+}
+
+/** Closes the opening and signs for it, or refuses with every reason. */
+export async function closeOpening(
+  act: Act,
+  asked: { readonly id: string; readonly note?: string | undefined },
+): Promise<Closed> {
+  const opening = await lockOpenOpening(act, asked.id);
+  const reasons = await reasonsAgainst(act.sql, opening, act.actor.id);
+  if (reasons.length > 0) {
+    const many = reasons.length === 1 ? 'one thing is' : `${reasons.length} things are`;
+    throw new ProblemError('not-closed', `Not closed, ${many} open. ${reasons.map(({ words }) => words).join(' ')}`, {
+      reasons,
+    });
+  }
+  const { id, jobId } = opening;
+  const note = asked.note?.trim() ?? '';
+  const closed = found(await updateClosed(act.sql, { id, jobId, closedById: act.actor.id, note }), 'opening');
+  await act.event('opening.closed', {
+    engineId: opening.engineId,
+    jobId,
+    data: { openingId: id, minutesOpen: closed.minutesOpen, note },
+  });
+  return { id, ...closed };
+}
