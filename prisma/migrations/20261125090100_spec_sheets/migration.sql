@@ -100,7 +100,6 @@ create table spec_fastener_set (
   revision_id    uuid not null references spec_revision,
   code           text not null,
   name           text not null,
-  layer          text check (layer in ('cover', 'head', 'cylinder', 'case')),
   thread         text not null,
   property_class text not null default '',
   condition      text not null check (condition in ('dry', 'oiled', 'locking compound')),
@@ -112,8 +111,6 @@ create table spec_fastener_set (
   page           text not null default '',
   unique (revision_id, code)
 );
-
-comment on column spec_fastener_set.layer is 'what it holds down: with that off, the set has to be pulled again before closing';
 
 create table spec_fastener (
   id     uuid primary key,

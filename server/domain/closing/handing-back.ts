@@ -22,6 +22,13 @@ export interface IssuedPart {
   readonly notUsed: number;
 }
 
+/** A part that the job still asks stores for: neither issued nor called off. */
+export interface OpenDemand {
+  readonly demandLineId: string;
+  readonly what: string;
+  readonly count: number;
+}
+
 export interface NamedSubject {
   readonly subjectId: string;
   readonly what: string;
@@ -38,6 +45,7 @@ export interface HandBackFacts {
   /** Null when nothing was quoted: then there is nothing to say yes to. */
   readonly newestQuote: QuoteFact | null;
   readonly issuedParts: readonly IssuedPart[];
+  readonly openDemands: readonly OpenDemand[];
   readonly atVendors: readonly (NamedSubject & { readonly vendorId: string })[];
   readonly offeredHandovers: readonly { readonly handoverId: string; readonly what: string }[];
   /** Trays of the job that aren't back: still holding pieces, or not with the engine. */
@@ -53,6 +61,7 @@ export type ReasonAgainstHandingBack =
   | { readonly kind: 'proof-failed'; readonly proofId: string; readonly what: string }
   | { readonly kind: 'quote-without-yes'; readonly quoteId: string; readonly answer: 'no' | null }
   | { readonly kind: 'part-not-returned'; readonly demandLineId: string; readonly what: string; readonly count: number }
+  | { readonly kind: 'demand-open'; readonly demandLineId: string; readonly what: string; readonly count: number }
   | { readonly kind: 'at-vendor'; readonly subjectId: string; readonly what: string; readonly vendorId: string }
   | { readonly kind: 'handover-offered'; readonly handoverId: string; readonly what: string }
   | { readonly kind: 'tray-not-back'; readonly subjectId: string; readonly what: string; readonly count: number }
@@ -77,6 +86,7 @@ export function againstHandingBack(facts: HandBackFacts): readonly ReasonAgainst
         what,
         count,
       })),
+    ...facts.openDemands.map((demand) => ({ kind: 'demand-open' as const, ...demand })),
     ...facts.atVendors.map(({ subjectId, what, vendorId }) => ({
       kind: 'at-vendor' as const,
       subjectId,

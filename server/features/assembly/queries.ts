@@ -174,7 +174,7 @@ export async function insertPlacement(
   placement: {
     jobId: string;
     gaps: readonly { ring: string; angle: number }[];
-    faults: readonly string[];
+    faults: readonly { ring: string; words: string }[];
     marksUp: boolean;
     byId: string;
   },
@@ -183,11 +183,4 @@ export async function insertPlacement(
     insert into ring_placement (id, job_id, gaps, faults, marks_up, placed_by_id)
     values (${newId()}, ${placement.jobId}, ${sql.json(placement.gaps as never)}, ${sql.json(placement.faults as never)},
             ${placement.marksUp}, ${placement.byId})`;
-}
-
-/** The layers that came off in an opening: what they were held by has to be torqued again. */
-export async function findLayersOff(sql: Sql, openingId: string): Promise<readonly string[]> {
-  const rows = await sql<{ layer: string }[]>`
-    select distinct layer from piece where opening_id = ${openingId} and layer is not null and off > 0`;
-  return rows.map(({ layer }) => layer);
 }

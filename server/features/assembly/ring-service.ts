@@ -76,12 +76,18 @@ export async function recordRings(act: Act, jobId: string, asked: PlaceRings): P
     throw new ProblemError('refused', 'The spec sheet of this engine names no rings.');
   const gaps = gapsOf(asked, sheet.clock);
   const standings = ringStandings(sheet, gaps);
-  const faults = standings.flatMap(({ name, faults: each }) => each.map((fault) => `${name}: ${fault}`));
+  const faults = standings.flatMap(({ ring, name, faults: each }) =>
+    each.map((fault) => ({ ring, words: `${name}: ${fault}` })),
+  );
   await insertPlacement(act.sql, { jobId, gaps, faults, marksUp: asked.marksUp, byId: act.actor.id });
   await act.event('rings.placed', {
     engineId: job.engineId,
     jobId,
-    data: { gaps: standings.map(({ name, angle }) => ({ ring: name, angle })), faults, marksUp: asked.marksUp },
+    data: {
+      gaps: standings.map(({ name, angle }) => ({ ring: name, angle })),
+      faults: faults.map(({ words }) => words),
+      marksUp: asked.marksUp,
+    },
   });
   return standings;
 }

@@ -1,18 +1,10 @@
 import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
-import type { LashFact, RingFact, TorqueFact } from '#domain/closing/closing-the-opening.ts';
+import type { LashFact } from '#domain/closing/closing-the-opening.ts';
+import { assemblyAskedFor } from '#features/openings/closing-service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { intervalOf, quantityOf } from '#platform/wire-quantity.ts';
-import {
-  type ChoiceRow,
-  findChoices,
-  findJob,
-  findLash,
-  findLayersOff,
-  findValves,
-  type LashRow,
-  type ValveRow,
-} from './queries.ts';
+import { type ChoiceRow, findChoices, findJob, findLash, findValves, type LashRow, type ValveRow } from './queries.ts';
 import { ringsNow } from './ring-service.ts';
 import { setsNow } from './torque-service.ts';
 
@@ -78,7 +70,7 @@ function valveStanding(
 /** Everything the assembly bench shows of a job: valves, rings, fastener sets. */
 export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPage> {
   const job = found(await findJob(sql, jobId), 'such job');
-  const layersOff = job.openingId === null ? [] : await findLayersOff(sql, job.openingId);
+  const asked = await assemblyAskedFor(sql, jobId);
   const [valves, lash, choices] = [
     await findValves(sql, job.revisionId),
     await findLash(sql, jobId),
@@ -103,41 +95,7 @@ export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPag
       placement === undefined
         ? null
         : { by: { id: placement.byId, name: placement.by }, at: placement.at, marksUp: placement.marksUp },
-    ringsRequired: layersOff.includes('cylinder'),
-    sets: [...(await setsNow(sql, job, layersOff))],
+    ringsRequired: asked.rings,
+    sets: [...(await setsNow(sql, job, asked.sets))],
   };
-}
-
-export interface AssemblyFacts {
-  readonly torque: readonly TorqueFact[];
-  readonly rings: readonly RingFact[];
-  readonly lash: readonly LashFact[];
-}
-
-/** What the gate before closing an opening asks of the assembly: only what this opening took apart. */
-export async function assemblyFacts(sql: Sql, jobId: string): Promise<AssemblyFacts> {
-  const page = await assemblyPage(sql, jobId);
-  const wasOpened = page.openingId !== null && (await findLayersOff(sql, page.openingId)).length > 0;
-  return {
-    torque: page.sets
-      .filter(({ required }) => required)
-      .map(({ code, name, stages }) => ({
-        setId: code,
-        name,
-        openStages: stages.map(({ ordinal, missing }) => ({ stage: ordinal, missing })),
-      })),
-    rings: page.ringsRequired
-      ? page.rings.map(({ ring, name, angle, faults }) => ({
-          ringId: ring,
-          name,
-          standing: ringStandingOf(angle !== null, faults.length),
-        }))
-      : [],
-    lash: wasOpened ? page.valves.map(({ name, verified }) => ({ valve: name, standing: verified })) : [],
-  };
-}
-
-function ringStandingOf(placed: boolean, faults: number): RingFact['standing'] {
-  if (!placed) return 'not-placed';
-  return faults === 0 ? 'placed' : 'against-the-rule';
 }

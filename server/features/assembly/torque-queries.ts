@@ -5,7 +5,6 @@ export interface SetRow {
   readonly id: string;
   readonly code: string;
   readonly name: string;
-  readonly layer: string | null;
   readonly thread: string;
   readonly propertyClass: string;
   readonly condition: 'dry' | 'oiled' | 'locking compound';
@@ -26,7 +25,7 @@ export interface SetRow {
 /** The sheet's fastener sets, each with its positions and stages. */
 export async function findSets(sql: Sql, revisionId: string): Promise<readonly SetRow[]> {
   return sql<SetRow[]>`
-    select s.id, s.code, s.name, s.layer, s.thread, s.property_class as "propertyClass", s.condition, s.reuse, s.tool,
+    select s.id, s.code, s.name, s.thread, s.property_class as "propertyClass", s.condition, s.reuse, s.tool,
            s.order_is_makers as "orderIsMakers", s.unit, s.source, s.page,
            (select coalesce(json_agg(json_build_object('number', f.number, 'x', f.x_nm, 'y', f.y_nm) order by f.number), '[]')
               from spec_fastener f where f.set_id = s.id) as fasteners,

@@ -27,16 +27,13 @@ import { guardWords, pullRefusal, wrenchFault } from './words.ts';
 export interface SetContext {
   readonly pulls: readonly PullRow[];
   readonly wrenches: readonly WrenchRow[];
-  readonly layersOff: readonly string[];
+  /** Codes of the sets that closing asks for. */
+  readonly asked: ReadonlySet<string>;
   readonly day: string;
 }
 
-/** True when what the set holds down came off; a set that names no layer is asked for whenever the engine was opened. */
-export const isRequired = (row: Pick<SetRow, 'layer'>, layersOff: readonly string[]): boolean =>
-  row.layer === null ? layersOff.length > 0 : layersOff.includes(row.layer);
-
 /** One set: how far it is, which pull comes next and with which wrench. */
-export function setStanding(row: SetRow, { pulls: rows, wrenches, layersOff, day }: SetContext): FastenerSetStanding {
+export function setStanding(row: SetRow, { pulls: rows, wrenches, asked, day }: SetContext): FastenerSetStanding {
   const set = fastenerSetOf(row);
   const unit = torqueUnitOf(row);
   const pulls = pullsOf(rows, row.code);
@@ -53,7 +50,7 @@ export function setStanding(row: SetRow, { pulls: rows, wrenches, layersOff, day
     reuse: row.reuse,
     tool: row.tool,
     source: [row.source, row.page].filter((text) => text !== '').join(', '),
-    required: isRequired(row, layersOff),
+    required: asked.has(row.code),
     complete: progress.complete,
     order: [...tighteningOrder(set)],
     positions: row.fasteners.map(({ number, x, y }) => ({
@@ -164,7 +161,7 @@ export async function logPull(act: Act, jobId: string, asked: LogPull): Promise<
   const standing = setStanding(row, {
     pulls: await findPulls(act.sql, jobId, job.openedAt),
     wrenches: await findWrenches(act.sql),
-    layersOff: [],
+    asked: new Set([row.code]),
     day: today(),
   });
   await act.event('torque.pulled', {
@@ -198,12 +195,12 @@ export async function strikePull(act: Act, pullId: string, reason: string): Prom
 export async function setsNow(
   sql: Sql,
   job: { jobId: string; revisionId: string; openedAt: string | null },
-  layersOff: readonly string[],
+  asked: ReadonlySet<string>,
 ): Promise<readonly FastenerSetStanding[]> {
   const [rows, pulls, wrenches] = [
     await findSets(sql, job.revisionId),
     await findPulls(sql, job.jobId, job.openedAt),
     await findWrenches(sql),
   ];
-  return rows.map((row) => setStanding(row, { pulls, wrenches, layersOff, day: today() }));
+  return rows.map((row) => setStanding(row, { pulls, wrenches, asked, day: today() }));
 }

@@ -178,7 +178,9 @@ export interface NewObligation {
   readonly cause:
     | { readonly handoverLineId: string }
     /** `movementId`: the count or suspicion on the tally that raised it; without one, a tray was counted. */
-    | { readonly pieceId: string; readonly movementId?: string };
+    | { readonly pieceId: string; readonly movementId?: string }
+    /** Nothing counted or measured: a named person raised it. */
+    | { readonly raisedById: string };
 }
 
 export async function insertObligation(
@@ -189,9 +191,10 @@ export async function insertObligation(
   const line = 'handoverLineId' in cause ? cause.handoverLineId : null;
   const piece = 'pieceId' in cause ? cause.pieceId : null;
   const movement = 'pieceId' in cause ? (cause.movementId ?? null) : null;
+  const raisedBy = 'raisedById' in cause ? cause.raisedById : null;
   await sql`
-    insert into obligation (id, engine_id, job_id, words, inside, handover_line_id, piece_id, piece_movement_id)
-    values (${id}, ${engineId}, ${jobId}, ${words.slice(0, 500)}, ${inside}, ${line}, ${piece}, ${movement})`;
+    insert into obligation (id, engine_id, job_id, words, inside, handover_line_id, piece_id, piece_movement_id, raised_by_id)
+    values (${id}, ${engineId}, ${jobId}, ${words.slice(0, 500)}, ${inside}, ${line}, ${piece}, ${movement}, ${raisedBy})`;
   return id;
 }
 

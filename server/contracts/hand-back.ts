@@ -1,0 +1,162 @@
+import { z } from 'zod';
+import { Day, Id, Instant, Money, Named, someWords, words } from './wire.ts';
+
+export const RecordProof = z
+  .strictObject({ proof: z.string().min(1).max(40), passed: z.boolean(), words: someWords(500) })
+  .meta({
+    id: 'RecordProof',
+    examples: [{ proof: 'leak-down', passed: true, words: '6 % at 600 kPa, cold; rings, no valve' }],
+  });
+export type RecordProof = z.infer<typeof RecordProof>;
+
+export const ProofStanding = z
+  .strictObject({
+    code: z.string(),
+    name: z.string(),
+    words: z.string(),
+    caution: z.string(),
+    last: z
+      .strictObject({
+        id: Id,
+        passed: z.boolean(),
+        words: z.string(),
+        by: Named,
+        at: Instant,
+        signedBy: Named.nullable(),
+        signedAt: Instant.nullable(),
+        /** The engine has been open since: it counts no more. */
+        stale: z.boolean(),
+      })
+      .nullable(),
+  })
+  .meta({ id: 'ProofStanding' });
+export type ProofStanding = z.infer<typeof ProofStanding>;
+
+export const ReasonAgainst = z
+  .strictObject({ kind: z.string(), words: z.string(), subject: z.string().nullable(), count: z.int().nullable() })
+  .meta({ id: 'ReasonAgainst', description: 'One thing that keeps the gate shut, in words' });
+export type ReasonAgainst = z.infer<typeof ReasonAgainst>;
+
+export const HandBackPage = z
+  .strictObject({
+    jobId: Id,
+    handedBackAt: Instant.nullable(),
+    proofs: z.array(ProofStanding),
+    reasons: z.array(ReasonAgainst),
+  })
+  .meta({ id: 'HandBackPage' });
+export type HandBackPage = z.infer<typeof HandBackPage>;
+
+export const HandBack = z
+  .strictObject({
+    note: words(1000).optional(),
+    /** A lead's reason for handing back although something is still against it; printed on the build sheet. */
+    override: someWords(500).optional(),
+  })
+  .meta({ id: 'HandBack', examples: [{ note: 'Run-in: two tanks at half throttle' }] });
+export type HandBack = z.infer<typeof HandBack>;
+
+export const SignOffProof = z
+  .strictObject({ words: words(300).optional() })
+  .meta({ id: 'SignOffProof', examples: [{}] });
+
+const sheetFinding = z.strictObject({
+  dimension: z.string(),
+  name: z.string(),
+  round: z.string(),
+  text: z.string(),
+  unit: z.string(),
+  verdict: z.string(),
+  rule: z.string(),
+  /** Plain numbers in the unit, for the drawing; null ends are open. */
+  figure: z.strictObject({
+    low: z.number(),
+    high: z.number().nullable(),
+    guard: z.number(),
+    type: z.string(),
+    decimals: z.int(),
+    standardLow: z.number().nullable(),
+    standardHigh: z.number().nullable(),
+    serviceLow: z.number().nullable(),
+    serviceHigh: z.number().nullable(),
+  }),
+  instruments: z.array(z.string()),
+  by: Named,
+  at: Instant,
+});
+
+/** Everything the printed proof of one job says. */
+export const BuildSheet = z
+  .strictObject({
+    shop: z.strictObject({ name: z.string(), figuresInvented: z.boolean() }),
+    jobNumber: z.int(),
+    visit: z.int(),
+    engine: z.strictObject({
+      serial: z.string(),
+      family: z.string(),
+      cycle: z.enum(['four-stroke', 'two-stroke']),
+      cooling: z.enum(['water', 'air']),
+    }),
+    owner: z.string(),
+    hours: z.string(),
+    complaint: z.string(),
+    wishes: z.string(),
+    takenInAt: Instant,
+    handedBackAt: Instant.nullable(),
+    handedBackBy: Named.nullable(),
+    note: z.string(),
+    revision: z.strictObject({ number: z.int(), family: z.string() }),
+    findings: z.array(sheetFinding),
+    decisions: z.array(
+      z.strictObject({
+        obligation: z.string(),
+        kind: z.string(),
+        reason: z.string(),
+        by: z.string(),
+        discharged: z.string(),
+      }),
+    ),
+    parts: z.array(z.strictObject({ number: z.string(), name: z.string(), quantity: z.int() })),
+    outside: z.array(
+      z.strictObject({ vendor: z.string(), work: z.string(), sentAt: Instant, backAt: Instant.nullable() }),
+    ),
+    torque: z.array(
+      z.strictObject({
+        name: z.string(),
+        stages: z.array(z.string()),
+        pulls: z.int(),
+        complete: z.boolean(),
+        by: z.array(z.string()),
+      }),
+    ),
+    rings: z.array(z.strictObject({ name: z.string(), angle: z.string().nullable(), faults: z.array(z.string()) })),
+    shims: z.array(z.strictObject({ valve: z.string(), thickness: z.string(), from: z.string() })),
+    proofs: z.array(
+      z.strictObject({
+        name: z.string(),
+        passed: z.boolean(),
+        words: z.string(),
+        by: z.string(),
+        at: Instant,
+        signedBy: z.string().nullable(),
+      }),
+    ),
+    openings: z.array(
+      z.strictObject({
+        openedAt: Instant,
+        closedAt: Instant.nullable(),
+        closedBy: z.string().nullable(),
+        pieces: z.int(),
+        signedBy: z.string().nullable(),
+      }),
+    ),
+    handovers: z.strictObject({ accepted: z.int(), withDifference: z.int() }),
+    overrides: z.array(
+      z.strictObject({ gate: z.string(), words: z.string(), by: z.string(), reasons: z.array(z.string()) }),
+    ),
+    agreed: Money.nullable(),
+    people: z.array(z.strictObject({ name: z.string(), initials: z.string() })),
+    promised: Day.nullable(),
+  })
+  .meta({ id: 'BuildSheet' });
+export type BuildSheet = z.infer<typeof BuildSheet>;

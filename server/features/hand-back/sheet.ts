@@ -1,0 +1,117 @@
+import type { BuildSheet } from '#contracts/hand-back.ts';
+import { formatQuantity } from '#domain/units/format-quantity.ts';
+import { findUnitCode, type UnitCode, unitOf } from '#domain/units/unit-table.ts';
+import { assemblyPage } from '#features/assembly/service.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found } from '#platform/problem.ts';
+import {
+  findDecisions,
+  findFindings,
+  findHandovers,
+  findHead,
+  findOpeningsMade,
+  findOutside,
+  findOverrides,
+  findParts,
+  findPeople,
+  findProofsMade,
+  findShims,
+  type SheetFinding,
+} from './sheet-queries.ts';
+
+const codeOf = (unit: string): UnitCode => findUnitCode(unit) ?? 'mm';
+
+/** A finding's value as it is written: figure and guard band, an interval, or what was felt. */
+function findingText({ type, low, high, guard, unit, decimals }: SheetFinding): string {
+  const code = codeOf(unit);
+  const figure = (value: number) => formatQuantity(value, code, decimals);
+  switch (type) {
+    case 'felt':
+      return low === 0 ? 'no play felt' : 'play felt';
+    case 'interval':
+      return high === null ? `${figure(low)} or more` : `${figure(low)} – ${figure(high)}`;
+    case 'span':
+      return `${figure(low)} – ${high === null ? '…' : figure(high)} ± ${figure(guard)}`;
+    case 'point':
+      return `${figure(low)} ± ${figure(guard)}`;
+  }
+}
+
+function sheetFinding(row: SheetFinding): BuildSheet['findings'][number] {
+  const code = codeOf(row.unit);
+  const plain = (value: number) => Number(formatQuantity(value, code, row.decimals + 3));
+  const bound = (value: number | undefined) => (value === undefined ? null : plain(value));
+  return {
+    dimension: row.dimension,
+    name: row.name,
+    round: row.round,
+    text: findingText(row),
+    unit: unitOf(code).symbol,
+    verdict: row.verdict,
+    rule: row.rule,
+    figure: {
+      low: plain(row.low),
+      high: row.high === null ? null : plain(row.high),
+      guard: plain(row.guard),
+      type: row.type,
+      decimals: row.decimals,
+      standardLow: bound(row.limits.standard?.low),
+      standardHigh: bound(row.limits.standard?.high),
+      serviceLow: bound(row.limits.service?.low),
+      serviceHigh: bound(row.limits.service?.high),
+    },
+    instruments: [...row.instruments],
+    by: { id: row.byId, name: row.by },
+    at: row.at,
+  };
+}
+
+/** The proof of one job on paper, gathered from its facts; printed before hand-back it says what is still open. */
+export async function buildSheet(sql: Sql, jobId: string): Promise<BuildSheet> {
+  const head = found(await findHead(sql, jobId), 'such job');
+  const page = await assemblyPage(sql, jobId);
+  return {
+    shop: { name: head.shop, figuresInvented: head.figuresInvented },
+    jobNumber: head.number,
+    visit: head.visit,
+    engine: { serial: head.serial, family: head.family, cycle: head.cycle, cooling: head.cooling },
+    owner: head.owner,
+    hours: `${Math.floor(head.minutes / 60)}.${Math.floor((head.minutes % 60) / 6)}`,
+    complaint: head.complaint,
+    wishes: head.wishes,
+    takenInAt: head.takenInAt,
+    handedBackAt: head.handedBackAt,
+    handedBackBy: head.handedBackById === null ? null : { id: head.handedBackById, name: head.handedBackBy ?? '' },
+    note: head.note,
+    revision: { number: head.revision, family: head.family },
+    findings: (await findFindings(sql, jobId)).map(sheetFinding),
+    decisions: [...(await findDecisions(sql, jobId))],
+    parts: [...(await findParts(sql, jobId))],
+    outside: [...(await findOutside(sql, jobId))],
+    torque: page.sets
+      .filter(({ pulls }) => pulls.length > 0)
+      .map(({ name, stages, pulls, complete }) => ({
+        name,
+        stages: stages.map(({ figure }) => `${figure.value} ${unitOf(codeOf(figure.unit)).symbol}`),
+        pulls: pulls.length,
+        complete,
+        by: [...new Set(pulls.map(({ by }) => by.name))],
+      })),
+    rings:
+      page.ringsPlaced === null
+        ? []
+        : page.rings.map(({ name, angle, faults }) => ({ name, angle: angle?.value ?? null, faults })),
+    shims: (await findShims(sql, jobId)).map(({ valve, chosen, from }) => ({
+      valve,
+      thickness: formatQuantity(chosen, 'mm', 3),
+      from,
+    })),
+    proofs: [...(await findProofsMade(sql, jobId))],
+    openings: [...(await findOpeningsMade(sql, jobId))],
+    handovers: await findHandovers(sql, jobId),
+    overrides: [...(await findOverrides(sql, jobId))],
+    agreed: head.agreedMinor === null ? null : { minor: String(head.agreedMinor), currency: head.currency.trim() },
+    people: [...(await findPeople(sql, jobId))],
+    promised: head.promised,
+  };
+}
