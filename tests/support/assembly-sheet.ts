@@ -1,0 +1,82 @@
+import { newId } from '#platform/act.ts';
+import type { SqlPool } from '#platform/database/client.ts';
+
+const mm = 1_000_000;
+
+/** The invented Halden 388, as far as assembly goes: one valve with shims, three rings, four head bolts in two stages. */
+export async function insertAssemblySheet(
+  sql: SqlPool,
+  publishedById: string,
+): Promise<{ familyId: string; revisionId: string }> {
+  const [familyId, revisionId, dimensionId, setId] = [newId(), newId(), newId(), newId()];
+  await sql`
+    insert into family (id, code, name, cycle, cooling, bore_nm, stroke_nm)
+    values (${familyId}, 'H388', 'Halden 388', 'four-stroke', 'water', ${92 * mm}, ${58.5 * mm})`;
+  await sql`
+    insert into spec_revision (id, family_id, number, figures_invented, ring_separation_udeg)
+    values (${revisionId}, ${familyId}, 1, true, 60000000)`;
+  await sql`
+    insert into spec_place (id, revision_id, code, name, ordinal) values (${newId()}, ${revisionId}, 'valve IN-L', 'Intake valve, left', 1)`;
+  await sql`
+    insert into spec_dimension (id, revision_id, code, name, ordinal, place_code, kind, unit, decimals, method)
+    values (${dimensionId}, ${revisionId}, 'lash-in-l', 'Lash, intake left', 1, 'valve IN-L', 'length', 'mm', 2, 'interval')`;
+  await sql`
+    insert into spec_position (id, dimension_id, code, label, ordinal) values (${newId()}, ${dimensionId}, '1', 'at top dead centre', 1)`;
+  await sql`
+    insert into spec_limit (id, dimension_id, standard_low, standard_high) values (${newId()}, ${dimensionId}, ${0.1 * mm}, ${0.15 * mm})`;
+  await sql`
+    insert into spec_valve (id, revision_id, code, name, side, ordinal, dimension_code, wanted_nm, adjuster, shim_diameter_nm, shim_low_nm, shim_high_nm)
+    values (${newId()}, ${revisionId}, 'IN-L', 'intake left', 'intake', 1, 'lash-in-l', ${0.13 * mm}, 'shim under bucket', ${7.48 * mm}, ${1.2 * mm}, ${3.5 * mm})`;
+  for (const [index, [code, name, angle]] of (
+    [
+      ['1', 'top ring', 20],
+      ['2', 'second ring', 200],
+      ['S', 'spacer', 120],
+    ] as const
+  ).entries()) {
+    await sql`
+      insert into spec_ring (id, revision_id, code, name, ordinal, angle_udeg)
+      values (${newId()}, ${revisionId}, ${code}, ${name}, ${index + 1}, ${angle * mm})`;
+  }
+  await sql`
+    insert into spec_ring_zone (id, revision_id, from_udeg, to_udeg, reason) values (${newId()}, ${revisionId}, ${80 * mm}, ${100 * mm}, 'the pin')`;
+  await sql`
+    insert into spec_fastener_set (id, revision_id, code, name, thread, property_class, condition, reuse)
+    values (${setId}, ${revisionId}, 'head', 'head bolts', 'M10x1.25', '10.9', 'oiled', 'reuse')`;
+  for (const [index, [x, y]] of (
+    [
+      [30, 30],
+      [-30, -30],
+      [-30, 30],
+      [30, -30],
+    ] as const
+  ).entries()) {
+    await sql`insert into spec_fastener (id, set_id, number, x_nm, y_nm) values (${newId()}, ${setId}, ${index + 1}, ${x * mm}, ${y * mm})`;
+  }
+  await sql`insert into spec_fastener_stage (id, set_id, ordinal, torque_unm) values (${newId()}, ${setId}, 1, ${20 * mm})`;
+  await sql`insert into spec_fastener_stage (id, set_id, ordinal, angle_udeg) values (${newId()}, ${setId}, 2, ${90 * mm})`;
+  await sql`
+    insert into spec_proof (id, revision_id, code, name, ordinal, words, caution)
+    values (${newId()}, ${revisionId}, 'leak-down', 'Leak-down', 1, 'At most 15 % at top dead centre', 'Hold the crank: it kicks')`;
+  await sql`update spec_revision set published_at = clock_timestamp(), published_by_id = ${publishedById} where id = ${revisionId}`;
+  return { familyId, revisionId };
+}
+
+/** Shims of 7.48 mm in 0.05 steps in one bin, so many of each. */
+export async function insertShims(
+  sql: SqlPool,
+  of: { thicknesses: readonly number[]; count: number; movedById: string },
+): Promise<void> {
+  const binId = newId();
+  await sql`insert into bin (id, code, walk_order) values (${binId}, 'S-14', 14)`;
+  for (const thickness of of.thicknesses) {
+    const [partId, lotId] = [newId(), newId()];
+    await sql`
+      insert into part (id, number, name, shim_nm, shim_diameter_nm)
+      values (${partId}, ${`SH-748-${thickness.toFixed(2)}`}, ${`Shim ${thickness.toFixed(2)}`}, ${Math.round(thickness * mm)}, ${7.48 * mm})`;
+    await sql`insert into stock_lot (id, part_id, bin_id) values (${lotId}, ${partId}, ${binId})`;
+    await sql`
+      insert into stock_movement (id, lot_id, act, on_hand_change, reserved_change, moved_by_id)
+      values (${newId()}, ${lotId}, 'receive', ${of.count}, 0, ${of.movedById})`;
+  }
+}
