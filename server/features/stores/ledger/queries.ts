@@ -113,13 +113,19 @@ export interface LineToServe extends Standing {
   readonly partId: string;
   readonly number: string;
   readonly name: string;
-  /** Nominal thickness, of a shim. */
-  readonly shimNm: number | null;
+  /** Of a shim: the measured thicknesses that were chosen for the job's valves, in the order of choosing. */
+  readonly chosenNm: readonly number[];
 }
 
 const lineColumns = (sql: Sql) => sql`
   d.id, d.job_id as "jobId", d.part_id as "partId", d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked",
-  p.number, p.name, p.shim_nm as "shimNm"`;
+  p.number, p.name,
+  case when p.shim_nm is null then '{}' else (
+    select coalesce(array_agg(coalesce(l.shim_nm, p.shim_nm) order by c.chosen_at), '{}')
+    from (select distinct on (sc.valve_code) sc.lot_id, sc.chosen_at from shim_choice sc
+          where sc.job_id = d.job_id order by sc.valve_code, sc.chosen_at desc) c
+      join stock_lot l on l.id = c.lot_id where l.part_id = d.part_id
+  ) end as "chosenNm"`;
 
 /** Lines by id, and all of a job where one is named, locked in the order of their ids. */
 export async function lockLines(sql: Sql, ids: readonly string[], jobId?: string): Promise<readonly LineToServe[]> {

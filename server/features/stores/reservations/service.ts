@@ -1,5 +1,5 @@
 import type { AskToReserve, ReleaseReserved, Reserved } from '#contracts/demands.ts';
-import { type KitPlan, planKit } from '#domain/stock/kit.ts';
+import { type KitLine, type KitPlan, type NamedShortage, type PlannedReservation, planKit } from '#domain/stock/kit.ts';
 import { nanometres } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
@@ -60,16 +60,40 @@ function refuseUnknownLines(lines: readonly LineToServe[], asked: readonly strin
 
 const openCount = ({ notAsked, short }: Standing): number => notAsked + short;
 
+/** What a line still asks for: shims of exactly the thickness chosen for a valve first, then any lot of the part. */
+function wishesOf(line: LineToServe): readonly KitLine[] {
+  const { id, partId } = line;
+  const open = openCount(line);
+  const chosen = line.chosenNm.slice(line.reserved + line.issued).slice(0, open);
+  const rest = open - chosen.length;
+  return [
+    ...chosen.map((nm) => ({ id, partId, count: 1, thickness: nanometres(nm) })),
+    ...(rest > 0 ? [{ id, partId, count: rest, thickness: null }] : []),
+  ];
+}
+
 function planFor(lines: readonly LineToServe[], lots: readonly LotToPromise[], allOrNothing: boolean): KitPlan {
-  const wishes = lines
-    .filter((line) => openCount(line) > 0)
-    .map((line) => ({
-      id: line.id,
-      partId: line.partId,
-      count: openCount(line),
-      thickness: line.shimNm === null ? null : nanometres(line.shimNm),
-    }));
-  return planKit(wishes, lots, allOrNothing ? 'whole' : 'partial');
+  const plan = planKit(lines.flatMap(wishesOf), lots, allOrNothing ? 'whole' : 'partial');
+  const shortages = new Map<string, NamedShortage>();
+  for (const line of lines) {
+    const own = plan.shortages.filter(({ lineId }) => lineId === line.id);
+    const missing = own.reduce((sum, shortage) => sum + shortage.missing, 0);
+    const wanted = openCount(line);
+    if (missing > 0)
+      shortages.set(line.id, { lineId: line.id, partId: line.partId, wanted, available: wanted - missing, missing });
+  }
+  return { reservations: together(plan.reservations), shortages: [...shortages.values()] };
+}
+
+/** Several wishes of one line may be served from one lot: that is one reservation. */
+function together(reservations: readonly PlannedReservation[]): readonly PlannedReservation[] {
+  const byLineAndLot = new Map<string, PlannedReservation>();
+  for (const reservation of reservations) {
+    const key = `${reservation.lineId} ${reservation.lotId}`;
+    const count = (byLineAndLot.get(key)?.count ?? 0) + reservation.count;
+    byLineAndLot.set(key, { ...reservation, count });
+  }
+  return [...byLineAndLot.values()];
 }
 
 function standingAfter(line: LineToServe, plan: KitPlan): Standing {
