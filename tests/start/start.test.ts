@@ -107,7 +107,9 @@ test('after service and database were both killed the next start recovers', asyn
 
 test('Ctrl-C while it is still starting ends it, and the database with it', async () => {
   const service = start('data');
-  while (postmasterOf(tree.dataFolder('data')) === undefined) await pause(10);
+  const over = service.exit.then(() => true);
+  const waiting = async (): Promise<boolean> => Promise.race([over, pause(10, false)]);
+  while (postmasterOf(tree.dataFolder('data')) === undefined) expect(await waiting(), service.output()).toBe(false);
   const postgres = postmasterOf(tree.dataFolder('data'));
   expect(await end(service, 'SIGINT')).toBe(0);
   expect(isAlive(postgres)).toBe(false);
