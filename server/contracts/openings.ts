@@ -107,7 +107,7 @@ export const TallyPiece = z
     layer: Layer.nullable(),
     oneTime: z.boolean(),
     matchedSet: z.string().nullable(),
-    expected: z.int(),
+    expected: z.int().nullable(),
     hidden: z.boolean(),
     off: z.int().nullable(),
     fitted: z.int().nullable(),
@@ -140,7 +140,13 @@ export const Opening = z
     trays: z.array(z.strictObject({ tray: Named.nullable(), lines: z.int(), loose: z.int().nullable() })),
     /** By step of the strip procedures that run on this job, pieces not counted yet included. */
     steps: z.array(
-      z.strictObject({ stepId: Id, ordinal: z.int(), title: z.string(), expected: z.int(), off: z.int().nullable() }),
+      z.strictObject({
+        stepId: Id,
+        ordinal: z.int(),
+        title: z.string(),
+        expected: z.int().nullable(),
+        off: z.int().nullable(),
+      }),
     ),
     /** Matched sets of which some pieces went back on and others were renewed. */
     brokenSets: z.array(

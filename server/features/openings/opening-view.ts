@@ -18,7 +18,7 @@ function tallyPiece(row: PieceRow, hidden: boolean): TallyPiece {
     layer: row.layer,
     oneTime: row.oneTime,
     matchedSet: row.matchedSet,
-    expected: row.expected,
+    expected: shown(row.expected),
     hidden,
     off: shown(row.off),
     fitted: shown(row.fitted),
@@ -61,10 +61,9 @@ export async function getOpening(sql: Sql, of: { readonly id: string; readonly v
     minutesOpen: row.minutesOpen,
     pieces,
     trays: byTray(pieces),
-    steps: steps.map(({ trayIds, off, ...step }) => ({
-      ...step,
-      off: trayIds.some((trayId) => blind.has(trayId)) ? null : off,
-    })),
+    steps: steps.map(({ trayIds, ...step }) =>
+      trayIds.some((trayId) => blind.has(trayId)) ? { ...step, expected: null, off: null } : step,
+    ),
     brokenSets: brokenSets(rows).map(({ matchedSet, fitted, renewed }) => ({
       matchedSet,
       fitted: [...fitted],

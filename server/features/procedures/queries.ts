@@ -134,7 +134,9 @@ export interface PieceOfStep {
   readonly stepId: string;
   readonly id: string;
   readonly name: string;
+  /** As the procedure says, less those found to have never been there. */
   readonly expected: number;
+  readonly byProcedure: number;
   readonly fromWhere: string;
   readonly why: string;
   readonly layer: Layer | null;
@@ -151,7 +153,7 @@ export interface PieceOfStep {
 /** What the steps ask for, and how it stands on the tally of the job's latest opening. */
 export async function findPiecesOfSteps(sql: Sql, runIds: readonly string[]): Promise<readonly PieceOfStep[]> {
   return sql<PieceOfStep[]>`
-    select r.id as "runId", sp.step_id as "stepId", sp.id, sp.name, coalesce(p.expected, sp.expected) as expected,
+    select r.id as "runId", sp.step_id as "stepId", sp.id, sp.name, coalesce(p.expected, sp.expected) as expected, sp.expected as "byProcedure",
            sp.from_where as "fromWhere", sp.why, sp.layer, sp.one_time as "oneTime", sp.matched_set as "matchedSet",
            p.id as "pieceId", p.tray_id as "trayId", p.id is not null as counted, coalesce(p.off, 0) as off,
            (select coalesce(sum(m.count), 0) from piece_movement m where m.piece_id = p.id and m.act = 'possibly inside')::int as declared

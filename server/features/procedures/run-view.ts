@@ -51,7 +51,7 @@ function pieceOf(row: PieceOfStep, { kind, blind }: { kind: RunRow['kind']; blin
   return {
     id: row.id,
     name: row.name,
-    expected: row.expected,
+    expected: hidden ? row.byProcedure : row.expected,
     fromWhere: row.fromWhere,
     why: row.why,
     layer: row.layer,
