@@ -66,7 +66,7 @@ const partsRows = (sql: Sql) => sql`
   from wait w join demand_line d on d.id = w.cause_id join part p on p.id = d.part_id
   where w.cause = 'demand' order by w.due_on nulls first, w.since, d.id`;
 
-/** Of each dimension the newest round's standing finding (index finding_job), unless its part is out of the engine. */
+/** Of each dimension the newest round's standing finding (index finding_job), unless its part is out or a reading was struck. */
 const findingRows = (sql: Sql) => sql`
   select f.*, o.id as "obligationId", o.decided_at is not null as decided, o.discharged_at is not null as settled
   from (
@@ -82,6 +82,7 @@ const findingRows = (sql: Sql) => sql`
   left join fitted_part fp on fp.id = f."partId"
   left join obligation o on o.finding_id = f."findingId"
   where f.verdict in ('past the limit', 'undecided') and fp.removed_at is null
+    and not exists (select from finding_reading fr join reading_strike s on s.reading_id = fr.reading_id where fr.finding_id = f."findingId")
   order by (o.discharged_at is not null), f.verdict, f."judgedAt", f."findingId"`;
 
 /** Deliveries (index purchase_line_coming) and work due back (outside_work_away), the next few of each. */

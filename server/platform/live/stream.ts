@@ -31,7 +31,9 @@ export const liveStream: Feature = async (app, { live }) => {
     const stop = live.listen({
       sessionId: actor.sessionId,
       change: (change) => {
-        if (may(actor.roles, rightToHear(change.kind))) raw.write(`event: change\ndata: ${JSON.stringify(change)}\n\n`);
+        // Whoever may not hear of what it was still hears that the job changed: a yes ends a wait on everyone's floor.
+        const heard = may(actor.roles, rightToHear(change.kind)) ? change : { ...change, kind: 'job.changed' };
+        raw.write(`event: change\ndata: ${JSON.stringify(heard)}\n\n`);
       },
       refetch: () => raw.write('event: refetch\ndata: {}\n\n'),
       end: () => raw.end('event: end\ndata: {}\n\n'),
