@@ -1,6 +1,7 @@
 import type { Feature } from '#platform/http/feature.ts';
 import { liveStream } from '#platform/live/stream.ts';
 import { assemblyFeature } from './assembly/routes.ts';
+import { contactsFeature } from './contacts/routes.ts';
 import { counterFeature } from './counter/routes.ts';
 import { custodyFeature } from './custody/routes.ts';
 import { floorFeature } from './floor/routes.ts';
@@ -17,6 +18,7 @@ export const features: readonly Feature[] = [
   signInFeature,
   intakeFeature,
   counterFeature,
+  contactsFeature,
   floorFeature,
   custodyFeature,
   openingsFeature,

@@ -6,6 +6,7 @@ import { movementRoutes } from './movements/routes.ts';
 import { partRoutes } from './parts/routes.ts';
 import { receivingRoutes } from './receiving/routes.ts';
 import { reservationRoutes } from './reservations/routes.ts';
+import { scanRoutes } from './scan/routes.ts';
 
 /** Stores: what there is, what jobs want, what is promised, and every piece that moves. */
 export const storesFeature: Feature = async (app, platform) => {
@@ -16,4 +17,5 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(issuingRoutes, platform);
   await app.register(movementRoutes, platform);
   await app.register(receivingRoutes, platform);
+  await app.register(scanRoutes, platform);
 };

@@ -38,9 +38,9 @@ describe('the verdict', () => {
 
 describe('a stock line’s state', () => {
   it('is told by shape and word', () => {
-    const states = ['pick-now', 'reserved', 'short', 'issued', 'cancelled'] as const;
+    const states = ['pick-now', 'reserved', 'short', 'issued', 'cancelled', 'not-asked'] as const;
     const shapes = states.map((state) => drawn(<StateSign state={state} />));
-    expect(new Set(shapes.map((shape) => / d="([^"]+)" class="([^"]+)"/.exec(shape)?.slice(1).join())).size).toBe(5);
+    expect(new Set(shapes.map((shape) => / d="([^"]+)" class="([^"]+)"/.exec(shape)?.slice(1).join())).size).toBe(6);
     states.forEach((state, i) => {
       expect(shapes[i]).toContain(englishWords.stock[state]);
     });

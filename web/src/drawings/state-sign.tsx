@@ -19,12 +19,14 @@ function Sign({ state }: { readonly state: StockState }) {
       return <path d="M1 1H15V15H1Z" className="f-ink" />;
     case 'cancelled':
       return <path d="M2 2H14V14H2ZM2 14L14 2" className="gone" />;
+    case 'not-asked':
+      return <path d="M2 2H14V14H2Z" className="dots" />;
   }
 }
 
 export type StateSignProps = { readonly state: StockState; readonly words?: Pick<DrawingWords, 'stock'> };
 
-/** A stock line's state: a box that is wanted, held, missing, gone out or struck, always with its word. */
+/** A stock line's state: a box that is wanted, held, missing, gone out, struck or not asked for yet, always with its word. */
 export function StateSign({ state, words = englishWords }: StateSignProps) {
   return (
     <span className={`state-sign state-${state}`}>

@@ -105,6 +105,7 @@ export const englishWords: DrawingWords = {
     short: 'short',
     issued: 'issued',
     cancelled: 'cancelled',
+    'not-asked': 'not asked yet',
   },
   strip: {
     standard: (from, to) => `standard ${from} to ${to}`,
