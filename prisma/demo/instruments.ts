@@ -268,3 +268,6 @@ export const demoInstruments: readonly DemoInstrument[] = [
     due: 160,
   },
 ];
+
+/** ± of a feeler blade, nm: the thick ones are made less exactly. */
+export const bladeTolerance = (thicknessMm: number): number => (thicknessMm <= 0.2 ? 2_000 : 3_000);

@@ -1,7 +1,7 @@
 import { demoBays, demoTerminals, demoVendors } from './bays.ts';
 import { type Clock, isoOf, shopZone } from './clock.ts';
 import { emptyRows, type Row } from './insert.ts';
-import { demoInstruments } from './instruments.ts';
+import { bladeTolerance, demoInstruments } from './instruments.ts';
 import { demoPeople } from './people.ts';
 import { idMaker } from './random.ts';
 import { addFamilies } from './spec-rows.ts';
@@ -108,7 +108,9 @@ function addInstruments(
         mpe: base(data.mpe),
         repeatability: data.repeatability === null ? null : base(data.repeatability[0]),
         repeatability_dof: data.repeatability === null ? null : data.repeatability[1],
+        local_u: null,
         alpha_ppb: 11_500,
+        alpha_u_ppb: 1_000,
         calibrated_on: clock.day(data.calibrated),
         calibration_due_on: clock.day(data.due),
         retired_at: null,
@@ -118,7 +120,7 @@ function addInstruments(
           id: id('instrument_blade', origin),
           instrument_id: instrumentId,
           thickness_nm: base(blade),
-          tolerance_nm: base(blade <= 0.2 ? 0.002 : 0.003),
+          tolerance_nm: bladeTolerance(blade),
         });
       }
       const days = Array.from({ length: 27 }, (_, index) => -520 + index * 20);

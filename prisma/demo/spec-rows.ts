@@ -136,6 +136,7 @@ function addDimension(
   const dimensionId = id('spec_dimension', origin);
   const base = (figure: number | null | undefined): number | null =>
     figure === null || figure === undefined ? null : baseOf(figure, unit);
+  const span = dimension.plausible;
   rows.add('spec_dimension', {
     id: dimensionId,
     revision_id: at.revisionId,
@@ -151,11 +152,10 @@ function addDimension(
     readings_of: dimension.readingsOf ?? null,
     minuend: method.type === 'difference' ? method.minuend : null,
     subtrahend: method.type === 'difference' ? method.subtrahend : null,
-    decision_rule: 'iso-14253-1:2017',
-    guard_factor: null,
+    decision_rule: 'iso-14253-1-2017',
     inside: dimension.inside,
-    plausible_low: base(dimension.plausible?.[0]),
-    plausible_high: base(dimension.plausible?.[1]),
+    nominal: span === undefined ? null : base((span[0] + span[1]) / 2),
+    plausible_span: span === undefined ? null : base((span[1] - span[0]) / 2),
     instrument_kind: dimension.instrument,
     caution: dimension.caution,
     source,
@@ -168,7 +168,7 @@ function addDimension(
       code: position.code,
       label: position.label,
       ordinal: index + 1,
-      level: position.level === undefined ? null : String(position.level),
+      level: position.level ?? null,
       axis: position.axis ?? null,
       height_nm: position.heightMm === undefined ? null : baseOf(position.heightMm, 'mm'),
     });
