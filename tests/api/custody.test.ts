@@ -1,5 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { custodyFaults } from '#domain/custody/holding.ts';
+import { emptyTrays } from '#features/custody/service.ts';
+import { actOn } from '#platform/act.ts';
 import { type Client, openShop, type Shop, takeIn } from '../support/shop.ts';
 
 let shop: Shop;
@@ -262,5 +264,39 @@ describe('work done outside', () => {
       (await shop.as.technician.post(`/api/outside-work/${sent.body.id}/back`, { bayId: shop.bays.rack })).status,
     ).toBe(200);
     expect(await holderOf(of.engineId)).toBe('Rack');
+  });
+});
+
+describe('emptying the trays at hand-back', () => {
+  const empty = (of: Kit) =>
+    shop.sql.begin((transaction) => {
+      const person = { id: shop.people.lead, name: 'Maren Tolk', initials: 'MT', roles: ['lead'] as const };
+      return emptyTrays(actOn(transaction, { ...person, sessionId: '', terminalId: undefined }), of.jobId);
+    });
+
+  test('a tray with a loose piece or at a vendor is not emptied', async () => {
+    const of = await engineWithTray();
+    await expect(empty(of)).rejects.toThrow(`Tray ${of.label} still holds 8 × dowel.`);
+    await shop.as.technician.post(`/api/jobs/${of.jobId}/outside-work`, {
+      subject: { trayId: of.trayId },
+      vendorId: shop.vendorId,
+      work: 'Plate them',
+      counts: counted(of, 8),
+    });
+    await expect(empty(of)).rejects.toThrow('is still at Saltmere Plating');
+  });
+
+  test('an empty one is held by nobody from that instant, and takes no more pieces', async () => {
+    const of = await engineWithTray();
+    const fit = { pieces: [{ pieceId: of.pieceId, count: 8 }] };
+    await shop.as.technician.post(`/api/openings/${of.openingId}/pieces/fitted`, fit);
+    expect(await empty(of)).toEqual([of.label]);
+    const { body } = await shop.as.clerk.get(`/api/jobs/${of.jobId}/trays`);
+    expect(body.items).toMatchObject([{ held: null, pieces: [] }]);
+    expect(body.items[0].emptiedAt).not.toBeNull();
+    const off = { pieces: [{ byHand: { name: 'washer' }, count: 1 }], trayId: of.trayId };
+    expect((await shop.as.technician.post(`/api/openings/${of.openingId}/pieces/off`, off)).body.detail).toContain(
+      'was emptied',
+    );
   });
 });

@@ -1,0 +1,172 @@
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { newId } from '#platform/act.ts';
+import { insertProcedure, insertStrip, type WrittenProcedure } from '../support/procedures.ts';
+import { openShop, type Shop, takeIn } from '../support/shop.ts';
+
+let shop: Shop;
+let strip: WrittenProcedure;
+let assemble: WrittenProcedure;
+let revisionId: string;
+
+/** A second revision of the sheet with four head bolts in two stages, two rings and one valve. All figures invented. */
+async function publishRevision(): Promise<string> {
+  const { sql } = shop;
+  const id = newId();
+  const setId = newId();
+  await sql`insert into spec_revision (id, family_id, number, figures_invented) values (${id}, ${shop.sheet.familyId}, 2, true)`;
+  await sql`
+    insert into spec_fastener_set (id, revision_id, code, name, thread, condition, reuse)
+    values (${setId}, ${id}, 'head', 'Head bolts', 'M10', 'oiled', 'inspect')`;
+  for (const number of [1, 2, 3, 4]) {
+    await sql`insert into spec_fastener (id, set_id, number, x_nm, y_nm) values (${newId()}, ${setId}, ${number}, ${number * 1000000}, 0)`;
+  }
+  for (const ordinal of [1, 2]) {
+    await sql`insert into spec_fastener_stage (id, set_id, ordinal, torque_unm) values (${newId()}, ${setId}, ${ordinal}, ${ordinal * 20000000})`;
+  }
+  for (const [index, code] of ['top', 'second'].entries()) {
+    await sql`
+      insert into spec_ring (id, revision_id, code, name, ordinal, angle_udeg)
+      values (${newId()}, ${id}, ${code}, ${`Ring, ${code}`}, ${index + 1}, ${index * 180000000})`;
+  }
+  await sql`
+    insert into spec_valve (id, revision_id, code, name, side, ordinal, dimension_code, wanted_nm, adjuster, shim_diameter_nm)
+    values (${newId()}, ${id}, 'IL', 'intake left', 'intake', 1, 'lash-IL', 130000, 'shim under bucket', 7480000)`;
+  await sql`update spec_revision set published_at = clock_timestamp(), published_by_id = ${shop.people.lead} where id = ${id}`;
+  return id;
+}
+
+beforeAll(async () => {
+  shop = await openShop();
+  revisionId = await publishRevision();
+  strip = await insertStrip(shop.sql, shop.sheet.familyId);
+  assemble = await insertProcedure(shop.sql, {
+    familyId: shop.sheet.familyId,
+    code: 'assemble-h355',
+    kind: 'assemble',
+    steps: [
+      { title: 'Head on', fastenerSet: 'head' },
+      { title: 'Time the cams', secondPerson: true },
+    ],
+  });
+});
+afterAll(() => shop.close());
+
+async function opened(serial: string) {
+  const as = shop.as.technician;
+  const { jobId, engineId } = await takeIn(shop, { serial });
+  await as.post(`/api/jobs/${jobId}/procedure-runs`, { versionId: strip.versionId });
+  const opening = await as.post(`/api/jobs/${jobId}/openings`);
+  const openingId: string = opening.body.id;
+  const off = async (name: string) => {
+    const { body } = await as.post(`/api/openings/${openingId}/pieces/off`, {
+      pieces: [{ stepPieceId: strip.pieces[name], count: 1 }],
+    });
+    return () =>
+      as.post(`/api/openings/${openingId}/pieces/fitted`, { pieces: [{ pieceId: body.pieces[0].id, count: 1 }] });
+  };
+  const reasons = async () => {
+    const { body } = await as.get(`/api/openings/${openingId}/closing`);
+    return body.reasons.map(({ words }: { words: string }) => words);
+  };
+  return { jobId, engineId, openingId, off, reasons };
+}
+
+const pull = (jobId: string, stage: number, fastener: number) => shop.sql`
+  insert into torque_pull (id, job_id, set_code, fastener, stage, keyed_text, keyed_unit, torque_unm, pulled_by_id)
+  values (${newId()}, ${jobId}, 'head', ${fastener}, ${stage}, '20', 'N.m', 20000000, ${shop.people.technician})`;
+const findLash = (job: { jobId: string; engineId: string }, verdict: string, supersedesId: string | null = null) => {
+  const id = newId();
+  return shop.sql`
+    insert into finding (id, job_id, engine_id, revision_id, dimension_code, dimension_name, round, kind, unit, decimals, value_type,
+                         value_low, value_high, u, guard, rule, verdict, p_past_low, p_past_high, inside, limits, budget, instruments,
+                         running_minutes, formula_version, judged_by_id, supersedes_id)
+    values (${id}, ${job.jobId}, ${job.engineId}, ${revisionId}, 'lash-IL', 'Lash, intake left', 'as built', 'length', 'mm', 2, 'interval',
+            100000, 150000, 0, 0, 'iso-14253-1-2017', ${verdict}, 0, 0, true, '{}', '[]', '[]', 14610, 1, ${shop.people.technician}, ${supersedesId})
+    returning id`;
+};
+
+test('torque: every position and stage of a set that the assembly asks for, a struck pull counting as none', async () => {
+  const of = await opened('H355-TORQUE');
+  await shop.as.technician.post(`/api/jobs/${of.jobId}/procedure-runs`, { versionId: assemble.versionId });
+  const all = 'position 1, 2, 3, 4';
+  expect(await of.reasons()).toEqual([
+    `Head bolts, stage 1: 4 not pulled (${all}).`,
+    `Head bolts, stage 2: 4 not pulled (${all}).`,
+    'Time the cams: not signed by a second person.',
+  ]);
+  for (const stage of [1, 2])
+    for (const fastener of [1, 2, 3, 4]) if (stage !== 2 || fastener !== 3) await pull(of.jobId, stage, fastener);
+  expect((await of.reasons())[0]).toBe('Head bolts, stage 2: 1 not pulled (position 3).');
+  await pull(of.jobId, 2, 3);
+  expect(await of.reasons()).toEqual(['Time the cams: not signed by a second person.']);
+  await shop.sql`
+    insert into torque_strike (pull_id, reason, struck_by_id)
+    select id, 'wrong bolt', ${shop.people.technician} from torque_pull where job_id = ${of.jobId} and stage = 1 and fastener = 4`;
+  expect((await of.reasons())[0]).toBe('Head bolts, stage 1: 1 not pulled (position 4).');
+});
+
+test('a step of the assembly that was skipped asks for no torque', async () => {
+  const of = await opened('H355-SKIP');
+  const run = await shop.as.technician.post(`/api/jobs/${of.jobId}/procedure-runs`, { versionId: assemble.versionId });
+  for (const title of ['Head on', 'Time the cams']) {
+    await shop.as.technician.post(`/api/procedure-runs/${run.body.id}/steps/${assemble.steps[title]}/mark`, {
+      mark: 'skipped',
+      reason: 'head stayed on',
+    });
+  }
+  expect(await of.reasons()).toEqual([]);
+});
+
+test('rings: once the cylinder was off, each is to be placed by the rule, marks up', async () => {
+  const of = await opened('H355-RINGS');
+  const fitted = await of.off('cylinder');
+  await fitted();
+  const place = (gaps: readonly string[], faults: readonly object[], marksUp = true) => shop.sql`
+    insert into ring_placement (id, job_id, gaps, faults, marks_up, placed_by_id)
+    values (${newId()}, ${of.jobId}, ${shop.sql.json(gaps.map((ring) => ({ ring, angle: 0 })))}, ${shop.sql.json(faults as never)}, ${marksUp}, ${shop.people.technician})`;
+  expect(await of.reasons()).toEqual(['Ring, top: its gap is not placed.', 'Ring, second: its gap is not placed.']);
+  await place(['top'], []);
+  expect(await of.reasons()).toEqual(['Ring, second: its gap is not placed.']);
+  await place(['top', 'second'], [{ ring: 'top', words: 'too close' }]);
+  expect(await of.reasons()).toEqual(['Ring, top: its gap stands against the rule.']);
+  await place(['top', 'second'], [], false);
+  expect(await of.reasons()).toHaveLength(2);
+  await place(['top', 'second'], []);
+  expect(await of.reasons()).toEqual([]);
+});
+
+test('lash: once the head was off it is measured as built, and again after a shim was chosen', async () => {
+  const of = await opened('H355-LASH');
+  const fitted = await of.off('head');
+  await fitted();
+  expect(await of.reasons()).toEqual(['Lash of intake left: not measured after the work.']);
+  const [undecided] = await findLash(of, 'undecided');
+  expect(await of.reasons()).toEqual(['Lash of intake left: undecided.']);
+  await findLash(of, 'within standard', undecided?.id);
+  expect(await of.reasons()).toEqual([]);
+  await shop.sql`
+    insert into shim_choice (id, job_id, valve_code, lash_low_nm, lash_high_nm, fitted_nm, wanted_low_nm, wanted_high_nm, chosen_nm,
+                             then_low_nm, then_high_nm, from_words, guaranteed, chosen_by_id)
+    values (${newId()}, ${of.jobId}, 'IL', 90000, 100000, 2350000, 100000, 150000, 2300000, 140000, 150000, 'bin', true, ${shop.people.technician})`;
+  expect(await of.reasons()).toEqual(['Lash of intake left: not measured after the work.']);
+});
+
+test('what was done before the last closing counts no more: a second opening asks again', async () => {
+  const of = await opened('H355-TWICE');
+  const fitted = await of.off('head');
+  await fitted();
+  await findLash(of, 'within standard');
+  const closed = await shop.as.technician.post(`/api/openings/${of.openingId}/close`, {});
+  expect(closed.status).toBe(200);
+  const again = await shop.as.technician.post(`/api/jobs/${of.jobId}/openings`);
+  const calm = await shop.as.technician.get(`/api/openings/${again.body.id}/closing`);
+  expect(calm.body.mayClose).toBe(true);
+  const { body } = await shop.as.technician.post(`/api/openings/${again.body.id}/pieces/off`, {
+    pieces: [{ stepPieceId: strip.pieces.head, count: 1 }],
+  });
+  await shop.as.technician.post(`/api/openings/${again.body.id}/pieces/fitted`, {
+    pieces: [{ pieceId: body.pieces[0].id, count: 1 }],
+  });
+  const asks = await shop.as.technician.get(`/api/openings/${again.body.id}/closing`);
+  expect(asks.body.reasons).toMatchObject([{ kind: 'lash-not-verified', subject: 'intake left' }]);
+});
