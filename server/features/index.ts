@@ -4,6 +4,7 @@ import { assemblyFeature } from './assembly/routes.ts';
 import { contactsFeature } from './contacts/routes.ts';
 import { counterFeature } from './counter/routes.ts';
 import { custodyFeature } from './custody/routes.ts';
+import { findingsFeature } from './findings/routes.ts';
 import { floorFeature } from './floor/routes.ts';
 import { handBackFeature } from './hand-back/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
@@ -24,6 +25,7 @@ export const features: readonly Feature[] = [
   openingsFeature,
   proceduresFeature,
   specsFeature,
+  findingsFeature,
   assemblyFeature,
   handBackFeature,
   storesFeature,

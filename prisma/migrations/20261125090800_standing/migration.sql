@@ -16,9 +16,11 @@ create view opening_standing as
   ) c on true
   where o.closed_at is null;
 
--- A finding that no later one of the same job, dimension and round has replaced.
+-- A finding that no later one of the same job, dimension and round has replaced, and none of whose readings was struck.
 create view finding_standing as
-  select f.* from finding f where not exists (select from finding n where n.supersedes_id = f.id);
+  select f.* from finding f
+  where not exists (select from finding n where n.supersedes_id = f.id)
+    and not exists (select from finding_reading r join reading_strike s on s.reading_id = r.reading_id where r.finding_id = f.id);
 
 create view job_assignment as
   select distinct on (a.job_id) a.job_id, a.bay_id, a.assigned_at, a.assigned_by_id

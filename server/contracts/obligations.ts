@@ -1,0 +1,116 @@
+import { z } from 'zod';
+import { dispositionKinds } from '#domain/obligations/disposition.ts';
+import { Round, Verdict } from './findings.ts';
+import { Id, Instant, Named, someWords, words } from './wire.ts';
+
+export const DispositionKind = z.enum(dispositionKinds).meta({ id: 'DispositionKind' });
+
+const act = z.strictObject({
+  act: z.enum(['decided', 'discharged', 'reopened']),
+  kind: DispositionKind.nullable(),
+  sizeClass: z.string().nullable(),
+  reason: z.string(),
+  /** The finding that proves, or withdraws the proof. */
+  findingId: Id.nullable(),
+  by: Named,
+  at: Instant,
+});
+
+export const Obligation = z
+  .strictObject({
+    id: Id,
+    jobId: Id,
+    words: z.string(),
+    /** True: it keeps the engine from being closed. */
+    inside: z.boolean(),
+    cause: z.enum(['finding', 'handover', 'count', 'lead']),
+    causeId: Id,
+    /** For a finding: of what, and what stands there now. */
+    finding: z
+      .strictObject({
+        dimension: z.string(),
+        name: z.string(),
+        round: Round,
+        verdict: Verdict,
+        /** The newest finding of the same dimension, round and part; null when its readings were struck. */
+        standing: z.strictObject({ id: Id, verdict: Verdict }).nullable(),
+      })
+      .nullable(),
+    state: z.enum(['to decide', 'decided', 'discharged']),
+    openedAt: Instant,
+    decidedAt: Instant.nullable(),
+    dischargedAt: Instant.nullable(),
+    /** What was decided last, while it stands. */
+    decided: z.strictObject({ dispositionId: Id, kind: DispositionKind, sizeClass: z.string().nullable() }).nullable(),
+    acts: z.array(act),
+  })
+  .meta({ id: 'Obligation', description: 'Something somebody must decide or do; it has exactly one cause' });
+export type Obligation = z.infer<typeof Obligation>;
+
+export const Obligations = z.strictObject({ items: z.array(Obligation) }).meta({ id: 'Obligations' });
+export type Obligations = z.infer<typeof Obligations>;
+
+export const Decide = z
+  .strictObject({
+    /** Several of one part may be settled by one decision. */
+    obligationIds: z.array(Id).min(1).max(50),
+    kind: DispositionKind,
+    /** The size class to bore to. */
+    sizeClass: words(40).min(1).optional(),
+    reason: words(500).optional(),
+    /** Parts it asks stores for. */
+    demands: z
+      .array(z.strictObject({ partId: Id, quantity: z.int().min(1).max(1000) }))
+      .max(50)
+      .optional(),
+  })
+  .meta({
+    id: 'Decide',
+    examples: [{ obligationIds: ['019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b'], kind: 'bore', sizeClass: '+0.25' }],
+  });
+export type Decide = z.infer<typeof Decide>;
+
+export const Decided = z
+  .strictObject({ dispositionId: Id, obligations: z.array(Obligation), demandLineIds: z.array(Id) })
+  .meta({ id: 'Decided' });
+export type Decided = z.infer<typeof Decided>;
+
+export const Discharge = z
+  .strictObject({ reason: someWords(500) })
+  .meta({ id: 'Discharge', examples: [{ reason: 'found it in the wash bay, it was never missing' }] });
+export type Discharge = z.infer<typeof Discharge>;
+
+export const RaiseObligation = z
+  .strictObject({ words: someWords(500), inside: z.boolean() })
+  .meta({ id: 'RaiseObligation', examples: [{ words: 'Look at the oil pump before it is closed', inside: true }] });
+export type RaiseObligation = z.infer<typeof RaiseObligation>;
+
+export const FitPart = z
+  .strictObject({
+    placeCode: words(40).min(1),
+    name: someWords(120),
+    sizeClass: words(40).min(1).optional(),
+    grade: words(40).optional(),
+    mark: words(40).optional(),
+  })
+  .meta({
+    id: 'FitPart',
+    description: 'What is renewed or machined starts anew: its wear begins a new line',
+    examples: [{ placeCode: 'cylinder', name: 'Cylinder, bored', sizeClass: '+0.25' }],
+  });
+export type FitPart = z.infer<typeof FitPart>;
+
+export const FittedPart = z
+  .strictObject({
+    id: Id,
+    placeCode: z.string(),
+    name: z.string(),
+    sizeClass: z.string(),
+    grade: z.string(),
+    mark: z.string(),
+    fittedAt: Instant,
+    /** Engine hours when it was fitted. */
+    fittedHours: z.string(),
+  })
+  .meta({ id: 'FittedPart' });
+export type FittedPart = z.infer<typeof FittedPart>;

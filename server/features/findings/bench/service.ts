@@ -1,0 +1,153 @@
+import type { BenchDimension, BenchInstrument, BenchView } from '#contracts/bench.ts';
+import { difference, quantity } from '#contracts/figures.ts';
+import { rounds } from '#domain/obligations/disposition.ts';
+import { findUnitCode } from '#domain/units/unit-table.ts';
+import { type DimensionOnSheet, factsOnWire, limitsFor, limitsOnWire, standardClass } from '#features/specs/service.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { evaluateTouched } from '../judging/evaluating.ts';
+import { keptOnWire, printOf, valueOfRow, valueOnWire } from '../judging/finding-wire.ts';
+import { hoursText } from '../judging/hours.ts';
+import { partsOfRound } from '../judging/material.ts';
+import {
+  type FindingRow,
+  findFindingsOfEngine,
+  findReadings,
+  type InstrumentRow,
+  type ReadingRow,
+} from '../judging/queries.ts';
+import { type JobOnBench, jobOnBench } from '../judging/service.ts';
+import { findObligations, type ObligationRow } from '../obligations/queries.ts';
+import { partOnWire } from '../parts/service.ts';
+import { readingOnWire } from '../readings/reading-wire.ts';
+
+function instrumentOnWire(row: InstrumentRow): BenchInstrument {
+  const print = { unit: findUnitCode(row.unit) ?? ('mm' as const), decimals: row.decimals };
+  return {
+    id: row.id,
+    code: row.code,
+    name: row.name,
+    instrumentKind: row.instrumentKind,
+    kind: row.kind,
+    unit: row.unit,
+    decimals: row.decimals,
+    resolution: difference(row.resolution, print),
+    maximumPermissibleError: difference(row.mpe, print),
+    range: { low: quantity(row.rangeLow, print), high: quantity(row.rangeHigh, print) },
+    check:
+      row.checkedAt === null
+        ? null
+        : {
+            zeroError: difference(row.zeroError ?? 0, print),
+            master: row.master ?? '',
+            checkedAt: row.checkedAt,
+            today: row.checkedToday,
+          },
+    calibrationDue: row.calibrationDueOn,
+    outOfCalibration: row.outOfCalibration,
+    blades: row.blades.map(({ thickness, tolerance }) => ({
+      thickness: quantity(thickness, print),
+      tolerance: difference(tolerance, print),
+    })),
+  };
+}
+
+/** Instruments that measure this kind: those the sheet asks for first; one out of calibration last. */
+function suitable(dimension: DimensionOnSheet, register: readonly InstrumentRow[]): readonly string[] {
+  if (dimension.method.type === 'felt') return [];
+  const rank = (row: InstrumentRow) =>
+    Number(row.instrumentKind !== dimension.instrumentKind) * 2 + Number(row.outOfCalibration);
+  return register
+    .filter((row) => !row.retired && row.kind === dimension.kind)
+    .filter(
+      (row) =>
+        dimension.method.type !== 'interval' ||
+        row.blades.length > 0 ||
+        row.instrumentKind === dimension.instrumentKind,
+    )
+    .toSorted((a, b) => rank(a) - rank(b))
+    .map(({ code }) => code);
+}
+
+interface Facts {
+  readonly readings: readonly ReadingRow[];
+  readonly findings: readonly FindingRow[];
+  readonly obligations: readonly ObligationRow[];
+}
+
+function dimensionOnBench(dimension: DimensionOnSheet, bench: JobOnBench, facts: Facts): BenchDimension {
+  const part = bench.parts.find(({ placeCode, removed }) => placeCode === dimension.place.code && !removed);
+  const { sizeClass, limits } = limitsFor(dimension, part?.sizeClass ?? standardClass);
+  const own = facts.findings.filter((row) => row.dimension === dimension.code);
+  const isHere = (row: FindingRow) => row.jobId === bench.job.id && row.fittedPartId === (part?.id ?? null);
+  return {
+    ...factsOnWire(dimension),
+    limits: limitsOnWire(limits, sizeClass, dimension),
+    part: part === undefined ? null : partOnWire(part),
+    instruments: [...suitable(dimension, bench.register)],
+    readings: facts.readings
+      .filter((row) => row.dimension === dimension.code && row.fittedPartId === (part?.id ?? null))
+      .map(readingOnWire),
+    findings: own.filter(isHere).map(keptOnWire),
+    earlier: own
+      .filter((row) => !isHere(row))
+      .map((row) => ({
+        value: valueOnWire(valueOfRow(row), printOf(row)),
+        jobNumber: row.jobNumber,
+        round: row.round,
+        hours: hoursText(row.runningMinutes),
+        samePart: row.fittedPartId !== null && row.fittedPartId === part?.id,
+        judgedAt: row.judgedAt,
+      })),
+    openObligationIds: facts.obligations
+      .filter((row) => row.dischargedAt === null && row.dimension === dimension.code)
+      .map(({ id }) => id),
+  };
+}
+
+function crossChecksOf(bench: JobOnBench, readings: readonly ReadingRow[]): BenchView['crossChecks'] {
+  const touched = new Set(bench.sheet.dimensions.map(({ code }) => code));
+  return rounds.flatMap((round) => {
+    const rows = readings.filter((row) => row.round === round);
+    if (rows.length === 0) return [];
+    const partOf = partsOfRound(bench.parts, rows, { sheet: bench.sheet });
+    return evaluateTouched({ ...bench, rows, partOf, touched }).crossChecks;
+  });
+}
+
+/** Everything a measuring bench needs for one job, in one reply: it is read when the network is there, and kept. */
+export async function benchOf(sql: Sql, jobId: string): Promise<BenchView> {
+  const bench = await jobOnBench(sql, jobId);
+  const { job, sheet, register } = bench;
+  const [readings, findings, obligations] = await Promise.all([
+    findReadings(sql, jobId),
+    findFindingsOfEngine(sql, job.engineId),
+    findObligations(sql, jobId),
+  ]);
+  return {
+    jobId: job.id,
+    jobNumber: job.number,
+    engineId: job.engineId,
+    serial: job.serial,
+    family: sheet.revision.familyName,
+    hours: hoursText(job.runningMinutes),
+    handedBack: job.handedBack,
+    revision: {
+      id: sheet.revision.id,
+      number: sheet.revision.number,
+      figuresInvented: sheet.revision.figuresInvented,
+    },
+    places: sheet.places.map(({ code, name, layer, material, plated, alphaPerKelvin }) => ({
+      code,
+      name,
+      layer,
+      material,
+      plated,
+      expansionPerKelvin: alphaPerKelvin ?? null,
+    })),
+    dimensions: sheet.dimensions.map((dimension) =>
+      dimensionOnBench(dimension, bench, { readings, findings, obligations }),
+    ),
+    instruments: register.filter(({ retired }) => !retired).map(instrumentOnWire),
+    crossChecks: [...crossChecksOf(bench, readings)],
+  };
+}

@@ -1,0 +1,130 @@
+import { difference, figure, type Print, quantity, quantityOrNull } from '#contracts/figures.ts';
+import type { Finding as FindingOnWire, FoundValue, WorkedOutFinding } from '#contracts/findings.ts';
+import type { Limits as LimitsOnWire } from '#contracts/specs.ts';
+import type { DecisionRule } from '#domain/metrology/dimension.ts';
+import type { Finding, FindingValue } from '#domain/metrology/finding.ts';
+import { warningText } from '#domain/metrology/wording.ts';
+import { findingWords } from '#domain/obligations/words.ts';
+import { findUnitCode, type UnitCode, unitOf } from '#domain/units/unit-table.ts';
+import { hoursText } from './hours.ts';
+import { kindOf } from './material.ts';
+import type { FindingRow, KeptLimits } from './queries.ts';
+
+/** Base units as people read them: figure and symbol. */
+export const printedIn =
+  (print: Print) =>
+  (value: number): string =>
+    `${figure(value, print)} ${unitOf(print.unit).symbol}`.trimEnd();
+
+export function valueOnWire(value: FindingValue, print: Print): FoundValue {
+  const text = (base: number | null) => (base === null ? null : figure(base, print));
+  switch (value.type) {
+    case 'point':
+      return { type: 'point', low: text(value.value), high: text(value.value), unit: print.unit, play: null };
+    case 'felt':
+      return { type: 'felt', low: null, high: null, unit: print.unit, play: value.present };
+    case 'interval':
+    case 'span':
+      return { type: value.type, low: text(value.low), high: text(value.high), unit: print.unit, play: null };
+  }
+}
+
+/** A finding as the wire tells it, whether it was kept or not. */
+export function findingOnWire(
+  finding: Finding,
+  of: { readonly name: string; readonly print: Print; readonly limits: LimitsOnWire },
+): WorkedOutFinding {
+  const { name, print, limits } = of;
+  const { uncertainty, nearestLimit, margin } = finding;
+  return {
+    dimension: finding.dimension,
+    name,
+    verdict: finding.verdict,
+    words: findingWords(finding, name, printedIn(print)),
+    value: valueOnWire(finding.value, print),
+    standardUncertainty: difference(uncertainty.standard, print),
+    expandedUncertainty: difference(2 * uncertainty.standard, print),
+    degreesOfFreedom: uncertainty.effectiveDegreesOfFreedom,
+    rule: finding.rule,
+    guardBand: difference(finding.guardBand, print),
+    margin: margin === null ? null : difference(margin, print),
+    nearestLimit:
+      nearestLimit === null ? null : { side: nearestLimit.side, value: quantity(nearestLimit.value, print) },
+    probabilityPast: finding.probabilityPast,
+    limits,
+    budget: uncertainty.budget.map(({ name: line, formula, contribution, degreesOfFreedom }) => ({
+      name: line,
+      formula,
+      contribution: difference(contribution, print),
+      degreesOfFreedom,
+    })),
+    warnings: finding.warnings.map((warning) => ({ code: warning.code, words: warningText(warning) })),
+    formulaVersion: finding.formulaVersion,
+  };
+}
+
+const unitCodeOf = (unit: string): UnitCode => findUnitCode(unit) ?? 'mm';
+export const printOf = (row: Pick<FindingRow, 'unit' | 'decimals'>): Print => ({
+  unit: unitCodeOf(row.unit),
+  decimals: row.decimals,
+});
+
+const ruleOf = (text: string): DecisionRule =>
+  text === 'simple' || text === 'iso-14253-1-1998' ? text : 'iso-14253-1-2017';
+
+export function valueOfRow(row: Pick<FindingRow, 'valueType' | 'low' | 'high'>): FindingValue {
+  switch (row.valueType) {
+    case 'point':
+      return { type: 'point', value: row.low };
+    case 'felt':
+      return { type: 'felt', present: row.low === 1 };
+    case 'interval':
+    case 'span':
+      return { type: row.valueType, low: row.low, high: row.high };
+  }
+}
+
+/** A kept finding back in the words of the metrology. */
+export const findingOfRow = (row: FindingRow): Finding => ({
+  dimension: row.dimension,
+  kind: kindOf(row.kind),
+  value: valueOfRow(row),
+  uncertainty: { standard: row.u, effectiveDegreesOfFreedom: row.dof, budget: row.budget },
+  rule: ruleOf(row.rule),
+  guardBand: row.guard,
+  verdict: row.verdict,
+  margin: row.margin,
+  nearestLimit:
+    row.nearestSide === null || row.nearestLimit === null ? null : { side: row.nearestSide, value: row.nearestLimit },
+  probabilityPast: { low: row.pPastLow, high: row.pPastHigh },
+  warnings: row.warnings,
+  formulaVersion: row.formulaVersion,
+});
+
+const keptLimitsOnWire = (limits: KeptLimits, print: Print): LimitsOnWire => ({
+  sizeClass: limits.sizeClass,
+  standard: {
+    low: quantityOrNull(limits.standard.low, print),
+    high: quantityOrNull(limits.standard.high, print),
+  },
+  service: { low: quantityOrNull(limits.service.low, print), high: quantityOrNull(limits.service.high, print) },
+});
+
+export function keptOnWire(row: FindingRow): FindingOnWire {
+  const print = printOf(row);
+  return {
+    id: row.id,
+    jobId: row.jobId,
+    round: row.round,
+    ...findingOnWire(findingOfRow(row), { name: row.name, print, limits: keptLimitsOnWire(row.limits, print) }),
+    fittedPartId: row.fittedPartId,
+    withdrawn: row.withdrawn,
+    supersedesId: row.supersedesId,
+    readingIds: [...row.readingIds],
+    instruments: row.instruments.map(({ code }) => code),
+    hours: hoursText(row.runningMinutes),
+    partHours: row.partMinutes === null ? null : hoursText(row.partMinutes),
+    judgedBy: { id: row.judgedById, name: row.judgedByName },
+    judgedAt: row.judgedAt,
+  };
+}
