@@ -30,6 +30,7 @@ export async function ensureServer(project) {
   await ensureFresh({ project, folder: 'dist/server', sources }, () =>
     step('Building the server', async () => {
       const { build, stop } = await import('esbuild');
+      rmSync(path.join(project, 'dist/server'), { recursive: true, force: true });
       try {
         await build({
           absWorkingDir: project,

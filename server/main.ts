@@ -1,6 +1,5 @@
 import process from 'node:process';
 import { loadDemoIfEmpty } from '../prisma/demo/load.ts';
-import { buildApp } from './app.ts';
 import { type Config, readConfig } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/client.ts';
 import { migrate } from './platform/database/migrate.ts';
@@ -20,6 +19,9 @@ function configuration(): Config {
 }
 
 async function start(config: Config): Promise<void> {
+  // Loading the app's modules takes about as long as PostgreSQL takes to answer.
+  const loading = import('./app.ts');
+  loading.catch(() => undefined);
   const server = await startDatabaseServer(config, (failure) => void shutdown.because(failure));
   shutdown.atEnd('database server', server.stop);
   shutdown.signal.throwIfAborted();
@@ -32,6 +34,7 @@ async function start(config: Config): Promise<void> {
   const signIn = await loadDemo(config, db);
   shutdown.signal.throwIfAborted();
 
+  const { buildApp } = await loading;
   const app = await buildApp({ config, db });
   shutdown.atEnd('requests', () => app.close());
   shutdown.signal.throwIfAborted();
