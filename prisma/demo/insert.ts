@@ -114,7 +114,7 @@ async function insertTable(sql: Sql, table: TableName, rows: readonly Row[]): Pr
   const list = columns.map((column) => `"${column}"`).join(', ');
   // Names come from this program; every value travels in the one JSON parameter.
   await sql.unsafe(
-    `insert into ${table} (${list}) select ${list} from json_populate_recordset(null::${table}, $1::json)`,
+    `insert into ${table} (${list}) select ${list} from json_populate_recordset(null::${table}, $1::text::json)`,
     [JSON.stringify(inOrder(table, rows))],
   );
 }

@@ -87,7 +87,9 @@ export function judge(bench: Bench, of: Act & { readonly round: Round; readonly 
   const used = [...new Set(own.map(({ instrument }) => instrument))];
   const evaluation = evaluateDimension({
     dimension: dimension.code,
-    sheet: visit.revision.sheet.dimensions.map((each) => definitionOf(visit, each)),
+    sheet: [...new Set([...codes, ...operandsOf(dimension), dimension.code])].map((code) =>
+      definitionOf(visit, dimensionOf(visit, code)),
+    ),
     readings: own.map(({ reading }) => reading),
     instruments: used.map((data) => instrumentOf(data, clock.day(data.due))),
     on: clock.dayAfter(of.at, 0),
@@ -109,6 +111,9 @@ function sourcesOf(visit: Visit, dimension: DimensionFigures): readonly string[]
     ? [own(dimension.method.minuend), own(dimension.method.subtrahend)]
     : [own(dimension.code)];
 }
+
+const operandsOf = ({ method }: DimensionFigures): readonly string[] =>
+  method.type === 'difference' ? [method.minuend, method.subtrahend] : [];
 
 function valueColumns({ value }: Finding): {
   readonly value_type: string;
