@@ -52,11 +52,7 @@ export const normalQuantile = (p: number): number => {
   return z;
 };
 
-/**
- * Expected largest of `count` independent standard normal values (0.5642 for two, 0.8463 for three), by Simpson's rule
- * over z·n·φ(z)·Φ(z)ⁿ⁻¹. How far the largest of several readings lies out by chance, in standard deviations.
- */
-export const expectedLargest = (count: number): number => {
+const integratedLargest = (count: number): number => {
   const half = 10;
   const steps = 2000;
   const width = (2 * half) / steps;
@@ -67,4 +63,17 @@ export const expectedLargest = (count: number): number => {
     sum += weight * z * count * normalDensity(z) * normalCumulative(z) ** (count - 1);
   }
   return (sum * width) / 3;
+};
+
+// A finding asks for the same few counts again and again; the integral takes thousands of exponentials.
+const integrated = new Map<number, number>();
+
+/**
+ * Expected largest of `count` independent standard normal values (0.5642 for two, 0.8463 for three), by Simpson's rule
+ * over z·n·φ(z)·Φ(z)ⁿ⁻¹. How far the largest of several readings lies out by chance, in standard deviations.
+ */
+export const expectedLargest = (count: number): number => {
+  const known = integrated.get(count) ?? integratedLargest(count);
+  integrated.set(count, known);
+  return known;
 };
