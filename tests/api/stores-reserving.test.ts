@@ -1,17 +1,7 @@
 import { afterAll, afterEach, describe, expect, test } from 'vitest';
 import { newId } from '#platform/act.ts';
 import { openShop, takeIn } from '../support/shop.ts';
-import {
-  addBin,
-  addKit,
-  addLot,
-  addPart,
-  demand,
-  expectBooksToAgree,
-  lotNow,
-  none,
-  standing,
-} from '../support/stores.ts';
+import { addBin, addLot, addPart, demand, expectBooksToAgree, lotNow, none, standing } from '../support/stores.ts';
 
 const shop = await openShop();
 const { sql } = shop;
@@ -37,106 +27,6 @@ async function wanting(wanted: number, onHand: number) {
   const lines = await demand(shop, jobId, [[part.id, wanted]]);
   return { jobId, engineId, number, part, lotId, lineId: lines.get(part.id) ?? '' };
 }
-
-describe('a demand', () => {
-  test('of a kit has a line a part, none asked for yet, each with the kit as its reason', async () => {
-    const { jobId } = await newJob();
-    const [piston, rings] = [await addPart(sql), await addPart(sql)];
-    const kitId = await addKit(shop, [
-      [piston.id, 1],
-      [rings.id, 2],
-    ]);
-    const { status, body } = await technician.post(`/api/jobs/${jobId}/demands`, { kitId });
-    expect(status).toBe(201);
-    expect(body.lines).toHaveLength(2);
-    expect(body.lines[0].reasons[0].kit.id).toBe(kitId);
-    expect(await standing(shop, jobId, rings.id)).toEqual({ ...none, notAsked: 2 });
-  });
-
-  test('twice of one part is one line with both reasons', async () => {
-    const { jobId } = await newJob();
-    const part = await addPart(sql);
-    await technician.post(`/api/jobs/${jobId}/demands`, { kitId: await addKit(shop, [[part.id, 1]]) });
-    const lines = [{ partId: part.id, quantity: 2, words: 'bore past the limit' }];
-    const { body } = await technician.post(`/api/jobs/${jobId}/demands`, { lines });
-    expect(body.lines).toHaveLength(1);
-    expect(body.lines[0]).toMatchObject({ wanted: 3, notAsked: 3, state: 'not asked' });
-    expect(body.lines[0].reasons.map((reason: { quantity: number }) => reason.quantity)).toEqual([1, 2]);
-    expect(body.lines[0].reasons[1].words).toBe('bore past the limit');
-  });
-
-  test('brings its companions, and a kit that has them already brings no more', async () => {
-    const [piston, circlip] = [await addPart(sql), await addPart(sql)];
-    await sql`insert into part_companion (part_id, companion_id, quantity) values (${piston.id}, ${circlip.id}, 2)`;
-    const alone = await newJob();
-    await demand(shop, alone.jobId, [[piston.id, 1]]);
-    expect(await standing(shop, alone.jobId, circlip.id)).toEqual({ ...none, notAsked: 2 });
-    const { body } = await clerk.get(`/api/jobs/${alone.jobId}/demands`);
-    const companion = body.lines.find((line: { part: { id: string } }) => line.part.id === circlip.id);
-    expect(companion.reasons[0].comesWith.id).toBe(piston.id);
-
-    const withKit = await newJob();
-    const kitId = await addKit(shop, [
-      [piston.id, 1],
-      [circlip.id, 2],
-    ]);
-    await technician.post(`/api/jobs/${withKit.jobId}/demands`, { kitId });
-    expect(await standing(shop, withKit.jobId, circlip.id)).toEqual({ ...none, notAsked: 2 });
-  });
-
-  test.each([0, -1, 1.5, 200_000])('of %s pieces is refused', async (quantity) => {
-    const { jobId } = await newJob();
-    const part = await addPart(sql);
-    const { status, body } = await technician.post(`/api/jobs/${jobId}/demands`, {
-      lines: [{ partId: part.id, quantity, words: 'x' }],
-    });
-    expect(status).toBe(400);
-    expect(body.type).toBe('urn:crosshatch:problem:invalid-request');
-  });
-
-  test('of an unknown part names it and adds nothing, not even the known ones', async () => {
-    const { jobId } = await newJob();
-    const part = await addPart(sql);
-    const { status, body } = await technician.post(`/api/jobs/${jobId}/demands`, {
-      lines: [
-        { partId: part.id, quantity: 1, words: 'x' },
-        { partId: newId(), quantity: 1, words: 'x' },
-      ],
-    });
-    expect(status).toBe(404);
-    expect(body.errors[0].pointer).toBe('/lines/1/partId');
-    expect((await clerk.get(`/api/jobs/${jobId}/demands`)).body.lines).toEqual([]);
-  });
-
-  test('of a retired part names its successor', async () => {
-    const { jobId } = await newJob();
-    const [old, young] = [await addPart(sql), await addPart(sql, { name: 'Gasket, later form' })];
-    await sql`update part set retired_at = clock_timestamp(), superseded_by_id = ${young.id} where id = ${old.id}`;
-    const { status, body } = await technician.post(`/api/jobs/${jobId}/demands`, {
-      lines: [{ partId: old.id, quantity: 1, words: 'x' }],
-    });
-    expect(status).toBe(422);
-    expect(body.detail).toContain('Gasket, later form');
-  });
-
-  test('of an unknown kit, or for an unknown job, is refused', async () => {
-    const { jobId } = await newJob();
-    expect((await technician.post(`/api/jobs/${jobId}/demands`, { kitId: newId() })).status).toBe(404);
-    expect((await technician.post(`/api/jobs/${newId()}/demands`, { kitId: newId() })).status).toBe(404);
-  });
-
-  test('cancelled gives what was reserved back to stock', async () => {
-    const { jobId, part, lotId, lineId } = await wanting(3, 2);
-    await reserve(jobId, partial);
-    const { status, body } = await technician.post(`/api/demand-lines/${lineId}/cancel`, { words: 'within limit' });
-    expect(status).toBe(200);
-    expect(body.lines[0].state).toBe('cancelled');
-    expect(body.lines[0].reasons[0].withdrawn).toBe(true);
-    expect(await standing(shop, jobId, part.id)).toEqual({ ...none, cancelled: 3 });
-    expect(await lotNow(sql, lotId)).toMatchObject({ onHand: 2, reserved: 0 });
-    expect((await technician.post(`/api/demand-lines/${lineId}/cancel`, { words: 'again' })).status).toBe(409);
-  });
-});
 
 describe('asking to reserve', () => {
   test('all or nothing, with all there, reserves all of it', async () => {

@@ -1,11 +1,11 @@
 import type { AskToReserve, ReleaseReserved, Reserved } from '#contracts/demands.ts';
-import { type KitLine, type KitPlan, type NamedShortage, type PlannedReservation, planKit } from '#domain/stock/kit.ts';
-import { nanometres } from '#domain/units/quantity.ts';
+import type { KitPlan } from '#domain/stock/kit.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
-import { type LineToServe, lockLines, lockLinesOfJob, recordStock, type Standing } from '../ledger/queries.ts';
-import { moveOnLine, openLine, partOf, sharesOf } from '../ledger/service.ts';
+import { type LineToServe, lockLines, lockLinesOfJob, recordStock } from '../ledger/queries.ts';
+import { moveOnLine, openLine, sharesOf } from '../ledger/service.ts';
+import { openCount, planFor, replyOf, standingAfter } from './plan.ts';
 import { findExpired, type LotToPromise, lockLotsForJob, prolongHolds } from './queries.ts';
 
 interface Asking {
@@ -58,57 +58,6 @@ function refuseUnknownLines(lines: readonly LineToServe[], asked: readonly strin
   });
 }
 
-const openCount = ({ notAsked, short }: Standing): number => notAsked + short;
-
-/** What a line still asks for: shims of exactly the thickness chosen for a valve first, then any lot of the part. */
-function wishesOf(line: LineToServe): readonly KitLine[] {
-  const { id, partId } = line;
-  const open = openCount(line);
-  const chosen = line.chosenNm.slice(line.reserved + line.issued).slice(0, open);
-  const rest = open - chosen.length;
-  return [
-    ...chosen.map((nm) => ({ id, partId, count: 1, thickness: nanometres(nm) })),
-    ...(rest > 0 ? [{ id, partId, count: rest, thickness: null }] : []),
-  ];
-}
-
-function planFor(lines: readonly LineToServe[], lots: readonly LotToPromise[], allOrNothing: boolean): KitPlan {
-  const plan = planKit(lines.flatMap(wishesOf), lots, allOrNothing ? 'whole' : 'partial');
-  const shortages = new Map<string, NamedShortage>();
-  for (const line of lines) {
-    const own = plan.shortages.filter(({ lineId }) => lineId === line.id);
-    const missing = own.reduce((sum, shortage) => sum + shortage.missing, 0);
-    const wanted = openCount(line);
-    if (missing > 0)
-      shortages.set(line.id, { lineId: line.id, partId: line.partId, wanted, available: wanted - missing, missing });
-  }
-  return { reservations: together(plan.reservations), shortages: [...shortages.values()] };
-}
-
-/** Several wishes of one line may be served from one lot: that is one reservation. */
-function together(reservations: readonly PlannedReservation[]): readonly PlannedReservation[] {
-  const byLineAndLot = new Map<string, PlannedReservation>();
-  for (const reservation of reservations) {
-    const key = `${reservation.lineId} ${reservation.lotId}`;
-    const count = (byLineAndLot.get(key)?.count ?? 0) + reservation.count;
-    byLineAndLot.set(key, { ...reservation, count });
-  }
-  return [...byLineAndLot.values()];
-}
-
-function standingAfter(line: LineToServe, plan: KitPlan): Standing {
-  const got = plan.reservations.reduce((sum, { lineId, count }) => sum + (lineId === line.id ? count : 0), 0);
-  const short = plan.shortages.find(({ lineId }) => lineId === line.id)?.missing ?? 0;
-  return {
-    id: line.id,
-    reserved: line.reserved + got,
-    short,
-    issued: line.issued,
-    cancelled: line.cancelled,
-    notAsked: openCount(line) - got - short,
-  };
-}
-
 async function recordPlan(
   act: Act,
   of: {
@@ -134,35 +83,6 @@ async function recordPlan(
   });
   const held = lines.filter((line) => line.reserved > 0).map(({ id }) => id);
   if (held.length > 0) await prolongHolds(act.sql, held, expiresAt);
-}
-
-function replyOf(plan: KitPlan, lines: readonly LineToServe[]): Reserved {
-  const byId = new Map(lines.map((line) => [line.id, partOf(line)]));
-  const part = (lineId: string) => byId.get(lineId) ?? { id: lineId, number: '', name: '' };
-  const shortages = plan.shortages.map(({ lineId, wanted, available, missing }) => ({
-    demandLineId: lineId,
-    part: part(lineId),
-    wanted,
-    available,
-    missing,
-  }));
-  const reserved = plan.reservations.map(({ lineId, lotId, count }) => ({
-    demandLineId: lineId,
-    part: part(lineId),
-    lotId,
-    quantity: count,
-  }));
-  const missing = shortages.map((short) => `${short.missing} × ${short.part.name} (${short.part.number})`).join(', ');
-  const pieces = reserved.reduce((sum, { quantity }) => sum + quantity, 0);
-  return {
-    complete: shortages.length === 0,
-    reserved,
-    shortages,
-    words:
-      shortages.length === 0
-        ? `Reserved: ${pieces}. Nothing is short.`
-        : `${pieces === 0 ? 'Nothing was reserved' : `Reserved: ${pieces}`}. Short: ${missing}.`,
-  };
 }
 
 /**
