@@ -1,6 +1,6 @@
 import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
 import type { LashFact } from '#domain/closing/closing-the-opening.ts';
-import { assemblyAskedFor } from '#features/openings/closing-service.ts';
+import { assemblyAskedFor } from '#features/openings/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { intervalOf, quantityOf } from '#platform/wire-quantity.ts';
