@@ -89,7 +89,6 @@ export const SheetFasteners = z
   .strictObject({
     code: z.string(),
     name: z.string(),
-    layer: z.string().nullable(),
     thread: z.string(),
     propertyClass: z.string(),
     condition: z.string(),

@@ -61,7 +61,6 @@ const fastenersOnWire = (sets: Rest['specFastenerSets']): SpecSheet['fasteners']
   sets.map((set) => ({
     code: set.code,
     name: set.name,
-    layer: set.layer,
     thread: set.thread,
     propertyClass: set.propertyClass,
     condition: set.condition,
