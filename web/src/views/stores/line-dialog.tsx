@@ -1,0 +1,140 @@
+import { useState } from 'react';
+import type { DemandLine, JobDemands, Reserved } from '#contracts/demands.ts';
+import type { JobName } from '#contracts/parts.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useMay } from '../../app/session.tsx';
+import { useWrite, type Write } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Choice } from '../../kit/choice.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { Field } from '../../kit/field.tsx';
+import { Stepper } from '../../kit/stepper.tsx';
+import { useWords } from '../../words/words.tsx';
+import { ReserveAnswer } from './reserve-answer.tsx';
+
+type Act = 'issue' | 'release' | 'return' | 'reserve' | 'cancel';
+
+/** What can be done with a line: how many pieces of it at most. */
+function possible(line: DemandLine, rights: { readonly stores: boolean; readonly asks: boolean }): Map<Act, number> {
+  const open = line.notAsked + line.short;
+  const acts: readonly (readonly [Act, number, boolean])[] = [
+    ['issue', line.reserved, rights.stores],
+    ['reserve', open, rights.asks],
+    ['release', line.reserved, rights.stores],
+    ['return', line.issued, rights.stores],
+    ['cancel', open + line.reserved, rights.asks],
+  ];
+  return new Map(acts.filter(([, most, may]) => may && most > 0).map(([act, most]) => [act, most]));
+}
+
+interface Asked {
+  readonly line: DemandLine;
+  readonly quantity: number;
+  readonly reason: string;
+  readonly stillNeeded: boolean;
+}
+
+function writeOf(act: Act, { line, quantity, reason, stillNeeded }: Asked): Write {
+  const at = `/demand-lines/${line.id}`;
+  const why = reason.trim() === '' ? {} : { reason: reason.trim() };
+  switch (act) {
+    case 'issue':
+      return { path: `${at}/issue`, body: { quantity } };
+    case 'release':
+      return { path: `${at}/release`, body: { quantity, ...why } };
+    case 'return':
+      return { path: `${at}/return`, body: { quantity, stillNeeded, ...why } };
+    case 'cancel':
+      return { path: `${at}/cancel`, body: { quantity, words: reason.trim() } };
+    case 'reserve':
+      return {
+        path: `/jobs/${line.jobId}/reservations`,
+        body: { allOrNothing: false, demandLineIds: [line.id] },
+      };
+  }
+}
+
+interface LineDialogProps {
+  readonly line: DemandLine;
+  readonly job: JobName;
+  readonly onClose: () => void;
+}
+
+/** Everything that can be done with one line, so many pieces of it, with a reason. */
+export function LineDialog({ line, job, onClose }: LineDialogProps) {
+  const { acts: words } = useWords().stores;
+  const acts = possible(line, { stores: useMay('stores'), asks: useMay('ask for parts') });
+  const [chosen, setChosen] = useState<Act | null>(() => [...acts.keys()][0] ?? null);
+  const act = chosen !== null && acts.has(chosen) ? chosen : null;
+  const most = act === null ? 0 : (acts.get(act) ?? 0);
+  const [asked, setAsked] = useState<number | null>(null);
+  const quantity = Math.min(asked ?? most, most);
+  const [reason, setReason] = useState('');
+  const [stillNeeded, setStillNeeded] = useState(false);
+  const writing = useWrite<JobDemands | Reserved>();
+  const reserved = writing.reply !== undefined && 'shortages' in writing.reply ? writing.reply : null;
+  const go = () => {
+    if (act === null) return;
+    writing.write(writeOf(act, { line, quantity, reason, stillNeeded }), (reply) => {
+      if (!('shortages' in reply) || reply.complete) onClose();
+    });
+  };
+  return (
+    <Dialog
+      title={words.title(line.part.name, job.number)}
+      open
+      onClose={onClose}
+      acts={
+        <>
+          {act === null ? null : (
+            <Button kind="main" disabled={writing.busy || (act === 'cancel' && reason.trim() === '')} onClick={go}>
+              {words[act]}
+            </Button>
+          )}
+          <Button onClick={onClose}>{words.close}</Button>
+        </>
+      }
+    >
+      <div className="form">
+        {acts.size === 0 ? <p>{words.nothing}</p> : null}
+        {acts.size === 0 ? null : (
+          <Choice
+            label={words.what}
+            value={act}
+            onChange={(next) => {
+              setChosen(next);
+              setAsked(null);
+              writing.clear();
+            }}
+            options={[...acts].map(([value, there]) => ({ value, label: words[value], note: words.of(there) }))}
+          />
+        )}
+        {act === null || act === 'reserve' ? null : (
+          <div className="count">
+            <b>{words.howMany}</b>
+            <Stepper label={words.howMany} value={quantity} min={1} max={most} onChange={setAsked} />
+          </div>
+        )}
+        {act === 'return' ? (
+          <label className="check">
+            <input
+              type="checkbox"
+              checked={stillNeeded}
+              onChange={({ currentTarget }) => setStillNeeded(currentTarget.checked)}
+            />
+            {words.stillNeeded}
+          </label>
+        ) : null}
+        {act === null || act === 'issue' || act === 'reserve' ? null : (
+          <Field label={words.reason} hint={words.reasonHint}>
+            {(input) => (
+              <input {...input} maxLength={300} value={reason} onChange={({ target }) => setReason(target.value)} />
+            )}
+          </Field>
+        )}
+        {reserved === null ? null : <ReserveAnswer answer={reserved} />}
+        <Refusal error={writing.error} />
+      </div>
+    </Dialog>
+  );
+}

@@ -1,0 +1,49 @@
+import type { Movement } from '#contracts/parts.ts';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+
+const signed = (count: number): string => (count === 0 ? '' : count > 0 ? `+${count}` : `−${-count}`);
+
+/** The ledger of a part, newest first. */
+export function Movements({ movements }: { readonly movements: readonly Movement[] }) {
+  const { part: words } = useWords().stores;
+  const format = useFormat();
+  return (
+    <section>
+      <h3>{words.movements}</h3>
+      {movements.length === 0 ? <p className="nothing">{words.noMovements}</p> : null}
+      {movements.length === 0 ? null : (
+        <div className="scroll">
+          <table>
+            <thead>
+              <tr>
+                <th>{words.when}</th>
+                <th>{words.act}</th>
+                <th className="n">{words.change}</th>
+                <th className="n">{words.reservedChange}</th>
+                <th>{words.by}</th>
+                <th>{words.why}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {movements.map((movement) => (
+                <tr key={movement.id}>
+                  <td className="num nowrap">{format.since(movement.at)}</td>
+                  <td>{movement.act}</td>
+                  <td className="n">{signed(movement.onHandChange)}</td>
+                  <td className="n">{signed(movement.reservedChange)}</td>
+                  <td>{movement.by}</td>
+                  <td>
+                    {[movement.jobNumber === null ? '' : words.jobNumber(movement.jobNumber), movement.reason]
+                      .filter((text) => text !== '')
+                      .join(', ')}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+    </section>
+  );
+}

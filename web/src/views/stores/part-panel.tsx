@@ -1,0 +1,75 @@
+import { useQuery } from '@tanstack/react-query';
+import { useDeferredValue } from 'react';
+import { Failed } from '../../app/view-states.tsx';
+import { Button } from '../../kit/button.tsx';
+import { Field } from '../../kit/field.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { useWords } from '../../words/words.tsx';
+import { PartSheetView } from './part-sheet.tsx';
+import { partsQuery } from './stores-queries.ts';
+
+interface PanelProps {
+  readonly search: string;
+  readonly partId: string | null;
+  readonly onSearch: (text: string) => void;
+  readonly onPart: (partId: string | null) => void;
+  readonly onClose: () => void;
+}
+
+/** Finds a part by number, name or size, and shows all that is known of it. */
+export function PartPanel({ search, partId, onSearch, onPart, onClose }: PanelProps) {
+  const { part: words } = useWords().stores;
+  return (
+    <section className="parts raised" aria-label={words.panel}>
+      <header>
+        <h2>{words.panel}</h2>
+        {partId === null ? null : <Button onClick={() => onPart(null)}>{words.back}</Button>}
+        <Button onClick={onClose}>{words.close}</Button>
+      </header>
+      {partId === null ? (
+        <PartSearch search={search} onSearch={onSearch} onPart={onPart} />
+      ) : (
+        <PartSheetView partId={partId} onPart={onPart} />
+      )}
+    </section>
+  );
+}
+
+function PartSearch({ search, onSearch, onPart }: Pick<PanelProps, 'search' | 'onSearch' | 'onPart'>) {
+  const { part: words, picker, reading } = useWords().stores;
+  const wanted = useDeferredValue(search.trim());
+  const parts = useQuery(partsQuery(wanted));
+  return (
+    <>
+      <Field label={words.search} hint={picker.hint}>
+        {(input) => (
+          <input
+            {...input}
+            type="search"
+            autoComplete="off"
+            maxLength={60}
+            value={search}
+            onChange={({ target }) => onSearch(target.value)}
+          />
+        )}
+      </Field>
+      {parts.isPending ? <Skeleton label={reading} lines={4} /> : null}
+      {parts.isError ? <Failed error={parts.error} again={() => void parts.refetch()} /> : null}
+      {parts.data?.items.length === 0 ? <p>{words.none}</p> : null}
+      <ul className="found-list">
+        {parts.data?.items.map((part) => (
+          <li key={part.id}>
+            <button type="button" className="found" onClick={() => onPart(part.id)}>
+              <span>
+                <b>{part.name}</b> <span className="note num">{part.number}</span>
+                {part.retired ? <span className="note"> {words.retired}</span> : null}
+              </span>
+              <span className="note num">{[...new Set(part.lots.map(({ bin }) => bin))].join(', ')}</span>
+              <span className="num">{picker.available(part.available)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}

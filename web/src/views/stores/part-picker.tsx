@@ -1,0 +1,63 @@
+import { useQuery } from '@tanstack/react-query';
+import { useDeferredValue, useState } from 'react';
+import type { Part, PartName } from '#contracts/parts.ts';
+import { Button } from '../../kit/button.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+import { partsQuery } from './stores-queries.ts';
+
+interface PickerProps {
+  readonly chosen: PartName | null;
+  readonly onChoose: (part: PartName | null) => void;
+}
+
+/** One part out of all, by a few letters of it. */
+export function PartPicker({ chosen, onChoose }: PickerProps) {
+  const { picker: words } = useWords().stores;
+  const [text, setText] = useState('');
+  const wanted = useDeferredValue(text.trim());
+  const { data } = useQuery({ ...partsQuery(wanted), enabled: chosen === null && wanted !== '' });
+  if (chosen !== null) {
+    return (
+      <div className="picked">
+        <span>
+          <b>{chosen.name}</b> <span className="note num">{chosen.number}</span>
+        </span>
+        <Button onClick={() => onChoose(null)}>{words.other}</Button>
+      </div>
+    );
+  }
+  const found: readonly Part[] = wanted === '' ? [] : (data?.items ?? []).filter(({ retired }) => !retired).slice(0, 8);
+  return (
+    <div className="picker">
+      <Field label={words.label} hint={words.hint}>
+        {(input) => (
+          <input
+            {...input}
+            type="search"
+            autoComplete="off"
+            maxLength={60}
+            value={text}
+            onChange={({ target }) => setText(target.value)}
+          />
+        )}
+      </Field>
+      {wanted !== '' && data !== undefined && found.length === 0 ? <p className="note">{words.none}</p> : null}
+      <ul>
+        {found.map(({ id, number, name, available }) => (
+          <li key={id}>
+            <button
+              type="button"
+              className="found"
+              aria-label={words.choose(name)}
+              onClick={() => onChoose({ id, number, name })}
+            >
+              <b>{name}</b> <span className="note num">{number}</span>
+              <span className="note num">{words.available(available)}</span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

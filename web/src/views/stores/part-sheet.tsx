@@ -1,0 +1,166 @@
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { Lot, PartSheet } from '#contracts/parts.ts';
+import { useMay } from '../../app/session.tsx';
+import { Failed } from '../../app/view-states.tsx';
+import { Button } from '../../kit/button.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { TitleBlock } from '../../kit/title-block.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { CorrectDialog } from './correct-dialog.tsx';
+import { Movements } from './movements.tsx';
+import { OrderDialog } from './order-dialog.tsx';
+import { ReceiveDialog } from './receive-dialog.tsx';
+import { partQuery } from './stores-queries.ts';
+
+interface SheetProps {
+  readonly partId: string;
+  readonly onPart: (partId: string) => void;
+}
+
+/** One part: what there is of it and where, who has it promised, what moved. */
+export function PartSheetView({ partId, onPart }: SheetProps) {
+  const { stores } = useWords();
+  const words = stores.part;
+  const sheet = useQuery(partQuery(partId));
+  const may = useMay('stores');
+  const [doing, setDoing] = useState<'receive' | 'order' | null>(null);
+  if (sheet.isPending) return <Skeleton label={stores.reading} lines={6} />;
+  if (sheet.isError) return <Failed error={sheet.error} again={() => void sheet.refetch()} />;
+  const { part, holders, companions, movements } = sheet.data;
+  return (
+    <div className="part-sheet">
+      <h3>
+        {part.name} <span className="note num">{part.number}</span>
+      </h3>
+      <PartFacts part={part} />
+      {may && !part.retired ? (
+        <div className="kit-acts">
+          <Button onClick={() => setDoing('receive')}>{stores.receive}</Button>
+          <Button onClick={() => setDoing('order')}>{stores.order}</Button>
+        </div>
+      ) : null}
+      <Lots part={part} may={may} />
+      <section>
+        <h3>{words.holders}</h3>
+        {holders.length === 0 ? <p className="nothing">{words.noHolders}</p> : null}
+        <ul className="plain">
+          {holders.map(({ demandLineId, lotId, job, quantity }) => (
+            <li key={`${demandLineId} ${lotId}`}>
+              {words.holder(quantity, `${job.family} ${job.serial}, ${job.number}`)}
+            </li>
+          ))}
+        </ul>
+      </section>
+      {companions.length === 0 ? null : (
+        <section>
+          <h3>{words.companions}</h3>
+          <ul className="plain">
+            {companions.map(({ part: other, quantity }) => (
+              <li key={other.id}>
+                <button type="button" className="part-link" onClick={() => onPart(other.id)}>
+                  {quantity} × {other.name}
+                </button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <Movements movements={movements.items} />
+      {doing === 'receive' ? <ReceiveDialog part={part} purchase={null} onClose={() => setDoing(null)} /> : null}
+      {doing === 'order' ? (
+        <OrderDialog order={{ part, quantity: 1, jobId: '' }} onClose={() => setDoing(null)} />
+      ) : null}
+    </div>
+  );
+}
+
+type Part = PartSheet['part'];
+
+function PartFacts({ part }: { readonly part: Part }) {
+  const { part: words } = useWords().stores;
+  const format = useFormat();
+  const size = [
+    part.sizeClass,
+    part.grade,
+    part.shim === null ? null : `${format.decimal(part.shim.value)} ${part.shim.unit}`,
+  ]
+    .filter((text) => text !== null && text !== '')
+    .join(' ');
+  const facts = [
+    { name: words.onHand, value: part.onHand },
+    { name: words.reserved, value: part.reserved },
+    { name: words.available, value: part.available },
+    { name: words.coming, value: part.coming },
+    { name: words.reorder, value: part.reorderPoint },
+    ...(size === '' ? [] : [{ name: words.fits, value: size }]),
+    ...(part.price === null ? [] : [{ name: words.price, value: format.money(part.price) }]),
+  ];
+  return (
+    <>
+      {part.retired ? (
+        <p className="hot">
+          {words.retired}
+          {part.supersededBy === null ? '' : `, ${words.instead(part.supersededBy.name)}`}
+        </p>
+      ) : null}
+      {part.oneTime ? <p className="note">{words.oneTime}</p> : null}
+      <TitleBlock facts={facts} columns={6} />
+    </>
+  );
+}
+
+function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
+  const { part: words } = useWords().stores;
+  const format = useFormat();
+  const [correcting, setCorrecting] = useState<Lot | null>(null);
+  const measured = part.lots.some(({ thickness }) => thickness !== null);
+  return (
+    <section>
+      <h3>{words.lots}</h3>
+      {part.lots.length === 0 ? <p className="nothing">{words.noLots}</p> : null}
+      {part.lots.length === 0 ? null : (
+        <div className="scroll">
+          <table>
+            <thead>
+              <tr>
+                <th>{words.bin}</th>
+                <th>{words.lot}</th>
+                {measured ? <th className="n">{words.thickness}</th> : null}
+                <th className="n">{words.onHand}</th>
+                <th className="n">{words.available}</th>
+                <th>{words.in}</th>
+                {may ? <td /> : null}
+              </tr>
+            </thead>
+            <tbody>
+              {part.lots.map((lot) => (
+                <tr key={lot.id}>
+                  <td className="num">
+                    <b>{lot.bin}</b>
+                  </td>
+                  <td className="num">{lot.code}</td>
+                  {measured ? (
+                    <td className="n">{lot.thickness === null ? '' : format.decimal(lot.thickness.value)}</td>
+                  ) : null}
+                  <td className="n">{lot.onHand}</td>
+                  <td className="n">{lot.available}</td>
+                  <td className="num">{format.since(lot.receivedAt)}</td>
+                  {may ? (
+                    <td className="n">
+                      <Button aria-label={words.correctOf(lot.bin)} onClick={() => setCorrecting(lot)}>
+                        {words.correct}
+                      </Button>
+                    </td>
+                  ) : null}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
+      )}
+      {correcting === null ? null : <CorrectDialog part={part} lot={correcting} onClose={() => setCorrecting(null)} />}
+    </section>
+  );
+}

@@ -1,0 +1,59 @@
+import { keepPreviousData, queryOptions } from '@tanstack/react-query';
+import type { z } from 'zod';
+import type { Vendors } from '#contracts/contacts.ts';
+import type { Floor } from '#contracts/floor.ts';
+import type { Kit, PartPage, PartSheet } from '#contracts/parts.ts';
+import type { Bins, StoresBoard } from '#contracts/stores.ts';
+import { read } from '../../app/api.ts';
+
+export const boardQuery = queryOptions({
+  queryKey: ['stores', 'board'],
+  queryFn: ({ signal }) => read<StoresBoard>('/stores/board', signal),
+});
+
+/** For the drawings at the heads of the jobs, and to name every job in the shop. */
+export const floorQuery = queryOptions({
+  queryKey: ['floor'],
+  queryFn: ({ signal }) => read<Floor>('/floor', signal),
+});
+
+export const binsQuery = queryOptions({
+  queryKey: ['bins'],
+  queryFn: ({ signal }) => read<Bins>('/bins', signal),
+  meta: { follows: 'no change' },
+});
+
+export const vendorsQuery = queryOptions({
+  queryKey: ['vendors'],
+  queryFn: ({ signal }) => read<Vendors>('/vendors', signal),
+  meta: { follows: 'no change' },
+});
+
+export const kitsQuery = (familyId: string) =>
+  queryOptions({
+    queryKey: ['kits', familyId],
+    queryFn: ({ signal }) => read<{ items: readonly Kit[] }>(`/kits?familyId=${familyId}`, signal),
+  });
+
+/** A number or a name; figures such as 2.30 alone mean a shim of that thickness. */
+function searchOf(text: string): string {
+  const wanted = new URLSearchParams({ limit: '30' });
+  if (/^\d[.,]\d{1,3}$/.test(text)) {
+    wanted.set('shims', 'true');
+    wanted.set('thickness', text.replace(',', '.'));
+  } else if (text !== '') wanted.set('search', text);
+  return wanted.toString();
+}
+
+export const partsQuery = (text: string) =>
+  queryOptions({
+    queryKey: ['parts', 'search', text],
+    queryFn: ({ signal }) => read<z.infer<typeof PartPage>>(`/parts?${searchOf(text)}`, signal),
+    placeholderData: keepPreviousData,
+  });
+
+export const partQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['parts', id],
+    queryFn: ({ signal }) => read<PartSheet>(`/parts/${id}?limit=20`, signal),
+  });

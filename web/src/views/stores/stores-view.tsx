@@ -1,0 +1,109 @@
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { DemandLine } from '#contracts/demands.ts';
+import type { PurchaseLine } from '#contracts/stock.ts';
+import { useMay } from '../../app/session.tsx';
+import { Failed } from '../../app/view-states.tsx';
+import { Button } from '../../kit/button.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { Empty } from '../../kit/state-panels.tsx';
+import { useWords } from '../../words/words.tsx';
+import { AskDialog } from './ask-dialog.tsx';
+import { JobInStores } from './job-in-stores.tsx';
+import { OrderDialog, type OrderFor } from './order-dialog.tsx';
+import { PartPanel } from './part-panel.tsx';
+import { ReceiveDialog } from './receive-dialog.tsx';
+import { type Scan, ScanField, ScanSaid } from './scan-field.tsx';
+import { StoresAside } from './stores-aside.tsx';
+import { boardQuery, floorQuery } from './stores-queries.ts';
+import './stores.css';
+
+type Doing =
+  | { readonly what: 'ask' }
+  | { readonly what: 'order'; readonly order: OrderFor }
+  | { readonly what: 'receive'; readonly line: PurchaseLine };
+
+interface Looking {
+  readonly search: string;
+  readonly partId: string | null;
+}
+
+/** What stores have before them: what each job wants and how it stands, what is short, low, coming in. */
+export function StoresView() {
+  const { stores: words } = useWords();
+  const board = useQuery(boardQuery);
+  const floor = useQuery(floorQuery).data;
+  const [stores, asks] = [useMay('stores'), useMay('ask for parts')];
+  const [doing, setDoing] = useState<Doing | null>(null);
+  const [looking, setLooking] = useState<Looking | null>(null);
+  const [scan, setScan] = useState<Scan | null>(null);
+  const openPart = (partId: string) => setLooking({ search: looking?.search ?? '', partId });
+  const heed = (next: Scan) => {
+    setScan(next);
+    if (next.found.kind === 'part') setLooking({ search: next.text, partId: next.found.part.id });
+    if (next.found.kind === 'nothing') setLooking({ search: next.text, partId: null });
+  };
+  const orderFor = (line: DemandLine) =>
+    setDoing({ what: 'order', order: { part: line.part, quantity: line.short, jobId: line.jobId } });
+  if (board.isError) return <Failed error={board.error} again={() => void board.refetch()} />;
+  return (
+    <main className="stores">
+      <div className="p">
+        <div className="hd">
+          <h1>{words.title}</h1>
+          <ScanField onScan={heed} />
+          <div className="kit-acts">
+            {looking === null ? (
+              <Button onClick={() => setLooking({ search: '', partId: null })}>{words.part.search}</Button>
+            ) : null}
+            {asks ? <Button onClick={() => setDoing({ what: 'ask' })}>{words.askForParts}</Button> : null}
+            {stores ? (
+              <Button onClick={() => setDoing({ what: 'order', order: { part: null, quantity: 1, jobId: '' } })}>
+                {words.order}
+              </Button>
+            ) : null}
+          </div>
+        </div>
+        {scan === null || board.data === undefined ? null : (
+          <ScanSaid scan={scan} board={board.data} onPart={openPart} onClose={() => setScan(null)} />
+        )}
+        {looking === null ? null : (
+          <PartPanel
+            search={looking.search}
+            partId={looking.partId}
+            onSearch={(search) => setLooking({ search, partId: null })}
+            onPart={(partId) => setLooking({ search: looking.search, partId })}
+            onClose={() => {
+              setLooking(null);
+              setScan(null);
+            }}
+          />
+        )}
+        {board.isPending ? <Skeleton label={words.reading} lines={9} /> : null}
+        {board.data?.jobs.length === 0 ? <Empty title={words.empty}>{words.emptyWhat}</Empty> : null}
+        <div className="jobs">
+          {board.data?.jobs.map((job) => (
+            <JobInStores
+              key={job.job.id}
+              of={job}
+              standing={floor?.engines.find(({ id }) => id === job.job.engineId)}
+              markedBin={scan?.found.kind === 'bin' ? scan.found.code : null}
+              onOrder={orderFor}
+              onPart={openPart}
+            />
+          ))}
+        </div>
+      </div>
+      {board.data === undefined ? (
+        <aside className="sunken" />
+      ) : (
+        <StoresAside board={board.data} onReceive={(line) => setDoing({ what: 'receive', line })} onPart={openPart} />
+      )}
+      {doing?.what === 'ask' ? <AskDialog onClose={() => setDoing(null)} /> : null}
+      {doing?.what === 'order' ? <OrderDialog order={doing.order} onClose={() => setDoing(null)} /> : null}
+      {doing?.what === 'receive' ? (
+        <ReceiveDialog part={doing.line.part} purchase={doing.line} onClose={() => setDoing(null)} />
+      ) : null}
+    </main>
+  );
+}
