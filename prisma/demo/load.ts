@@ -2,6 +2,7 @@ import { createHash, randomInt } from 'node:crypto';
 import { hash } from '@node-rs/argon2';
 import type { Database } from '../../server/platform/database/client.ts';
 import { clockFor } from './clock.ts';
+import { tellTheFloor } from './floor-now.ts';
 import { insertAll } from './insert.ts';
 import { tellThePast } from './past-visits.ts';
 import { demoPeople } from './people.ts';
@@ -50,7 +51,7 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
 export function demoWorld(anchor: string, pinHashes: ReadonlyMap<string, string>): World {
   const world = foundShop(clockFor(anchor), pinHashes);
   const stock = fillStores(world);
-  tellThePast(world, stock);
+  tellTheFloor(world, stock, tellThePast(world, stock));
   writeEvents(world);
   return world;
 }

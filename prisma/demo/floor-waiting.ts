@@ -1,0 +1,468 @@
+import { isoOf } from './clock.ts';
+import { answer, labour, sendQuote } from './counter.ts';
+import { arrive, type Floor, openUp, type Told } from './floor-open.ts';
+import { accept, offer } from './handovers.ts';
+import { cancelUnasked, reserve, want, wantKit } from './job-parts.ts';
+import { judge } from './judging.ts';
+import { key } from './keying.ts';
+import { measure, topEnd } from './measuring.ts';
+import { decide, oblige } from './obligations.ts';
+import { cover, movePiece, startProcedure, strip } from './tally.ts';
+import { assignBay, moveEngine, moveTray, moveWithTrays, promise, tell, type Visit } from './visit.ts';
+import { known, there } from './world.ts';
+
+const undecidedOf = ({ bench }: Told): readonly string[] => [
+  ...new Set(bench.obligations.filter(({ discharged }) => !discharged).map(({ dimension }) => dimension)),
+];
+
+/** Torvik 615 2205: head on the head bench, a stem past its limit, its seals promised for tomorrow. */
+export function sealsDue(floor: Floor): void {
+  const { when, world } = floor;
+  const told = arrive(floor, {
+    serial: 'T615-2205',
+    number: 2415,
+    hours: 384,
+    day: -4,
+    time: '08:05',
+    complaint: 'Oil smoke after idling, loses water-clear starts',
+  });
+  const { visit, bench, parts } = told;
+  promise(visit, world.clock.day(4), { at: when(-4, '08:20'), by: 'idris' });
+  const { opening } = openUp(told, { by: 'oskar', at: when(-3, '09:40'), steps: 8 });
+  cover(opening, true, { at: when(-3, '11:20'), by: 'oskar' });
+  assignBay(visit, 'head', { at: when(-3, '11:30'), by: 'maren' });
+  accept(
+    visit,
+    offer(visit, opening, {
+      to: 'bea',
+      by: 'oskar',
+      bay: 'head',
+      withEngine: true,
+      at: when(-1, '15:18'),
+      state: 'head off, covered',
+    }),
+    { at: when(-1, '15:30') },
+  );
+  const at = when(-1, '15:36');
+  const by = 'bea';
+  const round = 'as received';
+  measure(bench, {
+    dimensions: [
+      'guide-in-l',
+      'stem-in-l',
+      'guide-in-r',
+      'stem-in-r',
+      'guide-ex-r',
+      'stem-ex-r',
+      'head-face',
+      'spring-free-intake',
+      'spring-free-exhaust',
+    ],
+    round,
+    at,
+    by,
+    worn: 0.4,
+  });
+  key(bench, {
+    dimension: 'guide-ex-l',
+    by,
+    round,
+    at: at + 1_800_000,
+    seen: ['top', 'middle', 'bottom'].map((position, index) => ({ position, value: 6.564 - index * 0.004 })),
+  });
+  key(bench, {
+    dimension: 'stem-ex-l',
+    by,
+    round,
+    at: at + 1_860_000,
+    seen: ['top-x', 'top-y', 'middle-x', 'middle-y', 'bottom-x', 'bottom-y'].map((position, index) => ({
+      position,
+      value: 6.472 + index * 0.002,
+    })),
+  });
+  for (const dimension of ['guide-ex-l', 'stem-ex-l', 'stem-clearance-ex-l'])
+    judge(bench, { dimension, by, round, at: at + 1_920_000 });
+  decide(bench, { kind: 'replace', dimensions: undecidedOf(told), at: at + 2_700_000, by: 'maren' });
+  const cause = bench.obligations.find(({ dimension }) => dimension === 'stem-clearance-ex-l');
+  want(
+    parts,
+    [
+      {
+        part: 'T615-VE',
+        quantity: 1,
+        words: 'stem clearance past the limit',
+        ...(cause === undefined ? {} : { obligationId: cause.id }),
+      },
+      { part: 'T615-VS', quantity: 4, words: 'seals are renewed whenever the head is off' },
+      { part: 'T615-HG', quantity: 1, words: 'head off' },
+      { part: 'W-12', quantity: 4, words: 'oil feed' },
+      { part: 'T615-CC', quantity: 1, words: 'looked worn at the first glance' },
+    ],
+    { at: when(-1, '16:25'), by: 'idris' },
+  );
+  cancelUnasked(parts, 'T615-CC', { at: when(-1, '16:40'), by: 'idris' });
+  reserve(parts, { at: when(-1, '16:42'), by: 'hetty' });
+  answer(
+    sendQuote(parts, { at: when(-1, '16:50'), by: 'idris' }, { items: [labour('Head overhaul', 6)] }),
+    { at: when(-1, '17:20'), by: 'idris' },
+    { yes: true, how: 'by telephone' },
+  );
+}
+
+/** Torvik 615 2177: case open on the rack; play felt at the big end, a bearing nobody has a date for, a quote unanswered. */
+export function bearingWithoutDate(floor: Floor): void {
+  const { when } = floor;
+  const told = arrive(floor, {
+    serial: 'T615-2177',
+    number: 2411,
+    hours: 452,
+    day: -8,
+    time: '07:40',
+    complaint: 'Knocks under load',
+  });
+  const { visit, bench, parts } = told;
+  const { opening } = openUp(told, { by: 'bea', at: when(-7, '07:50'), apart: 8 });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-7, '12:10'), by: 'bea' }, { reason: 'left in the bay' });
+  moveWithTrays(
+    visit,
+    { person: 'bea', in: 'strip' },
+    { at: when(-5, '13:05'), by: 'bea' },
+    { reason: 'taken from the bay' },
+  );
+  const run = startProcedure(visit, 'CASE', { at: when(-5, '13:10'), by: 'bea' });
+  strip(opening, run, {
+    at: when(-5, '13:15'),
+    by: 'bea',
+    steps: run.procedure.data.steps.map(({ title }) => title),
+    holder: { person: 'bea', in: 'strip' },
+    apart: 55,
+  });
+  measure(bench, {
+    dimensions: ['rod-side', 'crank-runout-left', 'crank-runout-right'],
+    round: 'as received',
+    at: when(-5, '15:20'),
+    by: 'bea',
+    worn: 0.7,
+  });
+  measure(bench, { dimensions: ['rod-radial'], round: 'as received', at: when(-5, '15:40'), by: 'bea', worn: 1.2 });
+  cover(opening, true, { at: when(-5, '16:00'), by: 'bea' });
+  decide(bench, { kind: 'replace', dimensions: undecidedOf(told), at: when(-3, '09:10'), by: 'maren' });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-3, '09:40'), by: 'bea' }, { reason: 'left in the bay' });
+  wantKit(parts, 'Bottom end', { at: when(-2, '10:05'), by: 'idris' });
+  reserve(parts, { at: when(-2, '10:06'), by: 'idris' }, { expiresAt: when(10, '17:00') });
+  sendQuote(
+    parts,
+    { at: when(-2, '10:40'), by: 'idris' },
+    { items: [labour('Bottom end', 14)], note: 'The bearing set has no date yet.' },
+  );
+}
+
+/** Ostrel 125 T 0854: closed on the rack, the strip bay is full. */
+export function bayFull(floor: Floor): void {
+  const { when, world } = floor;
+  const { visit } = arrive(floor, {
+    serial: 'O125-0854',
+    number: 2423,
+    hours: 95,
+    day: -1,
+    time: '11:05',
+    complaint: 'Rattles when warm, slow to rev out',
+  });
+  promise(visit, world.clock.day(10), { at: when(-1, '11:20'), by: 'idris' });
+  assignBay(visit, 'strip', { at: when(-1, '11:22'), by: 'idris' });
+}
+
+/** Halden 355 0402: head off on the rack, its quote with the owner. */
+export function quoteSent(floor: Floor): void {
+  const { when, world } = floor;
+  const told = arrive(floor, {
+    serial: 'H355-0402',
+    number: 2416,
+    hours: 158,
+    day: -4,
+    time: '09:00',
+    complaint: 'Hard to start cold, backfires',
+  });
+  const { visit, bench, parts } = told;
+  promise(visit, world.clock.day(8), { at: when(-4, '09:10'), by: 'idris' }, 3);
+  const { opening } = openUp(told, { by: 'bea', at: when(-3, '14:40'), steps: 8, apart: 12 });
+  cover(opening, true, { at: when(-3, '16:50'), by: 'bea' });
+  measure(bench, {
+    dimensions: ['guide-in-l', 'stem-in-l', 'guide-in-r', 'stem-in-r', 'head-face', 'chain-length'],
+    round: 'as received',
+    at: when(-2, '08:05'),
+    by: 'bea',
+    worn: 0.55,
+  });
+  measure(bench, {
+    dimensions: ['guide-ex-l', 'stem-ex-l', 'guide-ex-r', 'stem-ex-r'],
+    round: 'as received',
+    at: when(-2, '08:40'),
+    by: 'bea',
+    worn: 0.7,
+  });
+  decide(bench, { kind: 'replace', dimensions: undecidedOf(told), at: when(-2, '09:05'), by: 'maren' });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-2, '09:20'), by: 'bea' }, { reason: 'left in the bay' });
+  want(
+    parts,
+    [
+      { part: 'H355-VS', quantity: 4, words: 'seals are renewed whenever the head is off' },
+      { part: 'H355-HG', quantity: 1, words: 'head off' },
+      { part: 'H355-VC', quantity: 1, words: 'cover off' },
+      { part: 'S95-230', quantity: 1, words: 'lash of the exhaust left' },
+      { part: 'W-12', quantity: 4, words: 'oil feed' },
+    ],
+    { at: when(-1, '08:20'), by: 'idris' },
+  );
+  reserve(parts, { at: when(-1, '08:21'), by: 'idris' }, { expiresAt: when(8, '17:00') });
+  sendQuote(parts, { at: when(-1, '09:15'), by: 'idris' }, { items: [labour('Head overhaul and shims', 6)] });
+}
+
+function sendAway(
+  visit: Visit,
+  floor: Floor,
+  of: {
+    readonly vendor: 'saltmere' | 'brannock';
+    readonly name: string;
+    readonly work: string;
+    readonly due: number;
+    readonly at: number;
+  },
+): void {
+  const { world } = floor;
+  const tray = of.vendor === 'saltmere' ? known(visit.trays, 'Cylinder') : undefined;
+  const act = { at: of.at, by: 'idris' } as const;
+  if (tray === undefined) moveEngine(visit, { vendor: of.vendor }, act, of.work);
+  else moveTray(visit, tray, { to: { vendor: of.vendor }, act, reason: of.work });
+  world.rows.add('outside_work', {
+    id: world.id('outside_work', of.at),
+    job_id: visit.jobId,
+    tray_id: tray?.id ?? null,
+    engine_id: tray === undefined ? visit.engine.id : null,
+    vendor_id: known(world.vendors, of.vendor),
+    work: of.work,
+    due_on: world.clock.day(of.due),
+    sent_by_id: known(world.people, 'idris'),
+    sent_at: isoOf(of.at),
+    back_by_id: null,
+    back_at: null,
+  });
+  tell(visit, 'outside.sent', act, {
+    what: tray === undefined ? 'the engine' : 'the cylinder',
+    vendor: of.name,
+    work: of.work,
+    dueOn: world.clock.day(of.due),
+    differences: [],
+  });
+}
+
+/** Halden 388 0119: the engine on the rack, its cylinder at the platers. */
+export function cylinderAway(floor: Floor): void {
+  const { when, world } = floor;
+  const told = arrive(floor, {
+    serial: 'H388-0119',
+    number: 2406,
+    hours: 274,
+    day: -9,
+    time: '08:30',
+    complaint: 'Low compression, uses oil',
+  });
+  const { visit, bench, parts } = told;
+  promise(visit, world.clock.day(6), { at: when(-9, '08:40'), by: 'idris' });
+  const { opening } = openUp(told, { by: 'bea', at: when(-5, '09:42'), apart: 5 });
+  cover(opening, true, { at: when(-5, '10:40'), by: 'bea' });
+  accept(
+    visit,
+    offer(visit, opening, { to: 'nadia', by: 'bea', bay: 'measuring', withEngine: true, at: when(-5, '10:45') }),
+    { at: when(-5, '10:52') },
+  );
+  measure(bench, {
+    dimensions: topEnd(bench, false),
+    round: 'as received',
+    at: when(-5, '11:00'),
+    by: 'nadia',
+    apart: 2,
+  });
+  decide(bench, {
+    kind: 'replate',
+    dimensions: ['bore', 'bore-taper', 'bore-out-of-round'],
+    at: when(-5, '13:05'),
+    by: 'maren',
+  });
+  decide(bench, {
+    kind: 'replace',
+    dimensions: undecidedOf(told).filter((code) => !code.startsWith('bore')),
+    at: when(-5, '13:06'),
+    by: 'maren',
+  });
+  wantKit(parts, 'Top end', { at: when(-5, '13:20'), by: 'idris' });
+  reserve(parts, { at: when(-5, '13:21'), by: 'idris' });
+  const quote = sendQuote(
+    parts,
+    { at: when(-5, '13:30'), by: 'idris' },
+    {
+      items: [
+        labour('Top end', 9),
+        { kind: 'outside work', words: 'Replate the cylinder, Saltmere Plating', quantity: 1, each: 29_500 },
+      ],
+    },
+  );
+  answer(quote, { at: when(-5, '14:10'), by: 'idris' }, { yes: true, how: 'by telephone' });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-5, '14:30'), by: 'nadia' }, { reason: 'left in the bay' });
+  sendAway(visit, floor, {
+    vendor: 'saltmere',
+    name: 'Saltmere Plating',
+    work: 'Strip the old plating, replate to 92.006, hone',
+    due: 2,
+    at: when(-4, '15:10'),
+  });
+}
+
+/** Ostrel 125 T 0888: gone whole to the crank works. */
+export function engineAway(floor: Floor): void {
+  const { when, world } = floor;
+  const told = arrive(floor, {
+    serial: 'O125-0888',
+    number: 2417,
+    hours: 79,
+    day: -3,
+    time: '10:10',
+    complaint: 'Vibrates, crank seal weeps',
+  });
+  promise(told.visit, world.clock.day(9), { at: when(-3, '10:20'), by: 'idris' }, 3);
+  const quote = sendQuote(
+    told.parts,
+    { at: when(-3, '11:00'), by: 'idris' },
+    {
+      items: [
+        { kind: 'outside work', words: 'Crank trued and new rod, Brannock Crank Works', quantity: 1, each: 24_800 },
+        labour('Take out and fit', 4),
+      ],
+    },
+  );
+  answer(quote, { at: when(-3, '15:25'), by: 'idris' }, { yes: true, how: 'at the counter' });
+  sendAway(told.visit, floor, {
+    vendor: 'brannock',
+    name: 'Brannock Crank Works',
+    work: 'True the crank, new rod and pin',
+    due: 4,
+    at: when(-2, '08:15'),
+  });
+}
+
+/** Halden 355 0431: just in, standing in the wash corner. */
+export function justIn(floor: Floor): void {
+  arrive(floor, {
+    serial: 'H355-0431',
+    number: 2424,
+    hours: 36,
+    day: 0,
+    time: '09:05',
+    complaint: 'First service by the hours, no complaint',
+    bay: 'wash',
+  });
+}
+
+/** Halden 388 0130: stripped and being washed; nothing to wait for. */
+export function inTheWash(floor: Floor): void {
+  const { when, world } = floor;
+  const told = arrive(floor, {
+    serial: 'H388-0130',
+    number: 2422,
+    hours: 151,
+    day: -2,
+    time: '13:40',
+    complaint: 'Smokes when cold, due by the hours',
+  });
+  promise(told.visit, world.clock.day(8), { at: when(-2, '13:50'), by: 'idris' });
+  const { opening } = openUp(told, { by: 'tomasz', at: when(-1, '07:52'), apart: 14 });
+  cover(opening, true, { at: when(-1, '11:10'), by: 'tomasz' });
+  moveWithTrays(
+    told.visit,
+    { person: 'tomasz', in: 'wash' },
+    { at: when(0, '10:05'), by: 'tomasz' },
+    { reason: 'taken to the wash corner' },
+  );
+}
+
+/** Torvik 615 2231: said yes to, everything held for it, waiting for the assembly bay. */
+export function partsHeld(floor: Floor): void {
+  const { when, world } = floor;
+  const told = arrive(floor, {
+    serial: 'T615-2231',
+    number: 2420,
+    hours: 168,
+    day: -3,
+    time: '13:05',
+    complaint: 'Down on power, oil on the plug',
+  });
+  const { visit, bench, parts } = told;
+  promise(visit, world.clock.day(5), { at: when(-3, '13:15'), by: 'idris' });
+  const { opening } = openUp(told, { by: 'oskar', at: when(-2, '12:02'), apart: 9 });
+  cover(opening, true, { at: when(-2, '13:50'), by: 'oskar' });
+  measure(bench, {
+    dimensions: topEnd(bench, false),
+    round: 'as received',
+    at: when(-2, '14:00'),
+    by: 'oskar',
+    apart: 3,
+  });
+  decide(bench, { kind: 'replace', dimensions: undecidedOf(told), at: when(-2, '15:10'), by: 'maren' });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-2, '15:30'), by: 'oskar' }, { reason: 'left in the bay' });
+  wantKit(parts, 'Top end', { at: when(-2, '16:00'), by: 'idris' });
+  reserve(parts, { at: when(-2, '16:02'), by: 'idris' });
+  answer(
+    sendQuote(parts, { at: when(-2, '16:20'), by: 'idris' }, { items: [labour('Top end', 8)] }),
+    { at: when(-1, '08:05'), by: 'idris' },
+    { yes: true, how: 'by telephone' },
+  );
+  assignBay(visit, 'assembly', { at: when(-1, '14:30'), by: 'maren' });
+}
+
+/** Halden 355 0377: one cam-cap dowel is missing and nobody knows where it is. */
+export function dowelMissing(floor: Floor): void {
+  const { when, world } = floor;
+  const told = arrive(floor, {
+    serial: 'H355-0377',
+    number: 2412,
+    hours: 203,
+    day: -6,
+    time: '13:20',
+    complaint: 'Ticks at idle, lash never holds',
+  });
+  const { visit, bench } = told;
+  promise(visit, world.clock.day(3), { at: when(-6, '13:30'), by: 'idris' }, 2);
+  const { opening } = openUp(told, {
+    by: 'tomasz',
+    at: when(-4, '15:32'),
+    steps: 6,
+    apart: 10,
+    fewer: { 'Cam cap dowel': 1 },
+  });
+  const dowel = there(
+    opening.pieces.find(({ name }) => name === 'Cam cap dowel'),
+    'the dowel',
+  );
+  const at = when(-4, '16:38');
+  const movementId = movePiece(opening, dowel, {
+    act: 'possibly inside',
+    count: 1,
+    at,
+    by: 'tomasz',
+    reason: 'not in its cap, not on the floor',
+  });
+  tell(visit, 'piece.possibly-inside', { at, by: 'tomasz' }, { pieces: [{ name: 'Cam cap dowel', count: 1 }] });
+  oblige(
+    bench,
+    { at, by: 'tomasz' },
+    {
+      words: 'Cam cap dowel: 1 of 8 is missing and may be in the engine. Search for it before anything else is done.',
+      inside: true,
+      dimension: '',
+      round: 'as received',
+      cause: { piece_id: dowel.id, piece_movement_id: movementId },
+    },
+  );
+  cover(opening, true, { at: when(-4, '16:44'), by: 'tomasz' });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-4, '16:52'), by: 'tomasz' }, { reason: 'left in the bay' });
+}
