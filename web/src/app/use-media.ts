@@ -1,0 +1,16 @@
+import { useSyncExternalStore } from 'react';
+
+/** Whether a media query holds: for what a style sheet can't do, as the size at which a drawing is drawn. */
+export function useMedia(query: string): boolean {
+  return useSyncExternalStore(
+    (changed) => {
+      const media = matchMedia(query);
+      media.addEventListener('change', changed);
+      return () => media.removeEventListener('change', changed);
+    },
+    () => matchMedia(query).matches,
+  );
+}
+
+/** A screen on the wall, read from metres away. */
+export const useWall = (): boolean => useMedia('(min-width: 2200px)');

@@ -1,0 +1,124 @@
+import type { Told } from '../../views/engine/told.ts';
+
+/** The parts of a sentence that say something, joined. */
+const said = (...parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
+const after = (before: string, text: string): string => (text === '' ? '' : `${before}${text}`);
+const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
+const pieces = (told: Told): string => told.list('pieces') || told.text('piece');
+const withReason = (told: Told): string => after('', told.text('reason'));
+
+type Sentence = (told: Told) => string;
+
+/** What happened to an engine, a sentence a kind of event. */
+export const engineEvents: Readonly<Record<string, Sentence>> = {
+  'engine.taken-in': (told) =>
+    said(
+      `Taken in${after(' at ', told.text('hours'))}${told.text('hours') === '' ? '' : ' h'}`,
+      told.text('complaint'),
+    ),
+  'engine.handed-back': (told) =>
+    said('Handed back to its owner', after('in spite of: ', told.list('overridden', 'words'))),
+  'job.amended': (told) => said('Job amended', told.text('complaint'), told.text('wishes')),
+  'bay.assigned': (told) => (told.text('bay') === '' ? 'No bay planned any more' : `Planned for ${told.text('bay')}`),
+  'promise.made': (told) =>
+    said(
+      `Promised for ${told.text('readyOn')}`,
+      after('sure ', told.text('sureOf5') && `${told.text('sureOf5')} times of 5`),
+    ),
+  'quote.sent': (told) => `Quote ${told.text('number')} sent`,
+  'quote.answered': (told) =>
+    said(
+      told.is('yes') ? 'Yes to the quote' : 'No to the quote',
+      after('said by ', told.text('saidBy')),
+      told.text('how'),
+    ),
+  'procedure.started': (told) => `Procedure started: ${told.text('procedure') || told.text('name')}`,
+  'step.marked': (told) =>
+    said(`Step ${told.text('step')} ${told.text('mark')}`.trim(), told.text('title'), withReason(told)),
+  'opening.opened': () => 'Opened',
+  'opening.covered': () => 'Covered',
+  'opening.uncovered': () => 'Uncovered',
+  'opening.closed': (told) => said('Closed, every piece accounted for', told.text('note')),
+  'piece.counted': (told) => said(`Off: ${pieces(told)}`, after('into ', told.text('tray'))),
+  'piece.found': (told) => said(`Found again: ${pieces(told)}`, withReason(told)),
+  'piece.never-there': (told) => said(`Was never there: ${pieces(told)}`, withReason(told)),
+  'piece.possibly-inside': (told) => said(`Possibly inside: ${pieces(told)}`, withReason(told)),
+  'piece.moved': (told) => said(`Moved: ${pieces(told)}`, after('into ', told.text('tray'))),
+  'piece.fitted': (told) => `Back on: ${pieces(told)}`,
+  'piece.renewed': (told) => `Renewed: ${pieces(told)}`,
+  'piece.accounted': (told) => said(`Accounted for: ${pieces(told)}`, withReason(told)),
+  'tray.made': (told) => said(`Tray ${told.text('label')}`, told.text('name')),
+  'tray.counted': (told) =>
+    told.is('agrees')
+      ? `Tray ${told.text('tray')} counted: agrees`
+      : said(`Tray ${told.text('tray')} counted: differs`, told.list('differences')),
+  'custody.taken': (told) =>
+    `Took ${told.list('what') || told.text('what') || 'it'}${after(' from ', told.text('from'))}`,
+  'custody.left': (told) => `Left ${told.list('what') || told.text('what') || 'it'}${after(' in ', told.text('bay'))}`,
+  'custody.moved': (told) =>
+    said(`Moved ${told.list('what') || told.text('what') || 'it'}${after(' to ', told.text('to'))}`, withReason(told)),
+  'outside.sent': (told) =>
+    said(`Sent to ${told.text('vendor')}`, told.text('what'), told.text('work'), after('due ', told.text('dueOn'))),
+  'outside.back': (told) => said(`Back from ${told.text('vendor')}`, told.text('what'), told.text('work')),
+  'handover.offered': (told) =>
+    said(`Handover offered to ${told.text('receiver')}`, after('trays ', told.list('trays'))),
+  'handover.accepted': (told) =>
+    said(
+      `Handed over by ${told.text('giver')}`,
+      after('trays ', told.list('trays')),
+      told.list('differences') === '' ? 'counts agree' : `differs: ${told.list('differences')}`,
+    ),
+  'handover.declined': (told) => said('Handover declined', withReason(told)),
+  'handover.withdrawn': () => 'Handover taken back',
+  'readings.kept': (told) =>
+    said(
+      several(told.count('count'), 'reading kept', 'readings kept'),
+      told.list('findings', 'words'),
+      told.list('dimensions'),
+    ),
+  'reading.struck': (told) =>
+    said(
+      `Reading struck: ${told.text('dimension')} at ${told.text('position')}, ${told.text('text')}`,
+      withReason(told),
+    ),
+  'finding.judged': (told) =>
+    `${told.text('name') || told.text('dimension')}: ${said(told.text('value'), told.text('verdict'))}`,
+  'obligation.raised': (told) => `Obligation: ${told.text('words')}`,
+  'obligation.decided': (told) =>
+    said(
+      `Decided: ${said(told.text('kind') || told.text('decision'), told.text('sizeClass'))}`,
+      told.text('words'),
+      withReason(told),
+    ),
+  'obligation.discharged': (told) => said('Obligation discharged', told.text('words'), withReason(told)),
+  'part.fitted': (told) => said(`Fitted: ${told.text('name')}`, told.text('sizeClass'), told.text('mark')),
+  'parts.demanded': (told) => said('Parts asked of stores', told.list('lines', 'words')),
+  'demand.cancelled': (told) => said(`No longer wanted: ${told.text('name')}`, told.text('words')),
+  'kit.reserved': (told) => said('Parts reserved', told.list('reserved', 'part')),
+  'part.short': (told) => said('Parts short', told.list('short')),
+  'part.released': (told) => said(`Reservation let go: ${told.text('name')}`, withReason(told)),
+  'part.issued': (told) =>
+    `Issued: ${after('', told.text('quantity') && `${told.text('quantity')} × `)}${told.text('name')}`,
+  'part.returned': (told) => said(`Returned to stores: ${told.text('name')}`, withReason(told)),
+  'part.ordered': (told) =>
+    said(
+      `Ordered: ${told.text('name')}`,
+      after('from ', told.text('vendor')),
+      after('promised ', told.text('promisedOn')),
+    ),
+  'stock.received': (told) => `Came in: ${told.text('quantity')} × ${told.text('name')}`,
+  'stock.moved': (told) => said(`Stock moved: ${told.text('name')}`, withReason(told)),
+  'rings.placed': (told) => said('Rings placed', told.list('faults')),
+  'shim.chosen': (told) => said(`Shim chosen: ${told.text('valve')}`, told.text('thickness'), told.text('from')),
+  'torque.pulled': (told) =>
+    said(
+      `${told.text('set')}: pulled`,
+      after('bolt ', told.text('fastener')),
+      told.is('complete') ? 'set complete' : '',
+    ),
+  'torque.struck': (told) => said(`${told.text('set')}: pull struck`, withReason(told)),
+  'proof.passed': (told) => said(`${told.text('proof')}: passed`, told.text('words')),
+  'proof.failed': (told) => said(`${told.text('proof')}: failed`, told.text('words')),
+  'proof.signed': (told) => `${told.text('proof')}: signed off`,
+  'gate.overridden': (told) => said('Gate overridden', withReason(told)),
+};
