@@ -25,7 +25,25 @@ interface Dimension {
   /** Bounds in micrometres; none: no bound. */
   readonly standard: readonly [number | null, number | null];
   readonly service: readonly [number | null, number | null];
+  /** What is physically possible, in micrometres: nominal, and how far from it. */
+  readonly plausible?: readonly [number, number];
+  /** The limits of the first oversize. */
+  readonly bored?: {
+    readonly standard: readonly [number, number];
+    readonly service: readonly [number | null, number | null];
+  };
 }
+
+/** What another family's sheet has otherwise. */
+interface Otherwise {
+  readonly code: string;
+  readonly name: string;
+  readonly platedCylinder?: boolean;
+  /** The ring's end gap is taken at the top and at the bottom of the bore. */
+  readonly gapAtTwoHeights?: boolean;
+  readonly boreRule?: 'per-level' | 'extremes';
+}
+const halden: Otherwise = { code: 'H355', name: 'Halden 355' };
 
 const dimensions: readonly Dimension[] = [
   {
@@ -35,6 +53,8 @@ const dimensions: readonly Dimension[] = [
     method: 'size',
     standard: [88_000, 88_015],
     service: [null, 88_050],
+    plausible: [88_000, 3_000],
+    bored: { standard: [88_250, 88_265], service: [null, 88_300] },
   },
   {
     code: 'bore-out-of-round',
@@ -61,6 +81,8 @@ const dimensions: readonly Dimension[] = [
     method: 'single',
     standard: [87_955, 87_970],
     service: [87_925, null],
+    plausible: [88_000, 3_000],
+    bored: { standard: [88_205, 88_220], service: [88_175, null] },
   },
   {
     code: 'clearance',
@@ -92,45 +114,67 @@ const dimensions: readonly Dimension[] = [
 
 const nanometresOf = (micrometres: number | null): number | null => (micrometres === null ? null : micrometres * 1000);
 
-export async function insertSpecSheet(sql: SqlPool, publishedById: string): Promise<SpecSheet> {
+export async function insertSpecSheet(
+  sql: SqlPool,
+  publishedById: string,
+  otherwise: Otherwise = halden,
+): Promise<SpecSheet> {
   const familyId = newId();
   const revisionId = newId();
   await sql`
     insert into family (id, code, name, cycle, cooling, bore_nm, stroke_nm)
-    values (${familyId}, 'H355', 'Halden 355', 'four-stroke', 'water', 88000000, 58500000)`;
+    values (${familyId}, ${otherwise.code}, ${otherwise.name}, 'four-stroke', 'water', 88000000, 58500000)`;
   await sql`insert into spec_revision (id, family_id, number, figures_invented) values (${revisionId}, ${familyId}, 1, true)`;
   for (const [index, [code, name, layer, alpha]] of places.entries()) {
     await sql`
-      insert into spec_place (id, revision_id, code, name, ordinal, layer, material, alpha_ppb)
-      values (${newId()}, ${revisionId}, ${code}, ${name}, ${index + 1}, ${layer}, 'alloy', ${alpha})`;
+      insert into spec_place (id, revision_id, code, name, ordinal, layer, material, alpha_ppb, plated)
+      values (${newId()}, ${revisionId}, ${code}, ${name}, ${index + 1}, ${layer}, 'alloy', ${alpha},
+              ${code === 'cylinder' && otherwise.platedCylinder === true})`;
   }
   for (const [index, dimension] of dimensions.entries())
-    await insertDimension(sql, { revisionId, ordinal: index + 1, dimension });
+    await insertDimension(sql, { revisionId, ordinal: index + 1, dimension, otherwise });
   await sql`update spec_revision set published_at = clock_timestamp(), published_by_id = ${publishedById} where id = ${revisionId}`;
   return { familyId, revisionId };
 }
 
 async function insertDimension(
   sql: SqlPool,
-  { revisionId, ordinal, dimension }: { revisionId: string; ordinal: number; dimension: Dimension },
+  of: { revisionId: string; ordinal: number; dimension: Dimension; otherwise: Otherwise },
 ): Promise<void> {
+  const { revisionId, ordinal, dimension, otherwise } = of;
   const id = newId();
-  const boreRule = ['size', 'out-of-round', 'taper'].includes(dimension.method) ? 'per-level' : null;
+  const bore = ['size', 'out-of-round', 'taper'].includes(dimension.method);
+  const boreRule = bore ? (otherwise.boreRule ?? 'per-level') : null;
+  const [nominal, span] = (dimension.plausible ?? [null, null]).map(nanometresOf);
   await sql`
     insert into spec_dimension (id, revision_id, code, name, ordinal, place_code, kind, unit, decimals, method, bore_rule,
-                                readings_of, minuend, subtrahend)
+                                readings_of, minuend, subtrahend, nominal, plausible_span)
     values (${id}, ${revisionId}, ${dimension.code}, ${dimension.name}, ${ordinal}, ${dimension.place}, 'length', 'mm', 3,
-            ${dimension.method}, ${boreRule}, ${dimension.readingsOf ?? null}, ${dimension.minuend ?? null}, ${dimension.subtrahend ?? null})`;
-  const [low, high] = dimension.standard.map(nanometresOf);
-  const [serviceLow, serviceHigh] = dimension.service.map(nanometresOf);
+            ${dimension.method}, ${boreRule}, ${dimension.readingsOf ?? null}, ${dimension.minuend ?? null}, ${dimension.subtrahend ?? null},
+            ${nominal ?? null}, ${span ?? null})`;
+  await insertLimits(sql, { dimensionId: id, sizeClass: 'standard', ...dimension });
+  if (dimension.bored !== undefined)
+    await insertLimits(sql, { dimensionId: id, sizeClass: '+0.25', ...dimension.bored });
+  await insertPositions(sql, id, { ...dimension, atTwoHeights: otherwise.gapAtTwoHeights === true });
+}
+
+async function insertLimits(
+  sql: SqlPool,
+  of: { dimensionId: string; sizeClass: string } & Pick<Dimension, 'standard' | 'service'>,
+): Promise<void> {
+  const [low, high] = of.standard.map(nanometresOf);
+  const [serviceLow, serviceHigh] = of.service.map(nanometresOf);
   await sql`
-    insert into spec_limit (id, dimension_id, standard_low, standard_high, service_low, service_high)
-    values (${newId()}, ${id}, ${low ?? null}, ${high ?? null}, ${serviceLow ?? null}, ${serviceHigh ?? null})`;
-  await insertPositions(sql, id, dimension);
+    insert into spec_limit (id, dimension_id, size_class, standard_low, standard_high, service_low, service_high)
+    values (${newId()}, ${of.dimensionId}, ${of.sizeClass}, ${low ?? null}, ${high ?? null}, ${serviceLow ?? null}, ${serviceHigh ?? null})`;
 }
 
 /** The bore at three heights and two axes; everything else at one place; what is worked out from others at none. */
-async function insertPositions(sql: SqlPool, dimensionId: string, dimension: Dimension): Promise<void> {
+async function insertPositions(
+  sql: SqlPool,
+  dimensionId: string,
+  dimension: Dimension & { readonly atTwoHeights: boolean },
+): Promise<void> {
   if (dimension.readingsOf !== undefined || dimension.method === 'difference') return;
   const positions =
     dimension.method === 'size'
@@ -142,7 +186,9 @@ async function insertPositions(sql: SqlPool, dimensionId: string, dimension: Dim
             height,
           })),
         )
-      : [{ code: '1', level: null, axis: null, height: null }];
+      : dimension.method === 'interval' && dimension.atTwoHeights
+        ? ['top', 'bottom'].map((code, index) => ({ code, level: index + 1, axis: null, height: null }))
+        : [{ code: '1', level: null, axis: null, height: null }];
   for (const [index, { code, level, axis, height }] of positions.entries()) {
     await sql`
       insert into spec_position (id, dimension_id, code, label, ordinal, level, axis, height_nm)

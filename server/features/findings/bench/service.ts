@@ -51,19 +51,22 @@ function instrumentOnWire(row: InstrumentRow): BenchInstrument {
   };
 }
 
-/** Instruments that measure this kind: those the sheet asks for first; one out of calibration last. */
+/** True when what the sheet expects lies in the instrument's range; a sheet that names no size takes any. */
+function reaches(row: InstrumentRow, { nominal, limits }: DimensionOnSheet): boolean {
+  const standard = limits.get(standardClass)?.standard;
+  const size = nominal ?? standard?.high ?? standard?.low;
+  return size === undefined || (row.rangeLow <= size && size <= row.rangeHigh);
+}
+
+/** Instruments it can be measured with: those the sheet asks for first; one out of calibration last. */
 function suitable(dimension: DimensionOnSheet, register: readonly InstrumentRow[]): readonly string[] {
-  if (dimension.method.type === 'felt') return [];
-  const rank = (row: InstrumentRow) =>
-    Number(row.instrumentKind !== dimension.instrumentKind) * 2 + Number(row.outOfCalibration);
+  const { method, readingsOf, kind, instrumentKind } = dimension;
+  if (readingsOf !== undefined || method.type === 'felt' || method.type === 'difference') return [];
+  const rank = (row: InstrumentRow) => Number(row.instrumentKind !== instrumentKind) * 2 + Number(row.outOfCalibration);
   return register
-    .filter((row) => !row.retired && row.kind === dimension.kind)
-    .filter(
-      (row) =>
-        dimension.method.type !== 'interval' ||
-        row.blades.length > 0 ||
-        row.instrumentKind === dimension.instrumentKind,
-    )
+    .filter((row) => !row.retired && row.kind === kind)
+    .filter((row) => method.type !== 'interval' || row.blades.length > 0 || row.instrumentKind === instrumentKind)
+    .filter((row) => row.instrumentKind === instrumentKind || reaches(row, dimension))
     .toSorted((a, b) => rank(a) - rank(b))
     .map(({ code }) => code);
 }
