@@ -217,15 +217,18 @@ export const TrayFacts = z
     emptiedAt: Instant.nullable(),
     holder: HolderNow.nullable(),
     place: Named.nullable(),
-    /** Pieces put into it: off so many of the expected, so many of them back on, renewed or accounted for. */
+    /**
+     * Pieces put into it: so many off of the expected, so many of those back on, renewed or accounted for. Null while the
+     * reader is to count the tray blind.
+     */
     pieces: z.array(
       z.strictObject({
         id: Id,
         name: z.string(),
         layer: z.enum(depths).nullable(),
         expected: z.int(),
-        off: z.int(),
-        back: z.int(),
+        off: z.int().nullable(),
+        back: z.int().nullable(),
       }),
     ),
   })

@@ -5,6 +5,7 @@ import { contactsFeature } from './contacts/routes.ts';
 import { counterFeature } from './counter/routes.ts';
 import { custodyFeature } from './custody/routes.ts';
 import { findingsFeature } from './findings/routes.ts';
+import { enginesFeature } from './engines/routes.ts';
 import { floorFeature } from './floor/routes.ts';
 import { handBackFeature } from './hand-back/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
@@ -21,6 +22,7 @@ export const features: readonly Feature[] = [
   counterFeature,
   contactsFeature,
   floorFeature,
+  enginesFeature,
   custodyFeature,
   openingsFeature,
   proceduresFeature,

@@ -24,7 +24,8 @@ function minutesOf(hours: string): number {
   const [whole = '0', tenths = '0'] = hours.split('.');
   return Number(whole) * 60 + Number(tenths) * 6;
 }
-const hoursOf = (minutes: number): string => `${Math.floor(minutes / 60)}.${Math.floor((minutes % 60) / 6)}`;
+/** Minutes as the meter shows them: 14 610 → "243.5". */
+export const hoursOf = (minutes: number): string => `${Math.floor(minutes / 60)}.${Math.floor((minutes % 60) / 6)}`;
 
 export async function getJob(db: Models, id: string): Promise<Job> {
   const job = found(await findJob(db, id), 'such job');
