@@ -37,7 +37,7 @@ module.exports = {
     rule(
       'another-feature-through-its-service',
       { path: feature },
-      { path: '^server/features/[^/]+/', pathNot: ['^server/features/$1/', '/service\\.ts$', '/events\\.ts$'] },
+      { path: '^server/features/[^/]+/', pathNot: ['^server/features/$1/', '/service\\.ts$'] },
     ),
     rule('routes-go-through-the-service', { path: `${feature}.*routes\\.ts$` }, { path: `${feature}.*queries\\.ts$` }),
     rule('service-knows-no-routes', { path: `${feature}.*service\\.ts$` }, { path: `${feature}.*routes\\.ts$` }),
