@@ -4,13 +4,15 @@ import { assemblyFeature } from './assembly/routes.ts';
 import { contactsFeature } from './contacts/routes.ts';
 import { counterFeature } from './counter/routes.ts';
 import { custodyFeature } from './custody/routes.ts';
-import { findingsFeature } from './findings/routes.ts';
 import { enginesFeature } from './engines/routes.ts';
+import { findingsFeature } from './findings/routes.ts';
 import { floorFeature } from './floor/routes.ts';
 import { handBackFeature } from './hand-back/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
+import { looseBenchFeature } from './loose-bench/routes.ts';
 import { openingsFeature } from './openings/routes.ts';
 import { proceduresFeature } from './procedures/routes.ts';
+import { shopFeature } from './shop/routes.ts';
 import { signInFeature } from './sign-in/routes.ts';
 import { specsFeature } from './specs/routes.ts';
 import { storesFeature } from './stores/routes.ts';
@@ -20,6 +22,7 @@ export const features: readonly Feature[] = [
   signInFeature,
   intakeFeature,
   counterFeature,
+  shopFeature,
   contactsFeature,
   floorFeature,
   enginesFeature,
@@ -28,6 +31,7 @@ export const features: readonly Feature[] = [
   proceduresFeature,
   specsFeature,
   findingsFeature,
+  looseBenchFeature,
   assemblyFeature,
   handBackFeature,
   storesFeature,

@@ -28,6 +28,8 @@ import {
   type ReadingRow,
 } from './queries.ts';
 
+export { findingOnWire } from './finding-wire.ts';
+
 /** What judging needs of a job: read once a write, after the engine is locked. */
 export interface JobOnBench {
   readonly job: JobFacts;

@@ -1,0 +1,419 @@
+import { z } from 'zod';
+import { WorkedOutFinding } from './findings.ts';
+import { Blades } from './readings.ts';
+import { Kind, MethodName, Rule } from './specs.ts';
+import { Day, Quantity, QuantityInterval, words } from './wire.ts';
+
+const code = words(60).min(1);
+const perKelvin = z.number().min(0).max(0.001);
+const bounds = z.strictObject({ low: Quantity.optional(), high: Quantity.optional() });
+
+const dimension = z.strictObject({
+  code,
+  name: words(120).optional(),
+  /** Left out: length. */
+  kind: Kind.optional(),
+  /** In which figures are answered, and with how many decimals (up to three more where they need them); mm and 3. */
+  unit: words(12).optional(),
+  decimals: z.int().min(0).max(6).optional(),
+  method: MethodName,
+  /** For size, out-of-round and taper; left out: per-level. */
+  boreRule: z.enum(['per-level', 'extremes']).optional(),
+  readingsOf: code.optional(),
+  minuend: code.optional(),
+  subtrahend: code.optional(),
+  /** Left out: the positions that are read. A level counts from the top; an axis is a name. */
+  positions: z
+    .array(z.strictObject({ code, level: z.int().min(1).max(100).optional(), axis: words(20).min(1).optional() }))
+    .min(1)
+    .max(200)
+    .optional(),
+  /** Left out: the 2017 edition, 1.65 u. */
+  rule: Rule.optional(),
+  /** Expansion of the part; without it, or without temperatures, nothing is corrected to 20 °C. */
+  material: z.strictObject({ expansionPerKelvin: perKelvin, uncertaintyPerKelvin: perKelvin.optional() }).optional(),
+});
+
+const instrument = z.strictObject({
+  code,
+  /** What it measures; left out: length. */
+  quantityKind: Kind.optional(),
+  resolution: Quantity,
+  /** ±. */
+  maximumPermissibleError: Quantity,
+  repeatability: z
+    .strictObject({ standardDeviation: Quantity, degreesOfFreedom: z.int().min(1).max(100_000).optional() })
+    .optional(),
+  /** value = reading − zero error. */
+  zeroError: Quantity.optional(),
+  masterUncertainty: Quantity.optional(),
+  /** Standard uncertainty of its error over a short travel; left out: maximum permissible error / √3. */
+  localUncertainty: Quantity.optional(),
+  range: z.strictObject({ low: Quantity, high: Quantity }).optional(),
+  expansionPerKelvin: perKelvin.optional(),
+  expansionUncertaintyPerKelvin: perKelvin.optional(),
+  calibrationDue: Day.optional(),
+  blades: z
+    .array(z.strictObject({ thickness: Quantity, tolerance: Quantity }))
+    .max(200)
+    .optional(),
+});
+
+const reading = z.strictObject({
+  dimension: code,
+  /** Left out: "1". */
+  position: code.optional(),
+  /** Left out: counted from 1 in the order given. */
+  repeat: z.int().min(1).max(500).optional(),
+  instrument: code.optional(),
+  value: Quantity.optional(),
+  interval: z.strictObject({ ...Blades.shape, unit: words(12) }).optional(),
+  felt: z.boolean().optional(),
+  partTemperature: Quantity.optional(),
+  /** Left out: as the part. */
+  instrumentTemperature: Quantity.optional(),
+  /** Standard uncertainty of the thermometer, kelvin; left out: 0. */
+  temperatureUncertainty: z.number().min(0).max(20).optional(),
+});
+
+const mm = (value: string) => ({ value, unit: 'mm' });
+
+/** u² = (0.001/(2√3))² + (0.003/√3)² + 0.0012²/3: u = 0.001888, U = 0.003775 mm (JCGM 100, 4.3). */
+const threeRepeats = {
+  day: '2026-11-25',
+  dimensions: [{ code: 'pin', name: 'Piston pin', unit: 'mm', decimals: 3, method: 'single' as const }],
+  limits: [{ dimension: 'pin', standard: { low: mm('19.994'), high: mm('20.002') }, service: { low: mm('19.980') } }],
+  instruments: [
+    {
+      code: 'micrometer',
+      resolution: mm('0.001'),
+      maximumPermissibleError: mm('0.003'),
+      repeatability: { standardDeviation: mm('0.0012') },
+    },
+  ],
+  readings: ['19.989', '19.990', '19.988'].map((value) => ({
+    dimension: 'pin',
+    instrument: 'micrometer',
+    value: mm(value),
+  })),
+};
+
+const boreRead: readonly (readonly [string, string, string])[] = [
+  ['A', '88.048', '88.039'],
+  ['B', '88.041', '88.034'],
+  ['C', '88.031', '88.029'],
+];
+
+/** A bore at three heights and two axes, its taper, out-of-round, and its clearance to a piston; at 22 °C. */
+const boreAndPiston = {
+  day: '2026-11-25',
+  dimensions: [
+    {
+      code: 'bore',
+      name: 'Bore, size',
+      method: 'size' as const,
+      boreRule: 'per-level' as const,
+      positions: boreRead.flatMap(([level], index) =>
+        ['across', 'along'].map((axis) => ({ code: `${level} ${axis}`, level: index + 1, axis })),
+      ),
+      material: { expansionPerKelvin: 0.000_023, uncertaintyPerKelvin: 0.000_001 },
+    },
+    { code: 'out-of-round', method: 'out-of-round' as const, readingsOf: 'bore' },
+    { code: 'taper', method: 'taper' as const, readingsOf: 'bore' },
+    { code: 'piston', method: 'single' as const },
+    { code: 'clearance', method: 'difference' as const, minuend: 'bore', subtrahend: 'piston' },
+  ],
+  limits: [
+    { dimension: 'bore', standard: { low: mm('88.000'), high: mm('88.015') }, service: { high: mm('88.050') } },
+    { dimension: 'out-of-round', standard: { high: mm('0.010') }, service: { high: mm('0.030') } },
+    { dimension: 'taper', standard: { high: mm('0.010') }, service: { high: mm('0.030') } },
+    { dimension: 'piston', standard: { low: mm('87.955'), high: mm('87.970') }, service: { low: mm('87.925') } },
+    { dimension: 'clearance', standard: { low: mm('0.030'), high: mm('0.060') }, service: { high: mm('0.120') } },
+  ],
+  instruments: [
+    {
+      code: 'bore gauge',
+      resolution: mm('0.001'),
+      maximumPermissibleError: mm('0.002'),
+      repeatability: { standardDeviation: mm('0.0008'), degreesOfFreedom: 60 },
+      masterUncertainty: mm('0.0005'),
+      expansionPerKelvin: 0.000_011_5,
+    },
+    {
+      code: 'micrometer',
+      resolution: mm('0.001'),
+      maximumPermissibleError: mm('0.002'),
+      repeatability: { standardDeviation: mm('0.0008'), degreesOfFreedom: 60 },
+    },
+  ],
+  readings: [
+    ...boreRead.flatMap(([level, across, along]) =>
+      [
+        ['across', across],
+        ['along', along],
+      ].map(([axis, value]) => ({
+        dimension: 'bore',
+        position: `${level} ${axis}`,
+        instrument: 'bore gauge',
+        value: mm(value ?? ''),
+        partTemperature: { value: '22', unit: 'degC' },
+        temperatureUncertainty: 0.5,
+      })),
+    ),
+    { dimension: 'piston', instrument: 'micrometer', value: mm('87.951') },
+  ],
+};
+
+/** A ring's end gap by feeler: it straddles its limit, so the honest answer is undecided. */
+const ringGap = {
+  day: '2026-11-25',
+  dimensions: [{ code: 'ring gap', decimals: 2, method: 'interval' as const }],
+  limits: [{ dimension: 'ring gap', standard: { low: mm('0.25'), high: mm('0.40') }, service: { high: mm('0.60') } }],
+  instruments: [
+    {
+      code: 'feelers',
+      resolution: mm('0.01'),
+      maximumPermissibleError: mm('0.002'),
+      blades: ['0.25', '0.30', '0.35', '0.55', '0.65'].map((thickness) => ({
+        thickness: mm(thickness),
+        tolerance: mm('0.002'),
+      })),
+    },
+  ],
+  readings: [{ dimension: 'ring gap', instrument: 'feelers', interval: { go: '0.25+0.30', noGo: '0.65', unit: 'mm' } }],
+};
+
+export const LooseFindings = z
+  .strictObject({
+    /** The day it is, for calibrations. */
+    day: Day,
+    dimensions: z.array(dimension).min(1).max(60),
+    limits: z
+      .array(z.strictObject({ dimension: code, standard: bounds.optional(), service: bounds.optional() }))
+      .max(60),
+    instruments: z.array(instrument).max(60),
+    readings: z.array(reading).min(1).max(2000),
+  })
+  .meta({ id: 'LooseFindings', examples: [threeRepeats, boreAndPiston, ringGap] });
+export type LooseFindings = z.infer<typeof LooseFindings>;
+
+export const LooseFindingsFound = z
+  .strictObject({
+    findings: z.array(WorkedOutFinding),
+    /** Dimensions that can't be worked out, and why. */
+    refused: z.array(z.strictObject({ dimension: z.string(), reason: z.string(), words: z.string() })),
+  })
+  .meta({ id: 'LooseFindingsFound' });
+export type LooseFindingsFound = z.infer<typeof LooseFindingsFound>;
+
+export const LooseShim = z
+  .strictObject({
+    /** Measured with a micrometer; the printed number wears off. `uncertainty` is U (k = 2), left out: 0. */
+    fitted: z.strictObject({ thickness: Quantity, uncertainty: Quantity.optional() }),
+    /** By feeler: the thickest blade that went in, the thinnest that did not. */
+    lash: QuantityInterval,
+    wanted: Quantity,
+    range: z.strictObject({ low: Quantity, high: Quantity }),
+    shimDiameter: Quantity,
+    candidates: z
+      .array(
+        z.strictObject({
+          /** stays: the fitted one; engine: from another valve; bin; buy. */
+          from: z.enum(['stays', 'engine', 'bin', 'buy']),
+          name: words(60).min(1).optional(),
+          thickness: Quantity,
+          uncertainty: Quantity.optional(),
+          /** Left out: the head's. */
+          diameter: Quantity.optional(),
+          count: z.int().min(0).max(10_000).optional(),
+        }),
+      )
+      .max(500),
+    makersSizes: z.strictObject({ low: Quantity, high: Quantity }),
+  })
+  .meta({
+    id: 'LooseShim',
+    examples: [
+      {
+        fitted: { thickness: mm('2.35') },
+        lash: { low: '0.09', high: '0.09', unit: 'mm' },
+        wanted: mm('0.13'),
+        range: { low: mm('0.10'), high: mm('0.15') },
+        shimDiameter: mm('7.48'),
+        candidates: [
+          { from: 'stays', thickness: mm('2.35') },
+          { from: 'bin', name: 'S-230', thickness: mm('2.30'), count: 3 },
+        ],
+        makersSizes: { low: mm('1.20'), high: mm('3.50') },
+      },
+    ],
+  });
+export type LooseShim = z.infer<typeof LooseShim>;
+
+export const LooseShimFound = z
+  .strictObject({
+    /** The shim that would bring the lash to what is wanted. */
+    wanted: QuantityInterval,
+    chosen: z
+      .strictObject({ from: z.string(), name: z.string(), thickness: Quantity })
+      .nullable()
+      .meta({ description: 'null: none will do; see words' }),
+    /** The lash after fitting it. */
+    after: QuantityInterval.nullable(),
+    standing: z.enum(['guaranteed', 'possible', 'out']),
+    words: z.string(),
+  })
+  .meta({ id: 'LooseShimFound' });
+export type LooseShimFound = z.infer<typeof LooseShimFound>;
+
+const degrees = (value: string) => ({ value, unit: 'deg' });
+
+export const LooseRingClock = z
+  .strictObject({
+    rings: z
+      .array(
+        z.strictObject({
+          code,
+          name: words(120).optional(),
+          makersAngle: Quantity.optional(),
+          /** Where its gap was turned to, clockwise from the arrow on the crown; left out: not placed. */
+          placed: Quantity.optional(),
+        }),
+      )
+      .min(1)
+      .max(20),
+    zones: z
+      .array(z.strictObject({ from: Quantity, to: Quantity, reason: words(120) }))
+      .max(20)
+      .optional(),
+    leastSeparation: Quantity.optional(),
+    angleTolerance: Quantity.optional(),
+  })
+  .meta({
+    id: 'LooseRingClock',
+    examples: [
+      {
+        rings: [
+          { code: 'top', placed: degrees('120') },
+          { code: 'second', placed: degrees('240') },
+          { code: 'rail', placed: degrees('275') },
+        ],
+        zones: [{ from: degrees('265'), to: degrees('285'), reason: 'over the pin' }],
+        leastSeparation: degrees('90'),
+      },
+    ],
+  });
+export type LooseRingClock = z.infer<typeof LooseRingClock>;
+
+export const LooseRingClockFound = z
+  .strictObject({
+    well: z.boolean(),
+    rings: z.array(z.strictObject({ code: z.string(), well: z.boolean(), words: z.array(z.string()) })),
+  })
+  .meta({ id: 'LooseRingClockFound' });
+export type LooseRingClockFound = z.infer<typeof LooseRingClockFound>;
+
+const newtonMetres = (value: string) => ({ value, unit: 'N.m' });
+
+export const LooseTorque = z
+  .strictObject({
+    thread: words(20).min(1),
+    propertyClass: words(10).min(1),
+    torque: Quantity,
+    adapter: z
+      .strictObject({
+        wrenchLength: Quantity,
+        adapterLength: Quantity,
+        /** 0°: straight on; 90°: square to the handle; beyond: turned back. */
+        angle: Quantity,
+      })
+      .optional(),
+    /** Where the bolts sit; the order is worked out: inside out, each next one farthest across. */
+    positions: z
+      .array(z.strictObject({ number: z.int().min(1).max(1000), x: Quantity, y: Quantity }))
+      .max(200)
+      .optional(),
+  })
+  .meta({
+    id: 'LooseTorque',
+    examples: [
+      {
+        thread: 'M10x1.25',
+        propertyClass: '10.9',
+        torque: newtonMetres('60'),
+        adapter: { wrenchLength: mm('400'), adapterLength: mm('45'), angle: degrees('0') },
+        positions: [
+          { number: 1, x: mm('-50'), y: mm('-50') },
+          { number: 2, x: mm('50'), y: mm('-50') },
+          { number: 3, x: mm('-50'), y: mm('50') },
+          { number: 4, x: mm('50'), y: mm('50') },
+        ],
+      },
+    ],
+  });
+export type LooseTorque = z.infer<typeof LooseTorque>;
+
+export const LooseTorqueFound = z
+  .strictObject({
+    guard: z.strictObject({
+      kind: z.enum(['usual', 'note', 'warn', 'not-judged']),
+      /** Of the proof load, at a nut factor of 0.20. */
+      shareOfProof: z.number().nullable(),
+      atThreeQuartersOfProof: Quantity.nullable(),
+      words: z.string(),
+    }),
+    /** What to set at the wrench so that the bolt gets the torque. */
+    setting: Quantity.nullable(),
+    tightening: z.array(z.int()),
+    loosening: z.array(z.int()),
+  })
+  .meta({ id: 'LooseTorqueFound' });
+export type LooseTorqueFound = z.infer<typeof LooseTorqueFound>;
+
+export const LooseDisplacement = z
+  .strictObject({ bore: Quantity, stroke: Quantity, cylinders: z.int().min(1).max(16).optional() })
+  .meta({ id: 'LooseDisplacement', examples: [{ bore: mm('88.0'), stroke: mm('58.5') }] });
+export type LooseDisplacement = z.infer<typeof LooseDisplacement>;
+export const LooseDisplacementFound = z.strictObject({ displacement: Quantity }).meta({ id: 'LooseDisplacementFound' });
+export type LooseDisplacementFound = z.infer<typeof LooseDisplacementFound>;
+
+const cc = (value: string) => ({ value, unit: 'cm3' });
+
+export const LooseCompression = z
+  .strictObject({
+    bore: Quantity,
+    stroke: Quantity,
+    /** Measured with liquid. */
+    chamber: Quantity,
+    gasket: Quantity.optional(),
+    /** Below zero: the piston stands proud. */
+    deck: Quantity.optional(),
+    /** Above zero: a dish; below zero: a dome. */
+    crown: Quantity.optional(),
+    /** With both of these, the ratio from where the intake closes. */
+    rodLength: Quantity.optional(),
+    intakeClosesAfterBottom: Quantity.optional(),
+  })
+  .meta({
+    id: 'LooseCompression',
+    examples: [
+      {
+        bore: mm('88.0'),
+        stroke: mm('58.5'),
+        chamber: cc('27.4'),
+        rodLength: mm('103'),
+        intakeClosesAfterBottom: degrees('68'),
+      },
+    ],
+  });
+export type LooseCompression = z.infer<typeof LooseCompression>;
+export const LooseCompressionFound = z
+  .strictObject({
+    sweptVolume: Quantity,
+    clearanceVolume: Quantity,
+    ratio: z.number(),
+    effectiveRatio: z.number().nullable(),
+    caution: z.string(),
+  })
+  .meta({ id: 'LooseCompressionFound' });
+export type LooseCompressionFound = z.infer<typeof LooseCompressionFound>;

@@ -1,0 +1,242 @@
+import type { Print } from '#contracts/figures.ts';
+import type { LooseFindings, LooseFindingsFound } from '#contracts/loose-bench.ts';
+import type { Bounds, DimensionDefinition, Limits, Method } from '#domain/metrology/dimension.ts';
+import { evaluateDimension } from '#domain/metrology/evaluate.ts';
+import type { Instrument } from '#domain/metrology/instrument.ts';
+import type { Observation, Reading } from '#domain/metrology/reading.ts';
+import { refusalText } from '#domain/metrology/wording.ts';
+import { type BaseQuantity, baseQuantity, type QuantityKind } from '#domain/units/quantity.ts';
+import { findingOnWire } from '#features/findings/judging/service.ts';
+import { limitsOnWire, standardClass } from '#features/specs/service.ts';
+import { quantityAt, quantityIf, refuse, unitAt } from './body.ts';
+
+type Asked = LooseFindings;
+type AskedDimension = Asked['dimensions'][number];
+type AskedInstrument = Asked['instruments'][number];
+type AskedReading = Asked['readings'][number];
+
+const kindOf = ({ kind }: Pick<AskedDimension, 'kind'>): QuantityKind => kind ?? 'length';
+
+function methodOf(asked: AskedDimension, pointer: string): Method {
+  const rule = asked.boreRule ?? 'per-level';
+  switch (asked.method) {
+    case 'size':
+    case 'out-of-round':
+    case 'taper':
+      return { type: asked.method, rule };
+    case 'difference':
+      if (asked.minuend === undefined || asked.subtrahend === undefined) {
+        return refuse(pointer, 'A difference names its minuend and its subtrahend.');
+      }
+      return { type: 'difference', minuend: asked.minuend, subtrahend: asked.subtrahend };
+    default:
+      return { type: asked.method };
+  }
+}
+
+function boundsOf(
+  asked:
+    | {
+        readonly low?: { value: string; unit: string } | undefined;
+        readonly high?: { value: string; unit: string } | undefined;
+      }
+    | undefined,
+  kind: QuantityKind,
+  pointer: string,
+): Bounds {
+  const low = quantityIf(asked?.low, kind, `${pointer}/low`);
+  const high = quantityIf(asked?.high, kind, `${pointer}/high`);
+  return { ...(low === undefined ? {} : { low }), ...(high === undefined ? {} : { high }) };
+}
+
+function limitsOf(code: string, kind: QuantityKind, { limits }: Asked): Limits {
+  const index = limits.findIndex(({ dimension }) => dimension === code);
+  const asked = limits[index];
+  return {
+    standard: boundsOf(asked?.standard, kind, `/limits/${index}/standard`),
+    service: boundsOf(asked?.service, kind, `/limits/${index}/service`),
+  };
+}
+
+const positionOf = ({ position }: AskedReading): string => position ?? '1';
+
+function definitionOf(asked: AskedDimension, index: number, body: Asked): DimensionDefinition {
+  const kind = kindOf(asked);
+  const read = [...new Set(body.readings.filter(({ dimension }) => dimension === asked.code).map(positionOf))];
+  const positions: NonNullable<AskedDimension['positions']> = asked.positions ?? read.map((code) => ({ code }));
+  const { material, readingsOf } = asked;
+  return {
+    code: asked.code,
+    name: asked.name ?? asked.code,
+    kind,
+    method: methodOf(asked, `/dimensions/${index}/method`),
+    positions: positions.map(({ code, level, axis }) => ({
+      code,
+      ...(level === undefined ? {} : { level }),
+      ...(axis === undefined ? {} : { axis }),
+    })),
+    limits: limitsOf(asked.code, kind, body),
+    rule: asked.rule ?? 'iso-14253-1-2017',
+    ...(readingsOf === undefined ? {} : { readingsOf }),
+    ...(material === undefined
+      ? {}
+      : {
+          material: {
+            alphaPerKelvin: material.expansionPerKelvin,
+            alphaUncertaintyPerKelvin: material.uncertaintyPerKelvin ?? 0,
+          },
+        }),
+  };
+}
+
+function instrumentOf(asked: AskedInstrument, index: number): Instrument {
+  const kind = asked.quantityKind ?? 'length';
+  const at = (field: string) => `/instruments/${index}/${field}`;
+  const local = quantityIf(asked.localUncertainty, kind, at('localUncertainty'));
+  const { repeatability, range, blades } = asked;
+  const dof = repeatability?.degreesOfFreedom;
+  return {
+    code: asked.code,
+    kind: '',
+    kindOfQuantity: kind,
+    resolution: quantityAt(asked.resolution, kind, at('resolution')),
+    mpe: quantityAt(asked.maximumPermissibleError, kind, at('maximumPermissibleError')),
+    zeroError: quantityIf(asked.zeroError, kind, at('zeroError')) ?? 0,
+    masterUncertainty: quantityIf(asked.masterUncertainty, kind, at('masterUncertainty')) ?? 0,
+    ...(local === undefined ? {} : { localUncertainty: local }),
+    ...(repeatability === undefined
+      ? {}
+      : {
+          repeatability: {
+            sd: quantityAt(repeatability.standardDeviation, kind, at('repeatability/standardDeviation')),
+            ...(dof === undefined ? {} : { degreesOfFreedom: dof }),
+          },
+        }),
+    ...(range === undefined
+      ? {}
+      : {
+          range: {
+            low: quantityAt(range.low, kind, at('range/low')),
+            high: quantityAt(range.high, kind, at('range/high')),
+          },
+        }),
+    ...(asked.expansionPerKelvin === undefined ? {} : { alphaPerKelvin: asked.expansionPerKelvin }),
+    ...(asked.expansionUncertaintyPerKelvin === undefined
+      ? {}
+      : { alphaUncertaintyPerKelvin: asked.expansionUncertaintyPerKelvin }),
+    ...(asked.calibrationDue === undefined ? {} : { calibrationDue: asked.calibrationDue }),
+    ...(blades === undefined
+      ? {}
+      : {
+          blades: blades.map(({ thickness, tolerance }, blade) => ({
+            thickness: quantityAt(thickness, kind, at(`blades/${blade}/thickness`)),
+            tolerance: quantityAt(tolerance, kind, at(`blades/${blade}/tolerance`)),
+          })),
+        }),
+  };
+}
+
+function stackOf(text: string, of: { unit: string; kind: QuantityKind; pointer: string }) {
+  const blades = text.split('+').map((value) => quantityAt({ value, unit: of.unit }, of.kind, of.pointer));
+  const total = baseQuantity(
+    of.kind,
+    blades.reduce<number>((sum, blade) => sum + blade, 0),
+  );
+  return { total, stack: blades.length > 1 ? blades : undefined };
+}
+
+function observationOf(asked: AskedReading, kind: QuantityKind, pointer: string): Observation {
+  const given = [asked.value, asked.interval, asked.felt].filter((one) => one !== undefined);
+  if (given.length !== 1) return refuse(pointer, 'Give one of value, interval and felt.');
+  if (asked.felt !== undefined) return { type: 'felt', present: asked.felt };
+  if (asked.interval === undefined) {
+    const value = quantityIf(asked.value, kind, `${pointer}/value`);
+    return value === undefined ? refuse(pointer, 'Give a value.') : { type: 'value', value };
+  }
+  const { go, noGo, unit } = asked.interval;
+  const none: { total: BaseQuantity; stack: undefined } = { total: baseQuantity(kind, 0), stack: undefined };
+  const below = go === null ? none : stackOf(go, { unit, kind, pointer: `${pointer}/interval/go` });
+  const above = noGo === null ? undefined : stackOf(noGo, { unit, kind, pointer: `${pointer}/interval/noGo` });
+  return {
+    type: 'interval',
+    low: below.total,
+    high: above?.total ?? null,
+    ...(below.stack === undefined ? {} : { goStack: below.stack }),
+    ...(above?.stack === undefined ? {} : { noGoStack: above.stack }),
+  };
+}
+
+function readingsOf({ readings, dimensions }: Asked): readonly Reading[] {
+  const counted = new Map<string, number>();
+  return readings.map((asked, index) => {
+    const pointer = `/readings/${index}`;
+    const dimension = dimensions.find(({ code }) => code === asked.dimension);
+    if (dimension === undefined) return refuse(`${pointer}/dimension`, `There is no dimension ${asked.dimension}.`);
+    const position = positionOf(asked);
+    const place = JSON.stringify([asked.dimension, position]);
+    const repeat = asked.repeat ?? (counted.get(place) ?? 0) + 1;
+    counted.set(place, repeat);
+    const part = quantityIf(asked.partTemperature, 'temperature', `${pointer}/partTemperature`);
+    const gauge = quantityIf(asked.instrumentTemperature, 'temperature', `${pointer}/instrumentTemperature`);
+    const warm = part ?? gauge;
+    return {
+      dimension: asked.dimension,
+      position,
+      repeat,
+      observation: observationOf(asked, kindOf(dimension), pointer),
+      ...(asked.instrument === undefined ? {} : { instrument: asked.instrument }),
+      ...(warm === undefined
+        ? {}
+        : {
+            temperature: {
+              part: part ?? warm,
+              instrument: gauge ?? warm,
+              uncertaintyKelvin: asked.temperatureUncertainty ?? 0,
+            },
+          }),
+    };
+  });
+}
+
+/** Works out and judges every dimension of a body that carries all it needs. */
+export function looseFindings(body: Asked): LooseFindingsFound {
+  const codes = body.dimensions.map(({ code }) => code);
+  const twice = codes.findIndex((code, index) => codes.indexOf(code) !== index);
+  if (twice >= 0) return refuse(`/dimensions/${twice}/code`, `${codes[twice] ?? ''} is there twice.`);
+  const stray = body.limits.findIndex(({ dimension }) => !codes.includes(dimension));
+  if (stray >= 0) return refuse(`/limits/${stray}/dimension`, 'There is no such dimension.');
+  const sheet = body.dimensions.map((asked, index) => definitionOf(asked, index, body));
+  const instruments = body.instruments.map(instrumentOf);
+  const readings = readingsOf(body);
+  const results = sheet.map((definition, index) => {
+    const asked = body.dimensions[index];
+    const unit = unitAt(asked?.unit ?? 'mm', definition.kind, `/dimensions/${index}/unit`);
+    const print: Print = { unit, decimals: asked?.decimals ?? 3 };
+    const evaluation = evaluateDimension({ dimension: definition.code, sheet, readings, instruments, on: body.day });
+    return { definition, print, evaluation };
+  });
+  return {
+    findings: results.flatMap(({ definition, print, evaluation }) =>
+      evaluation.ok
+        ? [
+            findingOnWire(evaluation.finding, {
+              name: definition.name,
+              print,
+              limits: limitsOnWire(definition.limits, standardClass, print),
+            }),
+          ]
+        : [],
+    ),
+    refused: results.flatMap(({ definition, evaluation }) =>
+      evaluation.ok
+        ? []
+        : [
+            {
+              dimension: definition.code,
+              reason: evaluation.refusal.reason,
+              words: refusalText(evaluation.refusal),
+            },
+          ],
+    ),
+  };
+}

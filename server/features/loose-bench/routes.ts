@@ -1,0 +1,123 @@
+import type { z } from 'zod';
+import {
+  LooseCompression,
+  LooseCompressionFound,
+  LooseDisplacement,
+  LooseDisplacementFound,
+  LooseFindings,
+  LooseFindingsFound,
+  LooseRingClock,
+  LooseRingClockFound,
+  LooseShim,
+  LooseShimFound,
+  LooseTorque,
+  LooseTorqueFound,
+} from '#contracts/loose-bench.ts';
+import { type Feature, refusals } from '#platform/http/feature.ts';
+import { looseCompression, looseDisplacement, looseRingClock, looseShim, looseTorque } from './assembly.ts';
+import { looseFindings } from './findings.ts';
+
+/** Anybody may reckon here, without signing in; so many a minute from one address. */
+const config = { right: 'public', rateLimit: { max: 240, timeWindow: '1 minute' } } as const;
+
+const schemaOf = <Body extends z.ZodType, Found extends z.ZodType>(of: {
+  readonly summary: string;
+  readonly description: string;
+  readonly body: Body;
+  readonly found: Found;
+}) => ({
+  tags: ['bench'],
+  summary: of.summary,
+  description: `${of.description}\n\nNeeds no job, no session and no Idempotency-Key, and changes nothing.`,
+  security: [],
+  body: of.body,
+  response: { 200: of.found, ...refusals(400, 413, 422, 429) },
+});
+
+export const looseBenchFeature: Feature = async (app) => {
+  app.post(
+    '/bench/findings',
+    {
+      config,
+      schema: schemaOf({
+        summary: 'Evaluate readings against limits, with the whole uncertainty budget',
+        description:
+          'Dimensions, limits, instruments and readings all come in the body, so that a worked example of a handbook can be tried. What cannot be worked out is told under `refused`.\n\nu² = (resolution/(2√3))² + (MPE/√3)² + s²/n + u(master)² + thermal; what one gauge at one setting shares cancels in a difference. The guard band is 1.65 u (ISO 14253-1:2017), or Student’s t times u below 30 degrees of freedom.',
+        body: LooseFindings,
+        found: LooseFindingsFound,
+      }),
+    },
+    async (request) => looseFindings(request.body),
+  );
+
+  app.post(
+    '/bench/shim',
+    {
+      config,
+      schema: schemaOf({
+        summary: 'Choose the shim for one valve',
+        description: 'new shim = fitted shim + measured lash − wanted lash, over the whole interval of the lash.',
+        body: LooseShim,
+        found: LooseShimFound,
+      }),
+    },
+    async (request) => looseShim(request.body),
+  );
+
+  app.post(
+    '/bench/ring-clock',
+    {
+      config,
+      schema: schemaOf({
+        summary: 'Check where ring gaps are turned to',
+        description: 'Angles run clockwise from the arrow on the crown, seen from above.',
+        body: LooseRingClock,
+        found: LooseRingClockFound,
+      }),
+    },
+    async (request) => looseRingClock(request.body),
+  );
+
+  app.post(
+    '/bench/torque',
+    {
+      config,
+      schema: schemaOf({
+        summary: 'Hold a torque against the bolt; setting with an adapter; order of tightening',
+        description:
+          'For comparison only (T = K·d·F, K = 0.20): the maker’s figure and order always win. Setting = T·L/(L + E·cos θ).',
+        body: LooseTorque,
+        found: LooseTorqueFound,
+      }),
+    },
+    async (request) => looseTorque(request.body),
+  );
+
+  app.post(
+    '/bench/displacement',
+    {
+      config,
+      schema: schemaOf({
+        summary: 'Displacement from bore and stroke',
+        description: 'π/4 · B² · S · n.',
+        body: LooseDisplacement,
+        found: LooseDisplacementFound,
+      }),
+    },
+    async (request) => looseDisplacement(request.body),
+  );
+
+  app.post(
+    '/bench/compression-ratio',
+    {
+      config,
+      schema: schemaOf({
+        summary: 'Compression ratio of one cylinder',
+        description: '(Vs + Vc) / Vc, Vc = chamber + gasket + deck + crown; also from where the intake closes.',
+        body: LooseCompression,
+        found: LooseCompressionFound,
+      }),
+    },
+    async (request) => looseCompression(request.body),
+  );
+};
