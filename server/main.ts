@@ -1,5 +1,6 @@
 import process from 'node:process';
-import { loadDemoIfEmpty } from '../prisma/demo/load.ts';
+import { latestAnchor } from '../prisma/demo/clock.ts';
+import { beginEmptyShopIfNew, loadDemoIfEmpty } from '../prisma/demo/load.ts';
 import { type Config, readConfig } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/client.ts';
 import { migrate } from './platform/database/migrate.ts';
@@ -44,8 +45,8 @@ async function start(config: Config): Promise<void> {
 }
 
 async function loadDemo(config: Config, db: Database): Promise<readonly string[]> {
-  if (!config.demo) return [];
-  const anchor = config.anchor ?? new Date().toISOString().slice(0, 10);
+  if (!config.demo) return (await beginEmptyShopIfNew(db)) ?? [];
+  const anchor = config.anchor ?? latestAnchor(new Date());
   return (await loadDemoIfEmpty(db, { anchor, loopback: config.loopback })) ?? [];
 }
 

@@ -25,9 +25,9 @@ export function tellTheFloor(world: World, stock: Stock, past: Past): void {
   bearingWithoutDate(floor);
   signOffPending(floor);
   dowelMissing(floor);
+  partsHeld(floor);
   sealsDue(floor);
   quoteSent(floor);
-  partsHeld(floor);
   engineAway(floor);
   boreUndecided(floor);
   handoverPending(floor);
@@ -41,7 +41,7 @@ export function tellTheFloor(world: World, stock: Stock, past: Past): void {
 /** What was found short when the bins were last counted. */
 function emptyBins(world: World, stock: Stock): void {
   const at = world.clock.at(-10, '16:10');
-  countDownTo(world, stock, { part: 'T615-VS', available: 0, at });
+  countDownTo(world, stock, { part: 'T615-VS', available: 4, at });
   countDownTo(world, stock, { part: 'S95-230', available: 2, at: at + 60_000 });
 }
 

@@ -67,6 +67,8 @@ export interface Opens {
   readonly by: PersonKey;
   readonly at: number;
   readonly bay?: BayKey;
+  /** How far the lash has closed; left out: a little. */
+  readonly lashWorn?: number;
   /** How many steps of the strip procedure are done; left out: all. */
   readonly steps?: number;
   readonly apart?: number;
@@ -96,6 +98,7 @@ export function openUp({ visit, bench }: Told, of: Opens): Opened {
       at: at + minutes(2 + 3 * (of.apart ?? 9)),
       by,
       apart: 1,
+      worn: of.lashWorn ?? 0.3,
     });
   return { opening, run };
 }
@@ -134,8 +137,8 @@ export function boreUndecided(floor: Floor): void {
   const { visit, bench } = told;
   promise(visit, world.clock.day(7), { at: when(-2, '07:36'), by: 'idris' });
   const { opening } = openUp(told, { by: 'oskar', at: when(-2, '07:44'), apart: 10 });
-  cover(opening, true, { at: when(-2, '16:20'), by: 'oskar' });
-  moveWithTrays(visit, { bay: 'wash' }, { at: when(-2, '16:40'), by: 'oskar' }, { reason: 'left in the bay' });
+  cover(opening, true, { at: when(-2, '09:24'), by: 'oskar' });
+  moveWithTrays(visit, { bay: 'wash' }, { at: when(-2, '09:30'), by: 'oskar' }, { reason: 'left in the bay' });
   moveWithTrays(
     visit,
     { person: 'oskar', in: 'wash' },
@@ -161,33 +164,39 @@ export function handoverPending(floor: Floor): void {
   const told = arrive(floor, {
     serial: 'O125-0931',
     number: 2419,
-    hours: 96,
+    hours: 83,
     day: -2,
     time: '08:10',
     complaint: 'Due by the hours, kicks back',
   });
   const { visit, bench, parts } = told;
   promise(visit, world.clock.day(2), { at: when(-2, '08:15'), by: 'idris' });
-  const { opening } = openUp(told, { by: 'nadia', at: when(-1, '09:35'), apart: 6 });
-  cover(opening, true, { at: when(-1, '10:20'), by: 'nadia' });
+  const { opening } = openUp(told, { by: 'nadia', at: when(-1, '10:35'), apart: 6 });
+  cover(opening, true, { at: when(-1, '11:13'), by: 'nadia' });
+  moveWithTrays(
+    visit,
+    { person: 'nadia', in: 'measuring' },
+    { at: when(-1, '11:16'), by: 'nadia' },
+    { reason: 'taken to the measuring bay' },
+  );
   measure(bench, {
     dimensions: topEnd(bench, false),
     round: 'as received',
-    at: when(-1, '10:30'),
+    at: when(-1, '11:22'),
     by: 'nadia',
     apart: 2,
   });
   decide(bench, {
     kind: 'replace',
     dimensions: [...new Set(bench.obligations.map(({ dimension }) => dimension))],
-    at: when(-1, '11:20'),
+    at: when(-1, '12:10'),
     by: 'maren',
   });
-  wantKit(parts, 'Top end', { at: when(-1, '11:30'), by: 'idris' }, { 'O125-P-A': 'O125-P-B' });
-  reserve(parts, { at: when(-1, '11:31'), by: 'idris' });
+  wantKit(parts, 'Top end', { at: when(-1, '12:20'), by: 'idris' }, { 'O125-P-A': 'O125-P-B' });
+  reserve(parts, { at: when(-1, '12:21'), by: 'idris' });
   answer(
-    sendQuote(parts, { at: when(-1, '11:40'), by: 'idris' }, { items: [labour('Top end', 5)] }),
-    { at: when(-1, '12:05'), by: 'idris' },
+    sendQuote(parts, { at: when(-1, '12:40'), by: 'idris' }, { items: [labour('Top end', 5)] }),
+    { at: when(-1, '13:30'), by: 'idris' },
     { yes: true, how: 'by telephone' },
   );
   moveWithTrays(
@@ -215,7 +224,7 @@ export function signOffPending(floor: Floor): void {
   const told = arrive(floor, {
     serial: 'H355-0388',
     number: 2409,
-    hours: 302,
+    hours: 322,
     day: -7,
     time: '08:05',
     complaint: 'Low compression, noisy top end',
@@ -242,6 +251,7 @@ export function signOffPending(floor: Floor): void {
     at: when(-6, '15:20'),
     by: 'maren',
   });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-6, '15:40'), by: 'nadia' }, { reason: 'left in the bay' });
   wantKit(parts, 'Top end', { at: when(-5, '08:10'), by: 'idris' });
   reserve(parts, { at: when(-5, '08:11'), by: 'idris' });
   answer(
@@ -257,11 +267,12 @@ export function signOffPending(floor: Floor): void {
     { reason: 'taken to the assembly bay' },
   );
   buildUp(told, opening, when(-3, '09:20'));
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-3, '12:30'), by: 'tomasz' }, { reason: 'left in the bay' });
   moveWithTrays(
     visit,
-    { bay: 'run-up' },
-    { at: when(0, '09:50') - minutes(60), by: 'tomasz' },
-    { reason: 'left in the bay' },
+    { person: 'bea', in: 'run-up' },
+    { at: when(0, '08:50'), by: 'bea' },
+    { reason: 'taken from the bay' },
   );
   startProcedure(visit, 'PROVE', { at: when(0, '09:05'), by: 'bea' });
   measure(bench, { dimensions: beforeOpening, round: 'as built', at: when(0, '09:20'), by: 'bea', worn: 0.1 });
@@ -269,13 +280,14 @@ export function signOffPending(floor: Floor): void {
   prove(
     visit,
     'leak-down',
-    { at: when(0, '09:50'), by: 'bea' },
+    { at: when(0, '09:46'), by: 'bea' },
     {
       words: 'within the sheet, past the rings only',
       signed: false,
       ...(leak === undefined ? {} : { findingId: leak }),
     },
   );
+  moveWithTrays(visit, { bay: 'run-up' }, { at: when(0, '09:50'), by: 'bea' }, { reason: 'left in the bay' });
 }
 
 function buildUp({ visit, bench }: Told, opening: Opening, at: number): void {

@@ -31,17 +31,12 @@ export function sealsDue(floor: Floor): void {
   const { opening } = openUp(told, { by: 'oskar', at: when(-3, '09:40'), steps: 8 });
   cover(opening, true, { at: when(-3, '11:20'), by: 'oskar' });
   assignBay(visit, 'head', { at: when(-3, '11:30'), by: 'maren' });
-  accept(
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-3, '11:35'), by: 'oskar' }, { reason: 'left in the bay' });
+  moveWithTrays(
     visit,
-    offer(visit, opening, {
-      to: 'bea',
-      by: 'oskar',
-      bay: 'head',
-      withEngine: true,
-      at: when(-1, '15:18'),
-      state: 'head off, covered',
-    }),
-    { at: when(-1, '15:30') },
+    { person: 'bea', in: 'head' },
+    { at: when(-1, '15:30'), by: 'bea' },
+    { reason: 'taken from the bay' },
   );
   const at = when(-1, '15:36');
   const by = 'bea';
@@ -146,8 +141,8 @@ export function bearingWithoutDate(floor: Floor): void {
   });
   measure(bench, { dimensions: ['rod-radial'], round: 'as received', at: when(-5, '15:40'), by: 'bea', worn: 1.2 });
   cover(opening, true, { at: when(-5, '16:00'), by: 'bea' });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-5, '16:20'), by: 'bea' }, { reason: 'left in the bay' });
   decide(bench, { kind: 'replace', dimensions: undecidedOf(told), at: when(-3, '09:10'), by: 'maren' });
-  moveWithTrays(visit, { bay: 'rack' }, { at: when(-3, '09:40'), by: 'bea' }, { reason: 'left in the bay' });
   wantKit(parts, 'Bottom end', { at: when(-2, '10:05'), by: 'idris' });
   reserve(parts, { at: when(-2, '10:06'), by: 'idris' }, { expiresAt: when(10, '17:00') });
   sendQuote(
@@ -187,6 +182,13 @@ export function quoteSent(floor: Floor): void {
   promise(visit, world.clock.day(8), { at: when(-4, '09:10'), by: 'idris' }, 3);
   const { opening } = openUp(told, { by: 'bea', at: when(-3, '14:40'), steps: 8, apart: 12 });
   cover(opening, true, { at: when(-3, '16:50'), by: 'bea' });
+  moveWithTrays(visit, { bay: 'rack' }, { at: when(-3, '16:55'), by: 'bea' }, { reason: 'left in the bay' });
+  moveWithTrays(
+    visit,
+    { person: 'bea', in: 'head' },
+    { at: when(-2, '08:00'), by: 'bea' },
+    { reason: 'taken from the bay' },
+  );
   measure(bench, {
     dimensions: ['guide-in-l', 'stem-in-l', 'guide-in-r', 'stem-in-r', 'head-face', 'chain-length'],
     round: 'as received',
@@ -262,7 +264,7 @@ export function cylinderAway(floor: Floor): void {
   const told = arrive(floor, {
     serial: 'H388-0119',
     number: 2406,
-    hours: 274,
+    hours: 290,
     day: -9,
     time: '08:30',
     complaint: 'Low compression, uses oil',
@@ -357,7 +359,7 @@ export function justIn(floor: Floor): void {
     number: 2424,
     hours: 36,
     day: 0,
-    time: '09:05',
+    time: '09:20',
     complaint: 'First service by the hours, no complaint',
     bay: 'wash',
   });
@@ -376,12 +378,13 @@ export function inTheWash(floor: Floor): void {
   });
   promise(told.visit, world.clock.day(8), { at: when(-2, '13:50'), by: 'idris' });
   const { opening } = openUp(told, { by: 'tomasz', at: when(-1, '07:52'), apart: 14 });
-  cover(opening, true, { at: when(-1, '11:10'), by: 'tomasz' });
+  cover(opening, true, { at: when(-1, '10:08'), by: 'tomasz' });
+  moveWithTrays(told.visit, { bay: 'wash' }, { at: when(-1, '10:12'), by: 'tomasz' }, { reason: 'left in the bay' });
   moveWithTrays(
     told.visit,
     { person: 'tomasz', in: 'wash' },
     { at: when(0, '10:05'), by: 'tomasz' },
-    { reason: 'taken to the wash corner' },
+    { reason: 'taken from the bay' },
   );
 }
 

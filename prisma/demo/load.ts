@@ -1,12 +1,13 @@
 import { createHash, randomInt } from 'node:crypto';
 import { hash } from '@node-rs/argon2';
-import type { Database } from '../../server/platform/database/client.ts';
-import { clockFor } from './clock.ts';
+import { newId } from '../../server/platform/act.ts';
+import type { Database, Sql } from '../../server/platform/database/client.ts';
+import { clockFor, isoOf } from './clock.ts';
 import { tellTheFloor } from './floor-now.ts';
-import { insertAll } from './insert.ts';
+import { emptyRows, insertAll } from './insert.ts';
 import { tellThePast } from './past-visits.ts';
 import { demoPeople } from './people.ts';
-import { foundShop } from './shop-rows.ts';
+import { foundShop, shopRow } from './shop-rows.ts';
 import { fillStores } from './stock.ts';
 import { known, type World, writeEvents } from './world.ts';
 
@@ -32,8 +33,7 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
   const hashes = await hashPins(pins, options.loopback);
   const world = demoWorld(options.anchor, hashes);
   const loaded = await db.sql.begin(async (sql) => {
-    await sql`select pg_advisory_xact_lock(${loadLock})`;
-    if ((await sql`select from shop`).length > 0) return false;
+    if (!(await isEmpty(sql))) return false;
     await insertAll(sql, world.rows, async () => {
       await sql`update spec_revision set published_at = drafted_at, published_by_id = ${known(world.people, 'maren')}`;
     });
@@ -45,6 +45,44 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
     `The demo shop was loaded as of ${options.anchor}. Sign in by name and PIN${options.loopback ? '' : ' (made just now and told only here)'}:`,
     ...demoPeople.map(({ key, name, roles }) => `  ${name.padEnd(16)} ${known(pins, key)}  ${roles.join(', ')}`),
   ];
+}
+
+/**
+ * Begins an empty shop with its one lead, whose PIN is made now and told only here, when the database holds nothing yet.
+ * @returns the lines to print at the start, or undefined when there is a shop already
+ */
+export async function beginEmptyShopIfNew(db: Database): Promise<readonly string[] | undefined> {
+  const pin = String(randomInt(100_000, 1_000_000));
+  const pinHash = await hash(pin);
+  const begun = await db.sql.begin(async (sql) => {
+    if (!(await isEmpty(sql))) return false;
+    const rows = emptyRows();
+    const id = newId();
+    rows.add('shop', shopRow('New shop', false));
+    rows.add('person', { ...leadOf(id, pinHash) });
+    rows.add('person_role', { person_id: id, role: 'lead' });
+    await insertAll(sql, rows, async () => undefined);
+    return true;
+  });
+  return begun
+    ? [`An empty shop was begun. Sign in as Lead with PIN ${pin} (made just now and told only here).`]
+    : undefined;
+}
+
+const leadOf = (id: string, pinHash: string) => ({
+  id,
+  name: 'Lead',
+  initials: 'L',
+  badge: null,
+  pin_hash: pinHash,
+  joined_at: isoOf(Date.now()),
+  left_at: null,
+});
+
+/** Held until the transaction ends, so that of two processes one loads and the other sees it. */
+async function isEmpty(sql: Sql): Promise<boolean> {
+  await sql`select pg_advisory_xact_lock(${loadLock})`;
+  return (await sql`select from shop`).length === 0;
 }
 
 /** Every row of the demo for an anchor day; nothing in it depends on anything else. */

@@ -26,7 +26,7 @@ export const demoEngines: readonly PastEngine[] = [
     serial: 'H355-0388',
     owner: 'Ruben Aske',
     contact: '555 0202',
-    visits: [...lash(44), ...top(118, 262)],
+    visits: [...lash(44), ...top(118, 290)],
   },
   {
     family: 'H355',
@@ -62,7 +62,7 @@ export const demoEngines: readonly PastEngine[] = [
   },
   { family: 'H388', serial: 'H388-0130', owner: 'Marit Sund', contact: '555 0209', visits: top(76) },
   { family: 'H388', serial: 'H388-0101', owner: 'Lars Vinter', contact: '555 0210', visits: top(70, 139, 205) },
-  { family: 'O125', serial: 'O125-0931', owner: 'Elin Tarn', contact: '555 0211', visits: top(21, 40, 58, 77) },
+  { family: 'O125', serial: 'O125-0931', owner: 'Elin Tarn', contact: '555 0211', visits: top(19, 36, 53, 70) },
   { family: 'O125', serial: 'O125-0854', owner: 'Tess Oakley', contact: '555 0212', visits: top(24, 49, 73) },
   { family: 'O125', serial: 'O125-0888', owner: 'Mika Rowe', contact: '555 0213', visits: top(26, 52) },
   {

@@ -69,5 +69,5 @@ create view job_wait as
     join bay b on b.id = a.bay_id
     join job j on j.id = a.job_id
     join custody c on c.engine_id = j.engine_id and c.until_at is null
-    where c.place_id is distinct from a.bay_id
+    where j.handed_back_at is null and c.place_id is distinct from a.bay_id
       and (select count(*) from custody o where o.place_id = a.bay_id and o.until_at is null and o.engine_id is not null) >= b.capacity;
