@@ -31,6 +31,8 @@ export const engine = {
   handedBack: (day: string) => `handed back ${day}`,
   inSince: (since: string) => `in since ${since}`,
 
+  engineName: 'Engine',
+  engineAndOwner: 'Engine, owner',
   readingPage: 'Reading the engine',
   hours: 'Hours',
   hoursOf: (hours: string) => `${hours} h`,

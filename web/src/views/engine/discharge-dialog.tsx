@@ -1,0 +1,50 @@
+import { useState } from 'react';
+import type { EnginePage } from '#contracts/engines.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+
+type Props = { readonly obligation: EnginePage['obligations'][number]; readonly onClose: () => void };
+
+/** A lead's word that an obligation is met though no finding proves it. */
+export function DischargeDialog({ obligation, onClose }: Props) {
+  const words = useWords().engine;
+  const [reason, setReason] = useState('');
+  const writing = useWrite();
+  const ready = reason.trim() !== '' && !writing.busy;
+  return (
+    <Dialog title={words.dischargeTitle} open onClose={onClose}>
+      <form
+        className="decide"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (!ready) return;
+          writing.write({ path: `/obligations/${obligation.id}/discharge`, body: { reason: reason.trim() } }, onClose);
+        }}
+      >
+        <p>{obligation.words}</p>
+        <Field label={words.decideReason} hint={words.dischargeHint}>
+          {(input) => (
+            <textarea
+              {...input}
+              rows={3}
+              maxLength={500}
+              value={reason}
+              onChange={({ target }) => setReason(target.value)}
+            />
+          )}
+        </Field>
+        <Refusal error={writing.error} />
+        <div className="dialog-acts">
+          <Button onClick={onClose}>{words.cancel}</Button>
+          <Button type="submit" kind="main" disabled={!ready}>
+            {words.dischargeSend}
+          </Button>
+        </div>
+      </form>
+    </Dialog>
+  );
+}

@@ -1,0 +1,116 @@
+import { useQuery } from '@tanstack/react-query';
+import { useParams } from '@tanstack/react-router';
+import { useState } from 'react';
+import type { EnginePage } from '#contracts/engines.ts';
+import { read } from '../../app/api.ts';
+import { useSession } from '../../app/session.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { useWords } from '../../words/words.tsx';
+import { BoreMapSection } from './bore-map-section.tsx';
+import { DecideDialog } from './decide-dialog.tsx';
+import { HappenedSection, VisitsSection } from './happened-section.tsx';
+import { MeasuredSection } from './measured-section.tsx';
+import { Needs } from './needs.tsx';
+import { NotRead } from './not-read.tsx';
+import { ObligationsSection } from './obligations-section.tsx';
+import { PageActs, PageSection, PageTitle } from './page-head.tsx';
+import { PartsSection, RunsSection } from './parts-section.tsx';
+import { TraysSection } from './trays-section.tsx';
+import { WearSection } from './wear-section.tsx';
+import './engine.css';
+import './engine-parts.css';
+
+/** Today in the shop's zone, as the days on the wire are written. */
+function useToday(): string {
+  const { zone } = useSession().shop;
+  return new Intl.DateTimeFormat('en-CA', { timeZone: zone, dateStyle: 'short' }).format(new Date());
+}
+
+const limitOf = (page: EnginePage, dimension: string): number | null => {
+  const measured = page.measured.find((one) => one.dimension === dimension);
+  const high = (measured?.findings[0]?.limits ?? measured?.limits)?.service.high ?? null;
+  return high === null ? null : Number(high.value);
+};
+
+function PageBody({ page }: { readonly page: EnginePage }) {
+  const words = useWords().engine;
+  const today = useToday();
+  const [deciding, setDeciding] = useState<string | null>(null);
+  const { job, standing } = page;
+  const obligation = page.obligations.find(({ id }) => id === deciding);
+  const others = page.obligations.filter(
+    ({ id, decision, discharge }) => id !== deciding && decision === null && discharge === null,
+  );
+  return (
+    <main className="engine-page">
+      <div className="page-head">
+        <PageSection page={page} />
+        <div className="page-title">
+          <PageTitle page={page} />
+          {job === null ? <p className="state empty">{words.neverTakenIn}</p> : null}
+          {job !== null && standing === null ? <p className="note">{words.notIn}</p> : null}
+          <PageActs page={page} />
+          {standing === null ? null : <Needs standing={standing} today={today} decide={setDeciding} />}
+        </div>
+      </div>
+      {job === null ? null : <MeasuredSection measured={page.measured} />}
+      <div className="page-pair">
+        {page.boreMaps.map((map) => (
+          <BoreMapSection key={map.findingId} map={map} limit={limitOf(page, map.dimension)} />
+        ))}
+        {page.wear.map((history) => (
+          <WearSection key={`${history.dimension} ${history.fittedPartId}`} history={history} />
+        ))}
+      </div>
+      <ObligationsSection obligations={page.obligations} open={standing !== null} decide={setDeciding} />
+      <div className="page-pair">
+        <div>
+          <TraysSection trays={page.trays} />
+          <RunsSection runs={page.runs} />
+          <PartsSection parts={page.fittedParts} />
+        </div>
+        <div>
+          <HappenedSection engineId={page.id} />
+          <VisitsSection visits={page.visits} />
+        </div>
+      </div>
+      {obligation === undefined ? null : (
+        <DecideDialog obligation={obligation} others={others} page={page} onClose={() => setDeciding(null)} />
+      )}
+    </main>
+  );
+}
+
+/** The frame of the page stands while it's read. */
+function PageSkeleton() {
+  const words = useWords().engine;
+  return (
+    <main className="engine-page" aria-busy="true">
+      <div className="page-head">
+        <div className="page-section waiting" />
+        <div className="page-title">
+          <div className="tb waiting" />
+          <Skeleton label={words.readingPage} lines={6} />
+        </div>
+      </div>
+    </main>
+  );
+}
+
+/** Everything about one engine: how it stands, what it waits for, what was measured, what happened. */
+export function EngineView() {
+  const { engineId } = useParams({ from: '/framed/engines/$engineId' });
+  const { data, error, isPending, refetch } = useQuery({
+    queryKey: ['engine', engineId],
+    queryFn: ({ signal }) => read<EnginePage>(`/engines/${encodeURIComponent(engineId)}`, signal),
+    meta: { follows: { engineId } },
+  });
+  if (isPending) return <PageSkeleton />;
+  if (data === undefined)
+    return (
+      <main className="engine-page">
+        <NotRead error={error} again={() => void refetch()} right="look" />
+      </main>
+    );
+  return <PageBody key={data.id} page={data} />;
+}

@@ -1,0 +1,82 @@
+import type { WearHistory } from '#contracts/engines.ts';
+import { WearChart } from '../../drawings/wear-chart.tsx';
+import { englishWords } from '../../drawings/words.ts';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { useWidth } from './use-width.ts';
+import { wearSentence } from './wear-sentence.ts';
+
+const decimals = ({ points }: WearHistory): number => points[0]?.value.value.split('.')[1]?.length ?? 3;
+
+function Chart({
+  history,
+  limit,
+  width,
+}: {
+  readonly history: WearHistory;
+  readonly limit: number;
+  readonly width: number;
+}) {
+  const words = useWords().engine;
+  const format = useFormat();
+  const points = history.points.map(({ partHours, value, guard }) => ({
+    hours: Number(partHours),
+    value: Number(value.value),
+    guard: Number(guard.value),
+  }));
+  const last = Math.max(0, ...points.map(({ hours }) => hours));
+  const band = history.line?.band ?? [];
+  const [first, end] = [band.at(0), band.at(-1)];
+  const { earliest = null, latest = null } = history.line?.hoursLeft ?? {};
+  const at = (place: (typeof band)[number]) => ({
+    hours: Number(place.partHours),
+    value: Number(place.expected.value),
+  });
+  return (
+    <WearChart
+      points={points}
+      limit={limit}
+      line={first === undefined || end === undefined ? null : [at(first), at(end)]}
+      band={band.map(({ partHours, low, high }) => ({
+        hours: Number(partHours),
+        low: Number(low.value),
+        high: Number(high.value),
+      }))}
+      reach={
+        earliest === null || latest === null || Number(earliest) <= 0
+          ? null
+          : { earliest: last + Number(earliest), latest: last + Number(latest) }
+      }
+      decimals={decimals(history)}
+      format={format.number}
+      width={width}
+      height={300}
+      words={{ ...englishWords, wear: { ...englishWords.wear, hours: words.partHours } }}
+    />
+  );
+}
+
+/** One dimension over the hours of the part, and what follows from it in a sentence. */
+export function WearSection({ history }: { readonly history: WearHistory }) {
+  const words = useWords().engine;
+  const format = useFormat();
+  const [box, width] = useWidth<HTMLDivElement>(560);
+  const heading = `wear-${history.dimension}-${history.fittedPartId}`;
+  const { line, limit } = history;
+  return (
+    <section className="page-part" aria-labelledby={heading}>
+      <h2 id={heading}>{words.wear(history.name)}</h2>
+      <div ref={box}>
+        {limit === null || history.points.length === 0 ? null : (
+          <Chart history={history} limit={Number(limit.value.value)} width={Math.min(Math.max(width, 300), 760)} />
+        )}
+      </div>
+      <p>{wearSentence(history, words)}</p>
+      {line === null ? null : (
+        <p className="note">
+          {words.wearRate(words.withUnit(format.decimal(line.perHundredHours.value), line.perHundredHours.unit))}
+        </p>
+      )}
+    </section>
+  );
+}
