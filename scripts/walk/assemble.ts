@@ -1,0 +1,119 @@
+import type { AssemblyPage, ShimAnswer } from '#contracts/assembly.ts';
+import type { Opening } from '#contracts/openings.ts';
+import { refusalOf } from './client.ts';
+import type { Job, Walk } from './context.ts';
+import { measureLash } from './measure.ts';
+import { heading, refused, say } from './say.ts';
+import { beginProcedure } from './strip.ts';
+
+const page = (walk: Walk, job: Job) => walk.measurer.get<AssemblyPage>(`/jobs/${job.jobId}/assembly`);
+
+/** Ring gaps: first against the rule, which is told, then as the sheet says. */
+async function placeRings(walk: Walk, job: Job): Promise<void> {
+  const { rings } = await page(walk, job);
+  const place = (gaps: readonly { ring: string; angle: { value: string; unit: string } }[]) =>
+    walk.measurer.post<{ rings: { name: string; faults: string[] }[] }>(`/jobs/${job.jobId}/ring-placements`, {
+      gaps,
+      marksUp: true,
+    });
+  const asSheet = rings.map(({ ring, makersAngle }) => ({ ring, angle: makersAngle }));
+  const [first, second, ...others] = asSheet;
+  if (first !== undefined && second !== undefined) {
+    const tried = await place([first, { ...second, angle: first.angle }, ...others]);
+    for (const { name, faults } of tried.rings) for (const fault of faults) say(`${name}: ${fault}`);
+  }
+  const placed = await place(asSheet);
+  say(
+    `ring gaps at ${asSheet.map(({ ring, angle }) => `${ring} ${angle.value}°`).join(', ')}: ${placed.rings.every(({ faults }) => faults.length === 0) ? 'all stand well' : 'not well'}`,
+  );
+}
+
+/** Every set, stage by stage in its order; one position is skipped on purpose and caught. */
+async function torque(walk: Walk, job: Job): Promise<void> {
+  let skipped = false;
+  for (const { code } of (await page(walk, job)).sets) {
+    for (;;) {
+      const set = (await page(walk, job)).sets.find((each) => each.code === code);
+      if (set?.next == null) break;
+      const { fastener, stage, figure, instrumentCode } = set.next;
+      const pull = (which: number) =>
+        walk.measurer.post(`/jobs/${job.jobId}/torque-pulls`, {
+          set: code,
+          fastener: which,
+          stage,
+          value: figure,
+          ...(instrumentCode === null ? {} : { instrumentCode }),
+        });
+      const later = set.stages.find((each) => each.ordinal === stage)?.missing[1];
+      if (!skipped && later !== undefined) {
+        refused((await refusalOf(pull(later))).detail);
+        skipped = true;
+      }
+      await pull(fastener);
+    }
+    const done = (await page(walk, job)).sets.find((each) => each.code === code);
+    say(
+      `${done?.name}: ${done?.pulls.length} pulls in ${done?.stages.length} stages, ${done?.stages.map(({ figure }) => `${figure.value} ${figure.unit}`).join(', ')}`,
+    );
+  }
+}
+
+/** One valve's lash measured, its shim computed and taken. */
+async function shim(walk: Walk, job: Job): Promise<void> {
+  const valve = (await page(walk, job)).valves.find(({ adjuster }) => adjuster !== 'screw');
+  if (valve === undefined) return;
+  const question = {
+    valve: valve.code,
+    lash: { low: '0.08', high: '0.09', unit: 'mm' },
+    fitted: { value: '2.350', unit: 'mm' },
+  };
+  const answer = await walk.measurer.post<ShimAnswer>(`/jobs/${job.jobId}/shims`, question);
+  say(
+    `${valve.name}: lash 0.08 – 0.09 over 2.350 wants ${answer.wanted.low} – ${answer.wanted.high}; ${answer.chosen?.thickness.value} mm, ${answer.chosen?.words}, lash then ${answer.chosen?.after.low} – ${answer.chosen?.after.high}`,
+  );
+}
+
+/** Pieces go back by the tally: what is used once is renewed, the rest fitted again. */
+async function putBack(walk: Walk, openingId: string): Promise<void> {
+  const opening = await walk.measurer.get<Opening>(`/openings/${openingId}`);
+  const loose = opening.pieces.filter((piece) => (piece.loose ?? 0) > 0);
+  for (const oneTime of [true, false]) {
+    const pieces = loose
+      .filter((piece) => piece.oneTime === oneTime)
+      .map(({ id, loose: count }) => ({ pieceId: id, count: count ?? 0 }));
+    if (pieces.length === 0) continue;
+    await walk.measurer.post(`/openings/${openingId}/pieces/${oneTime ? 'renewed' : 'fitted'}`, { pieces });
+    say(`${pieces.reduce((sum, { count }) => sum + count, 0)} pieces ${oneTime ? 'renewed' : 'fitted again'}`);
+  }
+}
+
+/** Assembles by the procedure: rings, shim, torque, pieces, lash measured as built. */
+export async function assemble(walk: Walk, { job, openingId }: { job: Job; openingId: string }): Promise<void> {
+  heading('Assemble: ring gaps, shims, torque, every piece accounted for');
+  await placeRings(walk, job);
+  await shim(walk, job);
+  await putBack(walk, openingId);
+  await torque(walk, job);
+  const { valves } = await page(walk, job);
+  await measureLash(walk, job, valves);
+  say(
+    `lash measured again: ${(await page(walk, job)).valves.map(({ name, lash }) => `${name} ${lash?.low} – ${lash?.high}`).join(', ')}`,
+  );
+}
+
+/** Closing before the steps are marked is refused with every reason; then they are marked and it closes. */
+export async function close(walk: Walk, { job, openingId }: { job: Job; openingId: string }): Promise<void> {
+  heading('Close');
+  refused((await refusalOf(walk.measurer.post(`/openings/${openingId}/close`, {}))).detail);
+  const run = await beginProcedure(walk.measurer, { walk, job, kind: 'assemble' });
+  for (const step of run.steps) {
+    const path = `/procedure-runs/${run.id}/steps/${step.id}/mark`;
+    await walk.measurer.post(path, { mark: 'done' });
+    if (step.secondPerson) await walk.stripper.post(path, { mark: 'second person' });
+  }
+  await walk.measurer.post(`/openings/${openingId}/cover`, { covered: true });
+  const closed = await walk.measurer.post<{ minutesOpen: number }>(`/openings/${openingId}/close`, {
+    note: 'Turned over by hand twice, free',
+  });
+  say(`closed after ${closed.minutesOpen} min open, nothing left out`);
+}

@@ -1,0 +1,84 @@
+import type { Problem } from '#contracts/problems.ts';
+import type { Session, SignInChoices } from '#contracts/session.ts';
+
+/** A refusal by the server, as the problem details say it. */
+export class Refused extends Error {
+  override readonly name = 'Refused';
+  readonly problem: Problem;
+
+  constructor(problem: Problem, what: string) {
+    super(`${what}: ${problem.status} ${problem.title}. ${problem.detail}`);
+    this.problem = problem;
+  }
+}
+
+/** Somebody signed in: reads, and writes that each carry an idempotency key of their own. */
+export interface Person {
+  readonly id: string;
+  readonly name: string;
+  readonly get: <Reply>(path: string) => Promise<Reply>;
+  readonly post: <Reply>(
+    path: string,
+    body?: unknown,
+    more?: { readonly key?: string; readonly csv?: string },
+  ) => Promise<Reply>;
+}
+
+async function reply<Reply>(response: Response, what: string): Promise<Reply> {
+  if (response.ok) return (response.status === 204 ? undefined : await response.json()) as Reply;
+  throw new Refused((await response.json()) as Problem, what);
+}
+
+async function ask(base: string, path: string, init?: RequestInit): Promise<Response> {
+  try {
+    return await fetch(`${base}/api${path}`, init);
+  } catch {
+    throw new Error(
+      `No answer from ${base}. Start the shop with \`npm start\`, or give its address: npm run walk -- http://…`,
+    );
+  }
+}
+
+/** Who may sign in at the server. */
+export async function readPeople(base: string): Promise<SignInChoices> {
+  return reply(await ask(base, '/sign-in'), 'GET /sign-in');
+}
+
+/** Signs a person in; the session lives in a cookie, as in a browser. */
+export async function signIn(
+  base: string,
+  person: { readonly id: string; readonly name: string },
+  pin: string,
+): Promise<Person> {
+  const response = await ask(base, '/session', {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ personId: person.id, pin }),
+  });
+  const session = await reply<Session>(response.clone(), `sign in ${person.name}`);
+  const cookie = response.headers.get('set-cookie')?.split(';')[0] ?? '';
+  return {
+    ...session.person,
+    get: async (path) => reply(await ask(base, path, { headers: { cookie } }), `GET ${path}`),
+    post: async (path, body = {}, { key = crypto.randomUUID(), csv } = {}) => {
+      const headers = {
+        cookie,
+        'idempotency-key': key,
+        'content-type': csv === undefined ? 'application/json' : 'text/csv',
+      };
+      const sent = await ask(base, path, { method: 'POST', headers, body: csv ?? JSON.stringify(body) });
+      return reply(sent, `POST ${path}`);
+    },
+  };
+}
+
+/** Asks for what must be refused, and returns the refusal; an acceptance is the failure. */
+export async function refusalOf(asking: Promise<unknown>): Promise<Problem> {
+  try {
+    await asking;
+  } catch (error) {
+    if (error instanceof Refused) return error.problem;
+    throw error;
+  }
+  throw new Error('The server accepted what it should have refused.');
+}
