@@ -1,0 +1,134 @@
+import { z } from 'zod';
+import { bayKinds, FloorBay } from './floor.ts';
+import { roles } from './rights.ts';
+import { Day, Id, Instant, Named, Quantity, someWords, words } from './wire.ts';
+
+/** In date, due within 30 days, overdue, or never said when. */
+export const calibrationStates = ['in date', 'due soon', 'overdue', 'no date'] as const;
+
+const Check = z.strictObject({
+  id: Id,
+  /** What it shows where it should show nothing. */
+  zeroError: Quantity,
+  master: z.string(),
+  /** Standard uncertainty of the setting master. */
+  masterUncertainty: Quantity,
+  checkedBy: Named,
+  checkedAt: Instant,
+});
+
+export const InstrumentFacts = z
+  .strictObject({
+    id: Id,
+    code: z.string(),
+    name: z.string(),
+    instrumentKind: z.string(),
+    kind: z.string(),
+    unit: z.string(),
+    decimals: z.int(),
+    range: z.strictObject({ low: Quantity, high: Quantity }),
+    resolution: Quantity,
+    /** Maximum permissible error, ±. */
+    mpe: Quantity,
+    /** Standard deviation of one reading from its own study; null: not known. */
+    repeatability: Quantity.nullable(),
+    /** The blades of a feeler set: thickness and its tolerance, ±. */
+    blades: z.array(z.strictObject({ thickness: Quantity, tolerance: Quantity })),
+    calibratedOn: Day.nullable(),
+    calibrationDueOn: Day.nullable(),
+    calibration: z.enum(calibrationStates),
+    lastCheck: Check.nullable(),
+    /** Whether the last check was made today, in the shop's zone. */
+    checkedToday: z.boolean(),
+  })
+  .meta({ id: 'InstrumentFacts' });
+export type InstrumentFacts = z.infer<typeof InstrumentFacts>;
+
+export const Instruments = z
+  .strictObject({ items: z.array(InstrumentFacts) })
+  .meta({ id: 'Instruments', description: 'In use, by code' });
+export type Instruments = z.infer<typeof Instruments>;
+
+export const CheckInstrument = z
+  .strictObject({
+    zeroError: Quantity,
+    /** The ring, gauge block or wrench it was set with. */
+    master: words(120).optional(),
+    masterUncertainty: Quantity.optional(),
+  })
+  .meta({
+    id: 'CheckInstrument',
+    examples: [
+      {
+        zeroError: { value: '0.002', unit: 'mm' },
+        master: 'setting ring 88.000',
+        masterUncertainty: { value: '0.0005', unit: 'mm' },
+      },
+    ],
+  });
+export type CheckInstrument = z.infer<typeof CheckInstrument>;
+export const Checked = Check.meta({ id: 'InstrumentChecked' });
+export type Checked = z.infer<typeof Checked>;
+
+/** The shop as it is set up: who works here, where, with whom and with what. */
+export const ShopFacts = z
+  .strictObject({
+    name: z.string(),
+    zone: z.string(),
+    locale: z.string(),
+    currency: z.string(),
+    openLimitMinutes: z.int(),
+    figuresInvented: z.boolean(),
+    bays: z.array(FloorBay.omit({ engineIds: true })),
+    people: z.array(z.strictObject({ id: Id, name: z.string(), initials: z.string(), roles: z.array(z.enum(roles)) })),
+    vendors: z.array(z.strictObject({ id: Id, name: z.string(), trade: z.string(), contact: z.string() })),
+    terminals: z.array(z.strictObject({ id: Id, name: z.string(), bay: Named.nullable() })),
+    families: z.array(
+      z.strictObject({
+        id: Id,
+        code: z.string(),
+        name: z.string(),
+        /** The newest published spec sheet; null: none yet. */
+        revision: z.int().nullable(),
+      }),
+    ),
+    instruments: z.array(
+      z.strictObject({
+        id: Id,
+        code: z.string(),
+        name: z.string(),
+        calibrationDueOn: Day.nullable(),
+        calibration: z.enum(calibrationStates),
+        checkedToday: z.boolean(),
+      }),
+    ),
+  })
+  .meta({ id: 'ShopFacts' });
+export type ShopFacts = z.infer<typeof ShopFacts>;
+
+const Cell = z.int().min(1).max(100);
+
+export const AddBay = z
+  .strictObject({
+    name: someWords(60),
+    kind: z.enum(bayKinds),
+    /** So many engines stand in it at most. */
+    capacity: z.int().min(1).max(100),
+    /** Its place on the floor plan, in cells from the top left. */
+    grid: z.strictObject({ column: Cell, row: Cell, width: Cell.optional(), height: Cell.optional() }),
+  })
+  .meta({
+    id: 'AddBay',
+    examples: [{ name: 'Bay 6', kind: 'machining', capacity: 1, grid: { column: 3, row: 2 } }],
+  });
+export type AddBay = z.infer<typeof AddBay>;
+
+export const AddVendor = z
+  .strictObject({ name: someWords(120), trade: someWords(120), contact: words(300).optional() })
+  .meta({ id: 'AddVendor', examples: [{ name: 'Saltmere Plating', trade: 'plating' }] });
+export type AddVendor = z.infer<typeof AddVendor>;
+
+export const AddOwner = z
+  .strictObject({ name: someWords(120), contact: words(300).optional() })
+  .meta({ id: 'AddOwner', examples: [{ name: 'Ingrid Falk', contact: 'calls after five' }] });
+export type AddOwner = z.infer<typeof AddOwner>;
