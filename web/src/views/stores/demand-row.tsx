@@ -19,8 +19,10 @@ function Why({ line }: { readonly line: DemandLine }) {
     .map(({ words: text, comesWith }) => (comesWith === null ? text : words.line.with(comesWith.name)));
   const expiries = line.held.flatMap(({ expiresAt }) => (expiresAt === null ? [] : [expiresAt]));
   const until = expiries.toSorted()[0];
+  const lots = [...new Set(line.held.map(({ lot }) => lot).filter((lot) => lot !== ''))];
   const told = [
     ...new Set(reasons.filter((text) => text !== '')),
+    ...lots.map(words.line.lot),
     ...(line.short > 0 && line.shortSince !== null
       ? [
           words.line.since(format.since(line.shortSince)),
@@ -55,14 +57,12 @@ export function DemandRow({ line, job, marked, onOrder, onPart }: RowProps) {
   const [more, setMore] = useState(false);
   const writing = useWrite<JobDemands>();
   const bins = [...new Set(line.held.map(({ bin }) => bin))];
-  const lots = [...new Set(line.held.map(({ lot }) => lot).filter((lot) => lot !== ''))];
   return (
     <li className={marked ? 'line marked' : 'line'} id={`line-${line.id}`}>
       <div className="what">
         <button type="button" className="part-link" onClick={() => onPart(line.part.id)}>
           <b>{line.part.name}</b> <span className="note num">{line.part.number}</span>
         </button>
-        {lots.length === 0 ? null : <span className="note num"> {lots.map(words.lot).join(', ')}</span>}
         <Why line={line} />
         <Counts line={line} />
         <Refusal error={writing.error} />

@@ -13,6 +13,9 @@ import { EngineSection } from '../engine/engine-section.tsx';
 import { DemandRow } from './demand-row.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
 
+/** What is issued or cancelled asks for nothing more: it is folded away, with its number. */
+export const isDone = ({ state }: DemandLine): boolean => state === 'issued' || state === 'cancelled';
+
 type Job = StoresBoard['jobs'][number];
 
 /** In one line how far a job is with its parts. */
@@ -47,6 +50,22 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
   const writing = useWrite<Reserved>();
   const { job } = of;
   const open = of.lines.some(({ notAsked, short }) => notAsked + short > 0);
+  const [toDo, done] = [of.lines.filter((line) => !isDone(line)), of.lines.filter(isDone)];
+  const rows = (lines: readonly DemandLine[]) => (
+    <ul className="lines">
+      {lines.map((line) => (
+        <DemandRow
+          key={line.id}
+          line={line}
+          job={job}
+          marked={markedBin !== null && line.held.some(({ bin }) => bin === markedBin)}
+          onOrder={onOrder}
+          onPart={onPart}
+        />
+      ))}
+    </ul>
+  );
+  const unasked = of.lines.some(({ notAsked }) => notAsked > 0);
   const reserve = (allOrNothing: boolean) =>
     writing.write({ path: `/jobs/${job.id}/reservations`, body: { allOrNothing } });
   return (
@@ -74,7 +93,7 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
         <Sum of={of} />
         {asks && open ? (
           <div className="kit-acts">
-            <Button kind="main" disabled={writing.busy} onClick={() => reserve(true)}>
+            <Button kind={unasked ? 'main' : 'plain'} disabled={writing.busy} onClick={() => reserve(true)}>
               {words.reserveAll}
             </Button>
             <Button disabled={writing.busy} onClick={() => reserve(false)}>
@@ -85,18 +104,13 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
       </header>
       <Refusal error={writing.error} />
       {writing.reply === undefined ? null : <ReserveAnswer answer={writing.reply} onDismiss={writing.clear} />}
-      <ul className="lines">
-        {of.lines.map((line) => (
-          <DemandRow
-            key={line.id}
-            line={line}
-            job={job}
-            marked={markedBin !== null && line.held.some(({ bin }) => bin === markedBin)}
-            onOrder={onOrder}
-            onPart={onPart}
-          />
-        ))}
-      </ul>
+      {toDo.length === 0 ? null : rows(toDo)}
+      {done.length === 0 ? null : (
+        <details className="done">
+          <summary>{words.done(done.length)}</summary>
+          {rows(done)}
+        </details>
+      )}
     </section>
   );
 }

@@ -74,7 +74,7 @@ function Low({ low, onPart }: { readonly low: StoresBoard['low']; readonly onPar
         {low.map(({ part, onHand, reserved, reorderPoint, coming }) => (
           <li key={part.id}>
             <button type="button" className="part-link" onClick={() => onPart(part.id)}>
-              <b>{part.name}</b>
+              <b>{part.name}</b> <span className="note num">{part.number}</span>
             </button>
             <span className="num">{words.left(onHand, reorderPoint)}</span>
             {reserved + coming > 0 ? <p>{words.lowDetail(reserved, coming)}</p> : null}

@@ -9,7 +9,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useWords } from '../../words/words.tsx';
 import { AskDialog } from './ask-dialog.tsx';
-import { JobInStores } from './job-in-stores.tsx';
+import { isDone, JobInStores } from './job-in-stores.tsx';
 import { OrderDialog, type OrderFor } from './order-dialog.tsx';
 import { PartPanel } from './part-panel.tsx';
 import { ReceiveDialog } from './receive-dialog.tsx';
@@ -45,6 +45,10 @@ export function StoresView() {
   };
   const orderFor = (line: DemandLine) =>
     setDoing({ what: 'order', order: { part: line.part, quantity: line.short, jobId: line.jobId } });
+  // Whoever has everything comes last: nothing is to be done for them.
+  const jobs = (board.data?.jobs ?? []).toSorted(
+    (a, b) => Number(a.lines.every(isDone)) - Number(b.lines.every(isDone)),
+  );
   if (board.isError) return <Failed error={board.error} again={() => void board.refetch()} />;
   return (
     <main className="stores">
@@ -82,7 +86,7 @@ export function StoresView() {
         {board.isPending ? <Skeleton label={words.reading} lines={9} /> : null}
         {board.data?.jobs.length === 0 ? <Empty title={words.empty}>{words.emptyWhat}</Empty> : null}
         <div className="jobs">
-          {board.data?.jobs.map((job) => (
+          {jobs.map((job) => (
             <JobInStores
               key={job.job.id}
               of={job}
