@@ -3,6 +3,7 @@ import type { Opening } from '#contracts/openings.ts';
 import { refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';
 import { measureLash } from './measure.ts';
+import { issueReserved } from './parts.ts';
 import { heading, refused, say } from './say.ts';
 import { beginProcedure } from './strip.ts';
 
@@ -31,7 +32,7 @@ async function placeRings(walk: Walk, job: Job): Promise<void> {
 /** Every set, stage by stage in its order; one position is skipped on purpose and caught. */
 async function torque(walk: Walk, job: Job): Promise<void> {
   let skipped = false;
-  for (const { code } of (await page(walk, job)).sets) {
+  for (const { code } of (await page(walk, job)).sets.filter(({ required }) => required)) {
     for (;;) {
       const set = (await page(walk, job)).sets.find((each) => each.code === code);
       if (set?.next == null) break;
@@ -71,6 +72,7 @@ async function shim(walk: Walk, job: Job): Promise<void> {
   say(
     `${valve.name}: lash 0.08 – 0.09 over 2.350 wants ${answer.wanted.low} – ${answer.wanted.high}; ${answer.chosen?.thickness.value} mm, ${answer.chosen?.words}, lash then ${answer.chosen?.after.low} – ${answer.chosen?.after.high}`,
   );
+  say(await issueReserved(walk, job));
 }
 
 /** Pieces go back by the tally: what is used once is renewed, the rest fitted again. */
@@ -90,6 +92,10 @@ async function putBack(walk: Walk, openingId: string): Promise<void> {
 /** Assembles by the procedure: rings, shim, torque, pieces, lash measured as built. */
 export async function assemble(walk: Walk, { job, openingId }: { job: Job; openingId: string }): Promise<void> {
   heading('Assemble: ring gaps, shims, torque, every piece accounted for');
+  const early = await refusalOf(walk.measurer.post(`/openings/${openingId}/close`, {}));
+  const { reasons } = early as { readonly reasons?: readonly { readonly words: string }[] };
+  for (const { words } of (reasons ?? []).slice(0, 4)) refused(words);
+  say(`… ${reasons?.length ?? 0} reasons in all, each with what and how many`);
   await placeRings(walk, job);
   await shim(walk, job);
   await putBack(walk, openingId);
@@ -101,17 +107,15 @@ export async function assemble(walk: Walk, { job, openingId }: { job: Job; openi
   );
 }
 
-/** Closing before the steps are marked is refused with every reason; then they are marked and it closes. */
+/** Closes the engine, its assembly steps marked by two people where the procedure asks for two. */
 export async function close(walk: Walk, { job, openingId }: { job: Job; openingId: string }): Promise<void> {
   heading('Close');
-  refused((await refusalOf(walk.measurer.post(`/openings/${openingId}/close`, {}))).detail);
   const run = await beginProcedure(walk.measurer, { walk, job, kind: 'assemble' });
   for (const step of run.steps) {
     const path = `/procedure-runs/${run.id}/steps/${step.id}/mark`;
     await walk.measurer.post(path, { mark: 'done' });
     if (step.secondPerson) await walk.stripper.post(path, { mark: 'second person' });
   }
-  await walk.measurer.post(`/openings/${openingId}/cover`, { covered: true });
   const closed = await walk.measurer.post<{ minutesOpen: number }>(`/openings/${openingId}/close`, {
     note: 'Turned over by hand twice, free',
   });

@@ -8,17 +8,18 @@ import { heading, refused, say } from './say.ts';
 type Round = 'as received' | 'after work' | 'as built';
 
 /** How a finding is told in one line. */
-export function findingLine({ name, words, verdict, value, guardBand, probabilityPast }: Finding): string {
+export function findingLine({ name, verdict, value, guardBand, probabilityPast }: Finding): string {
+  const short = (text: string | null) => text?.replace(/(\.\d{3})\d+$/, '$1') ?? 'no end';
   const figure =
     value.type === 'point'
-      ? `${value.low} ± ${guardBand.value} ${value.unit}`
+      ? `${short(value.low)} ± ${short(guardBand.value)} ${value.unit}`
       : value.type === 'felt'
         ? value.play
           ? 'play felt'
           : 'no play'
-        : `${value.low} to ${value.high ?? 'no end'} ${value.unit}`;
-  const past = probabilityPast.high > 0.001 ? `, ${(probabilityPast.high * 100).toFixed(0)} % likely past` : '';
-  return `${name}: ${figure}, ${verdict}${past}${words === '' ? '' : ''}`;
+        : `${short(value.low)} to ${short(value.high)} ${value.unit}`;
+  const past = probabilityPast.high >= 0.005 ? `, ${(probabilityPast.high * 100).toFixed(0)} % likely past` : '';
+  return `${name}: ${figure}, ${verdict}${past}`;
 }
 
 /** Keys one dimension's readings, one for each position in the sheet's order, and tells what came of them. */

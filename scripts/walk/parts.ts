@@ -26,17 +26,19 @@ async function receive(walk: Walk, partId: string, quantity: number): Promise<vo
   await walk.clerk.post('/receipts', { partId, binId: walk.binId, quantity, lotCode: 'WALK' });
 }
 
-/** Issues everything that is reserved; what is asked for since (a shim) is reserved first. */
-export async function issue(walk: Walk, job: Job): Promise<void> {
-  heading('Issue the parts');
+/** Issues everything the job holds in stores; what was asked for since (a shim) is reserved first. */
+export async function issueReserved(walk: Walk, job: Job): Promise<string> {
   await walk.clerk.post(`/jobs/${job.jobId}/reservations`, { allOrNothing: false });
   const { lines } = await walk.clerk.get<JobDemands>(`/jobs/${job.jobId}/demands`);
-  let pieces = 0;
-  for (const line of lines.filter(({ reserved }) => reserved > 0)) {
-    await walk.clerk.post(`/demand-lines/${line.id}/issue`, { quantity: line.reserved });
-    pieces += line.reserved;
-  }
-  say(`${pieces} pieces of ${lines.length} lines issued by ${walk.clerk.name}`);
+  const held = lines.filter(({ reserved }) => reserved > 0);
+  for (const { id, reserved } of held) await walk.clerk.post(`/demand-lines/${id}/issue`, { quantity: reserved });
+  const pieces = held.reduce((sum, { reserved }) => sum + reserved, 0);
+  return `${pieces} pieces of ${held.length} lines issued by ${walk.clerk.name}`;
+}
+
+export async function issue(walk: Walk, job: Job): Promise<void> {
+  heading('Issue the parts');
+  say(await issueReserved(walk, job));
 }
 
 /** What the job asked for and did not need is called off. */
