@@ -19,9 +19,7 @@ export {
   type DimensionOnSheet,
   definitionOf,
   limitsFor,
-  type PlaceOnSheet,
   type Sheet,
-  type SizeClassOf,
   standardClass,
 } from './sheet.ts';
 export { factsOnWire, limitsOnWire } from './wire.ts';

@@ -13,7 +13,7 @@ import type { DimensionRow, LimitRow, PlaceRow, PositionRow, RevisionRow } from 
 /** The size class whose limits hold when the sheet has none for what is fitted. */
 export const standardClass = 'standard';
 
-export interface PlaceOnSheet {
+interface PlaceOnSheet {
   readonly code: string;
   readonly name: string;
   readonly layer: string | null;
@@ -59,7 +59,7 @@ export interface Sheet {
 }
 
 /** The size class of what is fitted in a place. */
-export type SizeClassOf = (placeCode: string) => string;
+type SizeClassOf = (placeCode: string) => string;
 
 const kindOf = (text: string): QuantityKind => {
   const kind = quantityKinds.find((known) => known === text);
