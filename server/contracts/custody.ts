@@ -48,6 +48,24 @@ export const Tray = z
   .meta({ id: 'Tray' });
 export type Tray = z.infer<typeof Tray>;
 export const Trays = z.strictObject({ items: z.array(Tray) }).meta({ id: 'Trays' });
+/** A tray of an engine in the shop, without what is in it. */
+export const TrayInShop = z
+  .strictObject({
+    id: Id,
+    label: z.string(),
+    name: z.string(),
+    alone: z.boolean(),
+    job: z.strictObject({ id: Id, number: z.int() }),
+    engine: z.strictObject({ id: Id, serial: z.string() }),
+    held: HeldBy.nullable(),
+    offeredIn: Id.nullable(),
+  })
+  .meta({ id: 'TrayInShop' });
+export type TrayInShop = z.infer<typeof TrayInShop>;
+export const TraysInShop = z
+  .strictObject({ items: z.array(TrayInShop) })
+  .meta({ id: 'TraysInShop', description: 'Every tray in use, by job' });
+export type TraysInShop = z.infer<typeof TraysInShop>;
 export const TrayMade = z.strictObject({ id: Id, label: z.string() }).meta({ id: 'TrayMade' });
 
 /** What somebody counted of one piece in one tray. Every piece that is loose in a tray that moves has to be counted. */

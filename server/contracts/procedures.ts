@@ -111,6 +111,23 @@ export const ProcedureRun = z
 export type ProcedureRun = z.infer<typeof ProcedureRun>;
 export const ProcedureRuns = z.strictObject({ items: z.array(ProcedureRun) }).meta({ id: 'ProcedureRuns' });
 
+/** A step somebody did that waits for another person's mark. */
+export const StopPoint = z
+  .strictObject({
+    runId: Id,
+    stepId: Id,
+    ordinal: z.int(),
+    title: z.string(),
+    procedure: z.string(),
+    job: z.strictObject({ id: Id, number: z.int() }),
+    engine: z.strictObject({ id: Id, serial: z.string() }),
+    doneBy: Named,
+    doneAt: Instant,
+  })
+  .meta({ id: 'StopPoint' });
+export type StopPoint = z.infer<typeof StopPoint>;
+export const StopPoints = z.strictObject({ items: z.array(StopPoint) }).meta({ id: 'StopPoints' });
+
 /** Says in the reply which mark was set. */
 export const Marked = z.strictObject({ id: Id, standing: z.enum(stepStandings) }).meta({ id: 'Marked' });
 export const Made = z.strictObject({ id: Id }).meta({ id: 'Made' });

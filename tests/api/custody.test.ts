@@ -102,6 +102,32 @@ describe('trays', () => {
     expect(same.status).toBe(409);
     expect((await shop.as.writer.post(`/api/jobs/${of.jobId}/trays`, { name: 'x' })).status).toBe(403);
   });
+
+  test('every tray in use is told with who holds it and where, without a count; an emptied one no more', async () => {
+    const of = await engineWithTray();
+    const told = async () => {
+      const { body } = await shop.as.clerk.get('/api/trays');
+      return body.items.find(({ id }: { id: string }) => id === of.trayId);
+    };
+    expect(await told()).toEqual({
+      id: of.trayId,
+      label: of.label,
+      name: 'Dowels',
+      alone: false,
+      job: { id: of.jobId, number: of.number },
+      engine: { id: of.engineId, serial: expect.stringMatching(/^H355-/) },
+      held: expect.objectContaining({
+        kind: 'person',
+        name: 'Nadia Quill',
+        place: { id: shop.bays.rack, name: 'Rack' },
+      }),
+      offeredIn: null,
+    });
+    await leave(of, { engine: false, trayIds: [of.trayId], counts: counted(of, 8) });
+    expect((await told()).held).toMatchObject({ kind: 'bay', id: shop.bays.rack });
+    await shop.sql`update tray set emptied_at = clock_timestamp() where id = ${of.trayId}`;
+    expect(await told()).toBeUndefined();
+  });
 });
 
 describe('taking from a bay and leaving in one', () => {

@@ -197,4 +197,27 @@ describe('marking steps', () => {
     });
     expect(form.status).toBe(400);
   });
+
+  test('what waits for a second person stands on the list of stop points until somebody else marks it', async () => {
+    const of = await startStrip();
+    for (const [name, number] of Object.entries({ 'valve cover': 1, 'cover bolt': 4, 'cam cap': 2, 'cap dowel': 8 })) {
+      await count(of, name, number);
+    }
+    const waiting = async () => {
+      const { body } = await shop.as.colleague.get('/api/stop-points');
+      return body.items.filter(({ runId }: { runId: string }) => runId === of.runId);
+    };
+    expect(await waiting()).toEqual([]);
+    await mark(of, 'Caps off');
+    expect(await waiting()).toEqual([
+      expect.objectContaining({
+        stepId: strip.steps['Caps off'],
+        title: 'Caps off',
+        job: expect.objectContaining({ id: of.jobId }),
+        doneBy: { id: shop.people.technician, name: 'Nadia Quill' },
+      }),
+    ]);
+    await mark(of, 'Caps off', { mark: 'second person' }, shop.as.colleague);
+    expect(await waiting()).toEqual([]);
+  });
 });

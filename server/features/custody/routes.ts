@@ -12,6 +12,7 @@ import {
   Take,
   TrayMade,
   Trays,
+  TraysInShop,
 } from '#contracts/custody.ts';
 import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
@@ -20,7 +21,7 @@ import { write } from '#platform/http/write.ts';
 import { handoverRoutes } from './handover-routes.ts';
 import { leave, listCustody, moveForAbsent, take } from './moving-service.ts';
 import { listOutsideWork, sendOut, takeBack } from './outside-service.ts';
-import { listTrays, makeTray } from './tray-service.ts';
+import { listTrays, listTraysInShop, makeTray } from './tray-service.ts';
 
 export const custodyFeature: Feature = async (app, platform) => {
   await app.register(trayRoutes, platform);
@@ -30,6 +31,19 @@ export const custodyFeature: Feature = async (app, platform) => {
 };
 
 const trayRoutes: Feature = async (app, { db }) => {
+  app.get(
+    '/trays',
+    {
+      config: { right: 'look' },
+      schema: {
+        tags: ['custody'],
+        summary: 'Every tray in use, who holds each and where',
+        response: { 200: TraysInShop, ...refusals(401) },
+      },
+    },
+    async () => ({ items: await listTraysInShop(db.sql) }),
+  );
+
   app.get(
     '/jobs/:id/trays',
     {

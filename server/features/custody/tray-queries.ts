@@ -15,31 +15,43 @@ export interface TrayRow {
 const trayColumns = (sql: Sql) => sql`
   t.id, t.job_id as "jobId", t.label, t.name, t.alone, t.layer, t.made_at as "madeAt", t.emptied_at as "emptiedAt"`;
 
+const holderColumns = (sql: Sql) => sql`
+  case when c.id is null then null when c.person_id is not null then 'person' when c.rest_bay_id is not null then 'bay'
+       when c.vendor_id is not null then 'vendor' else 'owner' end as "holderKind",
+  coalesce(c.person_id, c.rest_bay_id, c.vendor_id, c.owner_id) as "holderId",
+  coalesce(p.name, b.name, v.name, w.name) as "holderName", c.place_id as "placeId", s.name as "placeName", c.from_at as since`;
+const itsHolder = (sql: Sql) => sql`
+  left join custody c on c.tray_id = t.id and c.until_at is null
+  left join person p on p.id = c.person_id
+  left join bay b on b.id = c.rest_bay_id
+  left join vendor v on v.id = c.vendor_id
+  left join owner w on w.id = c.owner_id
+  left join bay s on s.id = c.place_id
+  left join handover_tray o on o.tray_id = t.id and o.open`;
+
+export interface HolderOfTray {
+  readonly offeredIn: string | null;
+  readonly holderKind: 'person' | 'bay' | 'vendor' | 'owner' | null;
+  readonly holderId: string;
+  readonly holderName: string;
+  readonly placeId: string | null;
+  readonly placeName: string | null;
+  readonly since: string;
+}
+
+/** Every tray in use of a job in the shop, by job. */
+export async function findTraysInShop(sql: Sql) {
+  return sql<(TrayRow & HolderOfTray & { number: number; engineId: string; serial: string })[]>`
+    select ${trayColumns(sql)}, j.number, e.id as "engineId", e.serial, o.handover_id as "offeredIn", ${holderColumns(sql)}
+    from tray t join job j on j.id = t.job_id join engine e on e.id = j.engine_id ${itsHolder(sql)}
+    where t.emptied_at is null and j.handed_back_at is null order by j.number, t.made_at, t.id`;
+}
+
 export async function findTrays(sql: Sql, jobId: string) {
-  return sql<
-    (TrayRow & {
-      offeredIn: string | null;
-      holderKind: 'person' | 'bay' | 'vendor' | 'owner' | null;
-      holderId: string;
-      holderName: string;
-      placeId: string | null;
-      placeName: string | null;
-      since: string;
-    })[]
-  >`
+  return sql<(TrayRow & HolderOfTray)[]>`
     select ${trayColumns(sql)}, o.handover_id as "offeredIn",
-           case when c.id is null then null when c.person_id is not null then 'person' when c.rest_bay_id is not null then 'bay'
-                when c.vendor_id is not null then 'vendor' else 'owner' end as "holderKind",
-           coalesce(c.person_id, c.rest_bay_id, c.vendor_id, c.owner_id) as "holderId",
-           coalesce(p.name, b.name, v.name, w.name) as "holderName", c.place_id as "placeId", s.name as "placeName", c.from_at as since
-    from tray t
-    left join custody c on c.tray_id = t.id and c.until_at is null
-    left join person p on p.id = c.person_id
-    left join bay b on b.id = c.rest_bay_id
-    left join vendor v on v.id = c.vendor_id
-    left join owner w on w.id = c.owner_id
-    left join bay s on s.id = c.place_id
-    left join handover_tray o on o.tray_id = t.id and o.open
+           ${holderColumns(sql)}
+    from tray t ${itsHolder(sql)}
     where t.job_id = ${jobId} order by t.made_at, t.id`;
 }
 

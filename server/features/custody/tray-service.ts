@@ -1,11 +1,38 @@
-import type { NewTray, Tray } from '#contracts/custody.ts';
+import type { HeldBy, NewTray, Tray, TrayInShop } from '#contracts/custody.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { findBayOfTerminal } from './queries.ts';
 import { blindTrays, holdingOf, moveTo } from './service.ts';
-import { findLooseIn, findNextTrayNumber, findTrays, insertTray } from './tray-queries.ts';
+import {
+  findLooseIn,
+  findNextTrayNumber,
+  findTrays,
+  findTraysInShop,
+  type HolderOfTray,
+  insertTray,
+} from './tray-queries.ts';
+
+function heldBy(row: HolderOfTray): HeldBy | null {
+  if (row.holderKind === null) return null;
+  const place = row.placeId === null ? null : { id: row.placeId, name: row.placeName ?? '' };
+  return { kind: row.holderKind, id: row.holderId, name: row.holderName, place, since: row.since };
+}
+
+/** Every tray in use, who holds each and where: what somebody still holds, what rests in a bay. */
+export async function listTraysInShop(sql: Sql): Promise<TrayInShop[]> {
+  return (await findTraysInShop(sql)).map((row) => ({
+    id: row.id,
+    label: row.label,
+    name: row.name,
+    alone: row.alone,
+    job: { id: row.jobId, number: row.number },
+    engine: { id: row.engineId, serial: row.serial },
+    held: heldBy(row),
+    offeredIn: row.offeredIn,
+  }));
+}
 
 /** The trays of a job, who holds each, and what is loose in them. */
 export async function listTrays(sql: Sql, of: { jobId: string; viewerId: string }): Promise<Tray[]> {
@@ -24,16 +51,7 @@ export async function listTrays(sql: Sql, of: { jobId: string; viewerId: string 
     madeAt: row.madeAt,
     emptiedAt: row.emptiedAt,
     offeredIn: row.offeredIn,
-    held:
-      row.holderKind === null
-        ? null
-        : {
-            kind: row.holderKind,
-            id: row.holderId,
-            name: row.holderName,
-            place: row.placeId === null ? null : { id: row.placeId, name: row.placeName ?? '' },
-            since: row.since,
-          },
+    held: heldBy(row),
     pieces: lines
       .filter(({ trayId }) => trayId === row.id)
       .map(({ pieceId, name, loose }) => ({ pieceId, name, count: blind.has(row.id) ? null : loose })),

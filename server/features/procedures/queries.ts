@@ -180,3 +180,36 @@ export async function insertMark(
     insert into step_mark (id, run_id, step_id, mark, reason, marked_by_id)
     values (${newId()}, ${of.runId}, ${of.stepId}, ${of.mark}, ${of.reason}, ${of.byId})`;
 }
+
+/** Steps of open jobs that are done and wait for another person's mark, the longest waiting first. */
+export async function findStopPoints(sql: Sql) {
+  return sql<
+    {
+      runId: string;
+      stepId: string;
+      ordinal: number;
+      title: string;
+      procedure: string;
+      jobId: string;
+      number: number;
+      engineId: string;
+      serial: string;
+      doneById: string;
+      doneBy: string;
+      doneAt: string;
+    }[]
+  >`
+    select m.run_id as "runId", s.id as "stepId", s.ordinal, s.title, p.name as procedure, j.id as "jobId", j.number, e.id as "engineId",
+           e.serial, b.id as "doneById", b.name as "doneBy", m.marked_at as "doneAt"
+    from step_mark m
+    join procedure_step s on s.id = m.step_id and s.second_person
+    join procedure_run r on r.id = m.run_id
+    join procedure_version v on v.id = r.version_id
+    join procedure p on p.id = v.procedure_id
+    join job j on j.id = r.job_id and j.handed_back_at is null
+    join engine e on e.id = j.engine_id
+    join person b on b.id = m.marked_by_id
+    where m.mark = 'done'
+      and not exists (select from step_mark other where other.run_id = m.run_id and other.step_id = m.step_id and other.mark = 'second person')
+    order by m.marked_at, m.id`;
+}

@@ -8,13 +8,14 @@ import {
   ProcedureVersion,
   procedureKinds,
   StartRun,
+  StopPoints,
 } from '#contracts/procedures.ts';
 import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { listRuns } from './run-view.ts';
-import { getVersion, listProcedures, markStep, startRun } from './service.ts';
+import { getVersion, listProcedures, listStopPoints, markStep, startRun } from './service.ts';
 
 const ProcedureQuery = z.object({
   familyId: Id.optional(),
@@ -64,6 +65,19 @@ export const proceduresFeature: Feature = async (app, { db }) => {
       },
     },
     async (request) => ({ items: await listRuns(db.sql, { jobId: request.params.id, viewerId: actorOf(request).id }) }),
+  );
+
+  app.get(
+    '/stop-points',
+    {
+      config: { right: 'look' },
+      schema: {
+        tags: ['procedures'],
+        summary: 'Steps in the shop that wait for a second person’s mark',
+        response: { 200: StopPoints, ...refusals(401) },
+      },
+    },
+    async () => ({ items: await listStopPoints(db.sql) }),
   );
 
   app.post(

@@ -1,4 +1,4 @@
-import type { MarkStep, ProcedurePage, ProcedureVersion, RunStep } from '#contracts/procedures.ts';
+import type { MarkStep, ProcedurePage, ProcedureVersion, RunStep, StopPoint } from '#contracts/procedures.ts';
 import { Layer, procedureKinds } from '#contracts/procedures.ts';
 import { blindTrays } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
@@ -9,6 +9,7 @@ import {
   findJobOfRun,
   findProcedures,
   findRunOf,
+  findStopPoints,
   findVersion,
   findVersionToRun,
   insertMark,
@@ -67,6 +68,16 @@ export async function getVersion(db: Models, id: string): Promise<ProcedureVersi
       })),
     })),
   };
+}
+
+/** Steps in the shop that wait for a second person: anybody's but who did them. */
+export async function listStopPoints(sql: Sql): Promise<StopPoint[]> {
+  return (await findStopPoints(sql)).map(({ jobId, number, engineId, serial, doneById, doneBy, ...step }) => ({
+    ...step,
+    job: { id: jobId, number },
+    engine: { id: engineId, serial },
+    doneBy: { id: doneById, name: doneBy },
+  }));
 }
 
 /** Starts a procedure on a job: a published version, of the engine's own family, once a job. */
