@@ -37,11 +37,24 @@ const minutesOf = (time: string): number => {
   return Number(hours) * 60 + Number(minutes);
 };
 
-const instantOf = (day: Temporal.PlainDate, minutes: number): Instant =>
-  day.toZonedDateTime({
-    timeZone: shopZone,
-    plainTime: { hour: Math.floor(minutes / 60), minute: Math.floor(minutes % 60) },
-  }).epochMilliseconds;
+/** Counted from noon: clocks change at night, before anybody works. */
+const noonOf = (day: Temporal.PlainDate): Instant =>
+  day.toZonedDateTime({ timeZone: shopZone, plainTime: { hour: 12 } }).epochMilliseconds;
+const fromNoon = (noon: Instant, minutes: number): Instant => noon + (Math.floor(minutes) - 720) * 60_000;
+const instantOf = (day: Temporal.PlainDate, minutes: number): Instant => fromNoon(noonOf(day), minutes);
+
+/** The calendar in the shop's zone is asked once an hour: its day never changes within one. */
+function dayKeeper(): (instant: Instant) => Temporal.PlainDate {
+  const days = new Map<number, Temporal.PlainDate>();
+  return (instant) => {
+    const hour = Math.floor(instant / 3_600_000);
+    const known = days.get(hour);
+    if (known !== undefined) return known;
+    const day = Temporal.Instant.fromEpochMilliseconds(instant).toZonedDateTimeISO(shopZone).toPlainDate();
+    days.set(hour, day);
+    return day;
+  };
+}
 
 export function clockFor(anchor: string): Clock {
   const start = Temporal.PlainDate.from(anchor);
@@ -55,23 +68,25 @@ export function clockFor(anchor: string): Clock {
     days.set(offset, day);
     return day;
   };
-  const at = (workday: number, time: string): Instant => instantOf(dayOf(workday), minutesOf(time));
+  const noons = new Map<number, Instant>();
+  const instantOn = (workday: number, minutes: number): Instant => {
+    const noon = noons.get(workday) ?? noonOf(dayOf(workday));
+    noons.set(workday, noon);
+    return fromNoon(noon, minutes);
+  };
+  const dayAt = dayKeeper();
+  const at = (workday: number, time: string): Instant => instantOn(workday, minutesOf(time));
   const now = at(0, nowOnTheAnchor);
   return {
     anchor,
     now,
     at,
     day: (workday) => dayOf(workday).toString(),
-    dayAfter: (instant, later) =>
-      Temporal.Instant.fromEpochMilliseconds(instant)
-        .toZonedDateTimeISO(shopZone)
-        .toPlainDate()
-        .add({ days: later })
-        .toString(),
+    dayAfter: (instant, later) => dayAt(instant).add({ days: later }).toString(),
     hand: (workday, time) => {
       let day = workday;
       let minute = minutesOf(time);
-      const here = (): Instant => instantOf(dayOf(day), minute);
+      const here = (): Instant => instantOn(day, minute);
       return {
         now: here,
         pass: (minutes) => {
