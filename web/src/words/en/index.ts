@@ -1,7 +1,12 @@
 import { app } from './app.ts';
+import { counter } from './counter.ts';
 import { engine } from './engine.ts';
 import { floor } from './floor.ts';
+import { handover } from './handover.ts';
+import { measure } from './measure.ts';
+import { myBench } from './my-bench.ts';
+import { procedure } from './procedure.ts';
 import { stores } from './stores.ts';
 
 /** English. One module a view, so that a view and its words are found together by name. */
-export const en = { app, engine, floor, stores } as const;
+export const en = { app, counter, engine, floor, handover, measure, myBench, procedure, stores } as const;
