@@ -1,0 +1,47 @@
+import { afterAll, expect, test } from 'vitest';
+import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
+import { openShop, type StaffName, takeIn } from '../support/shop.ts';
+
+const shop = await openShop();
+afterAll(shop.close);
+
+/** What somebody's live line says, from the moment it is open. */
+async function lineOf(name: StaffName) {
+  const { token } = await startSession(shop.sql, { personId: shop.people[name], terminalId: undefined });
+  const ended = new AbortController();
+  const reply = await fetch(`${shop.app.listeningOrigin}/api/live`, {
+    headers: { cookie: `${SESSION_COOKIE}=${token}` },
+    signal: ended.signal,
+  });
+  const reader = (reply.body ?? new ReadableStream<Uint8Array>()).getReader();
+  const decoder = new TextDecoder();
+  let said = '';
+  return {
+    until: async (words: string): Promise<string> => {
+      while (!said.includes(words)) {
+        const { value, done } = await reader.read();
+        if (done) throw new Error(`The line ended without ${words}: ${said}`);
+        said += decoder.decode(value, { stream: true });
+      }
+      return said;
+    },
+    end: () => ended.abort(),
+  };
+}
+
+test('a quote is told to the counter; a technician hears only that the job changed, and so sees the wait go', async () => {
+  await shop.app.listen({ port: 0, host: '127.0.0.1' });
+  const { jobId } = await takeIn(shop, { serial: 'Q-1' });
+  const [counter, bench] = await Promise.all([lineOf('writer'), lineOf('technician')]);
+  await Promise.all([counter.until('refetch'), bench.until('refetch')]);
+  const { status } = await shop.as.writer.post(`/api/jobs/${jobId}/quotes`, {
+    lines: [{ kind: 'labour', words: 'Bench', quantity: 1, each: { minor: '4711', currency: 'EUR' } }],
+  });
+  expect(status).toBe(201);
+  expect(await counter.until(jobId)).toContain('"kind":"quote.sent"');
+  const heard = await bench.until(jobId);
+  expect(heard).toContain('"kind":"job.changed"');
+  expect(heard).not.toContain('quote');
+  counter.end();
+  bench.end();
+});
