@@ -1,0 +1,56 @@
+/**
+ * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, start. Ratios are taken in one run, HTTP against the same
+ * statements straight through the driver on one connection; the aims are those of the project, not of a test.
+ */
+import { openBenchShop } from './bench-shop.ts';
+import type { Figure } from './figures.ts';
+import { floorRead } from './floor-read.ts';
+import { lengthenHistory } from './more-history.ts';
+import { reservation } from './reservation.ts';
+import { start } from './start.ts';
+
+const groups = ['floor-read', 'reservation', 'start'] as const;
+const aims: Readonly<Record<string, string>> = {
+  'floor-read.ratio': 'at most 2.0',
+  'floor-read.history-x10.ratio': 'at most 2.0',
+  'reservation.ratio': 'at most 2.0',
+  'reservation.history-x10.ratio': 'at most 2.0',
+  'start.second': 'at most 5 s',
+};
+
+const json = process.argv.includes('--json');
+const asked = process.argv.slice(2).filter((word) => !word.startsWith('--'));
+const unknown = asked.filter((word) => !(groups as readonly string[]).includes(word));
+if (unknown.length > 0) {
+  console.error(`There is no group ${unknown.join(', ')}. The groups are ${groups.join(', ')}.`);
+  process.exit(1);
+}
+const wants = (group: (typeof groups)[number]): boolean => asked.length === 0 || asked.includes(group);
+
+function print(figures: readonly Figure[]): void {
+  for (const { name, value, unit } of figures) {
+    if (json) console.log(JSON.stringify({ name, value: Number(value.toFixed(3)), unit }));
+    else
+      console.log(
+        `${name.padEnd(36)} ${value.toFixed(unit === '' && Number.isInteger(value) ? 0 : 2).padStart(9)} ${unit.padEnd(3)} ${aims[name] ?? ''}`,
+      );
+  }
+}
+
+if (wants('floor-read') || wants('reservation')) {
+  const shop = await openBenchShop();
+  try {
+    if (wants('floor-read')) print(await floorRead(shop));
+    if (wants('reservation')) print(await reservation(shop));
+    const { events, findings } = await lengthenHistory(shop.sql, 10);
+    print([
+      { name: 'history-x10.events', value: events, unit: '' },
+      { name: 'history-x10.findings', value: findings, unit: '' },
+    ]);
+    if (wants('floor-read')) print(await floorRead(shop, '.history-x10'));
+    if (wants('reservation')) print(await reservation(shop, '.history-x10'));
+  } finally {
+    await shop.close();
+  }
+}
+if (wants('start')) print(await start());
