@@ -1,4 +1,5 @@
 import type { Problem } from '#contracts/problems.ts';
+import { newKey } from './key.ts';
 
 /** A refusal of the server, in its words. `status` 0 means that the network did not answer. */
 export class RefusedError extends Error {
@@ -44,17 +45,23 @@ export interface WriteOptions {
   readonly ifMatch?: string;
   /** A file instead of JSON. */
   readonly csv?: string;
+  /** When it was done, for an entry kept while the network was down. */
+  readonly happenedAt?: string;
+  /** Given up after so many milliseconds, as if the network were down. */
+  readonly within?: number;
 }
 
 /** Writes once: a repeat with the same key is answered the same and done no second time. */
 export async function send<Reply>(path: string, body?: unknown, options: WriteOptions = {}): Promise<Reply> {
-  const headers: Record<string, string> = { 'idempotency-key': options.key ?? crypto.randomUUID() };
+  const headers: Record<string, string> = { 'idempotency-key': options.key ?? newKey() };
   if (options.ifMatch !== undefined) headers['if-match'] = options.ifMatch;
+  if (options.happenedAt !== undefined) headers['happened-at'] = options.happenedAt;
   if (options.csv !== undefined) headers['content-type'] = 'text/csv';
   else if (body !== undefined) headers['content-type'] = 'application/json';
   const response = await ask(path, {
     method: options.method ?? 'POST',
     headers,
+    ...(options.within === undefined ? {} : { signal: AbortSignal.timeout(options.within) }),
     ...(options.csv !== undefined ? { body: options.csv } : body === undefined ? {} : { body: JSON.stringify(body) }),
   });
   return (response.status === 204 ? undefined : await response.json()) as Reply;

@@ -4,6 +4,7 @@ import type { Right } from '#contracts/rights.ts';
 import type { Session, SignIn } from '#contracts/session.ts';
 import { RefusedError, read, send } from './api.ts';
 import { startLive } from './live.ts';
+import { startSending } from './outbox-sending.ts';
 import { queryClient } from './query-client.ts';
 
 const sessionQuery = queryOptions({
@@ -27,6 +28,10 @@ export function SessionGate({ children, signedOut, reading }: { children: ReactN
   const { data, isPending } = useQuery(sessionQuery);
   const personId = data?.person.id;
   useEffect(() => (personId === undefined ? undefined : startLive()), [personId]);
+  useEffect(
+    () => (personId === undefined ? undefined : startSending({ personId, onSignedOut: forgetSession })),
+    [personId],
+  );
   if (isPending) return reading;
   if (data === null || data === undefined) return signedOut;
   return <SessionContext value={data}>{children}</SessionContext>;

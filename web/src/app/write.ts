@@ -1,5 +1,6 @@
 import { type UseMutationResult, useMutation } from '@tanstack/react-query';
 import { RefusedError, send, type WriteOptions } from './api.ts';
+import { newKey } from './key.ts';
 import { invalidateFor } from './query-client.ts';
 
 export interface Write {
@@ -31,7 +32,7 @@ export function useWrite<Reply = unknown>(): Writing<Reply> {
   });
   return {
     write: (what, onDone) =>
-      mutation.mutate({ ...what, key: crypto.randomUUID() }, onDone === undefined ? {} : { onSuccess: onDone }),
+      mutation.mutate({ ...what, key: newKey() }, onDone === undefined ? {} : { onSuccess: onDone }),
     busy: mutation.isPending,
     error: mutation.error,
     reply: mutation.data,

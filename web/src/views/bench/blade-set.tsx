@@ -1,0 +1,76 @@
+import type { BenchInstrument } from '#contracts/bench.ts';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { type BladesKeyed, type Side, tapBlade, thickness } from './blades.ts';
+
+interface BladeSetProps {
+  readonly gauge: BenchInstrument;
+  readonly keyed: BladesKeyed;
+  readonly together: boolean;
+  readonly onKeyed: (keyed: BladesKeyed) => void;
+}
+
+const isIn = (side: Side, blade: string): boolean => side !== undefined && side !== null && side.includes(blade);
+
+/** The set's blades as big taps, thinnest first; those that can't be the thicker one are out of reach. */
+export function BladeSet({ gauge, keyed, together, onKeyed }: BladeSetProps) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const goes = thickness(keyed.go);
+  return (
+    <fieldset className="blade-set" aria-label={measure.blades.set}>
+      {gauge.blades.map(({ thickness: { value } }) => {
+        const tooThin = keyed.asked === 'noGo' && goes !== null && !together && Number(value) <= goes;
+        const chosen = isIn(keyed.go, value) ? 'goes' : isIn(keyed.noGo, value) ? 'does-not' : '';
+        return (
+          <button
+            key={value}
+            type="button"
+            className={`key blade ${chosen}`}
+            disabled={tooThin}
+            aria-pressed={chosen !== ''}
+            aria-label={measure.blades.blade(value)}
+            onClick={() => onKeyed(tapBlade(keyed, value, together))}
+          >
+            {format.decimal(value)}
+          </button>
+        );
+      })}
+    </fieldset>
+  );
+}
+
+interface BladeSidesProps {
+  readonly keyed: BladesKeyed;
+  readonly onKeyed: (keyed: BladesKeyed) => void;
+  /** Typed, not entered yet: it belongs to the side that is asked. */
+  readonly typing?: string;
+}
+
+/** What goes in and what does not, side by side; a tap on one asks for it. */
+export function BladeSides({ keyed, onKeyed, typing = '' }: BladeSidesProps) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const shown = (side: Side) =>
+    side === undefined ? measure.blades.open : side === null ? measure.blades.none : format.decimal(side.join('+'));
+  const box = (name: 'go' | 'noGo', label: string) => {
+    const asked = keyed.asked === name;
+    return (
+      <button
+        type="button"
+        className={asked ? 'blade-side asked' : 'blade-side'}
+        aria-pressed={asked}
+        onClick={() => onKeyed({ ...keyed, asked: name })}
+      >
+        <span className="note">{label}</span>
+        <b className="num">{asked && typing !== '' ? typing : shown(keyed[name])}</b>
+      </button>
+    );
+  };
+  return (
+    <div className="blade-sides">
+      {box('go', measure.blades.go)}
+      {box('noGo', measure.blades.noGo)}
+    </div>
+  );
+}

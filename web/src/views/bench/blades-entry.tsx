@@ -1,0 +1,187 @@
+import { useState } from 'react';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { BladeSet, BladeSides } from './blade-set.tsx';
+import { type BladesKeyed, bladesOf, intervalOf, isWhole, noBlades, saySide, sideText, thickness } from './blades.ts';
+import { DonePanel } from './done-panel.tsx';
+import { type EntryProps, useStripWidth } from './figure-entry.tsx';
+import { valuesIn } from './measuring.ts';
+import { MendCards, QuestionCard } from './mend-cards.tsx';
+import { QuestionFoot } from './question-foot.tsx';
+import { QuestionHead } from './question-head.tsx';
+import { type KeyPress, useKeys } from './use-keys.ts';
+import type { Measuring } from './use-measuring.ts';
+import { usePreview } from './use-preview.ts';
+import { ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
+
+const isUpsideDown = ({ go, noGo }: BladesKeyed): boolean => {
+  const [thin, thick] = [thickness(go), thickness(noGo)];
+  return thin !== null && thick !== null && thick <= thin;
+};
+
+function BladesSoFar({
+  measuring,
+  keyed,
+  onKept,
+}: {
+  readonly measuring: Measuring;
+  readonly keyed: BladesKeyed;
+  readonly onKept: () => void;
+}) {
+  const { measure } = useWords();
+  const width = useStripWidth();
+  const { dimension, place } = measuring;
+  const ready = place !== undefined && isWhole(keyed) && !isUpsideDown(keyed);
+  const said = ready ? [{ place, what: { interval: intervalOf(keyed) } }] : [];
+  const previewed = usePreview(measuring.bench.jobId, measuring.bodyOf(said));
+  const preview = previewed.state === 'there' ? previewed.preview : undefined;
+  const whole = preview?.findings.find(({ dimension: code }) => code === dimension.code);
+  const finding = whole ?? preview?.typed[0]?.alone ?? undefined;
+  const question = preview?.typed[0]?.questions[0];
+  return (
+    <>
+      <ReadingStrip dimension={dimension} finding={finding} bare={null} width={width} />
+      {previewed.state === 'asking' ? <p className="note">{measure.verdict.asking}</p> : null}
+      {previewed.state === 'offline' ? <p className="note">{measure.verdict.later}</p> : null}
+      {previewed.state === 'refused' ? <p className="hot">{previewed.words}</p> : null}
+      {question === undefined ? null : (
+        <QuestionCard
+          title={measure.mend.title}
+          words={question.words}
+          suggestion={null}
+          mayConfirm={!question.refused}
+          onSuggestion={() => undefined}
+          onConfirm={(confirmReason) => {
+            measuring.keep(said, { confirmReason });
+            onKept();
+          }}
+        />
+      )}
+      {finding === undefined || question !== undefined ? null : (
+        <VerdictPanel finding={finding} of={whole === undefined ? measure.verdict.alone : measure.verdict.whole} />
+      )}
+    </>
+  );
+}
+
+/** A feeler gauge gives an interval: the thickest blade that goes, the thinnest that does not. */
+export function BladesEntry({ measuring, open, covered }: EntryProps) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const width = useStripWidth();
+  const [keyed, setKeyed] = useState(noBlades);
+  const [text, setText] = useState('');
+  const [together, setTogether] = useState(false);
+  const [notice, setNotice] = useState('');
+  const { place, instrument, next, dimension } = measuring;
+  const upsideDown = isUpsideDown(keyed);
+
+  const keep = (what: BladesKeyed) => {
+    if (place === undefined || !isWhole(what) || isUpsideDown(what)) return;
+    measuring.keep([{ place, what: { interval: intervalOf(what) } }]);
+    setKeyed(noBlades);
+    setText('');
+    setTogether(false);
+  };
+  const enter = () => {
+    const values = valuesIn(text, measuring.unit);
+    if (place === undefined) {
+      if (values.length > 0) setNotice(measure.notTaken(text.trim(), dimension.name));
+      else if (next !== undefined) measuring.choose({ code: next.code });
+      setText('');
+      return;
+    }
+    const typed = values.slice(0, 2).reduce((so, value) => saySide(so, bladesOf(value)), keyed);
+    setText('');
+    setKeyed(typed);
+    if (isWhole(typed) && (values.length === 0 || values.length === 2 || keyed.asked === 'noGo')) keep(typed);
+  };
+  const hear = (press: KeyPress) => {
+    setNotice('');
+    if (press.type === 'enter') enter();
+    else if (press.type === 'clear') {
+      setText('');
+      setKeyed(noBlades);
+    } else if (press.type === 'erase') setText((before) => before.slice(0, -1));
+    else setText((before) => (before + press.text).slice(0, 60));
+  };
+  useKeys({ busy: text !== '', off: covered, hear });
+  const [go, noGo] = [sideText(keyed.go), sideText(keyed.noGo)].map((one) =>
+    one === null ? null : format.decimal(one),
+  );
+  const label =
+    place === undefined
+      ? next === undefined
+        ? measure.done.all
+        : measure.done.next(next.name)
+      : !isWhole(keyed)
+        ? measure.blades.sayBoth
+        : go == null
+          ? measure.blades.keepNone(noGo ?? '')
+          : noGo == null
+            ? measure.blades.keepAll(go)
+            : measure.blades.keep(go, noGo);
+  const act = (id: string, words: string, onPress: () => void, disabled = false, pressed?: boolean) => (
+    <button key={id} type="button" className="key act" disabled={disabled} aria-pressed={pressed} onClick={onPress}>
+      {words}
+    </button>
+  );
+  const closed = place === undefined;
+  return (
+    <>
+      <section className="q" aria-label={dimension.name}>
+        <QuestionHead measuring={measuring} onList={() => open('list')} />
+        {closed ? null : <BladeSides keyed={keyed} onKeyed={setKeyed} typing={text} />}
+        {upsideDown ? (
+          <p className="hot" role="alert">
+            {measure.blades.upsideDown}
+          </p>
+        ) : null}
+        {notice === '' ? null : (
+          <p className="hot" role="alert">
+            {notice}
+          </p>
+        )}
+        <MendCards measuring={measuring} />
+        {closed ? (
+          <DonePanel measuring={measuring} width={width} />
+        ) : (
+          <BladesSoFar measuring={measuring} keyed={keyed} onKept={() => setKeyed(noBlades)} />
+        )}
+        <QuestionFoot measuring={measuring} />
+      </section>
+      <section className="pad blades" aria-label={measure.blades.set}>
+        {instrument === undefined || closed ? null : (
+          <BladeSet gauge={instrument} keyed={keyed} together={together} onKeyed={setKeyed} />
+        )}
+        {act(
+          'none',
+          keyed.asked === 'go' ? measure.blades.noneGoes : measure.blades.allGo,
+          () => setKeyed(saySide(keyed, null)),
+          closed,
+        )}
+        {act('together', measure.blades.together, () => setTogether(!together), closed, together)}
+        {act(
+          'again',
+          measure.again,
+          () => {
+            const read = measuring.standings.findLast(({ taken }) => taken.length > 0)?.position.code;
+            if (read !== undefined) measuring.choose({ position: read });
+          },
+          !measuring.standings.some(({ taken }) => taken.length > 0),
+        )}
+        {act('cannot', measure.cannot, measuring.passOver, closed)}
+        {act('gauge', measure.otherGauge, () => open('gauge'), closed)}
+        {act('clear', measure.erase, () => hear({ type: 'clear' }), closed)}
+        <button
+          type="button"
+          className="key go"
+          disabled={closed ? next === undefined : !isWhole(keyed) || upsideDown}
+          onClick={() => (closed ? enter() : keep(keyed))}
+        >
+          {label}
+        </button>
+      </section>
+    </>
+  );
+}

@@ -1,0 +1,80 @@
+import type { WorkedOutFinding } from '#contracts/findings.ts';
+import { Button } from '../../kit/button.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+
+interface BudgetDialogProps {
+  readonly finding: WorkedOutFinding;
+  readonly open: boolean;
+  readonly onClose: () => void;
+}
+
+/** What each influence brings to the uncertainty, line by line. */
+export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const { budget } = measure;
+  const figure = ({ value, unit }: { value: string; unit: string }) => `${format.decimal(value)} ${unit}`;
+  return (
+    <Dialog
+      title={budget.title}
+      open={open}
+      onClose={onClose}
+      acts={
+        <Button big kind="main" onClick={onClose}>
+          {budget.close}
+        </Button>
+      }
+    >
+      <div className="scroll-x">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">{budget.line}</th>
+              <th scope="col" className="n">
+                {budget.share}
+              </th>
+              <th scope="col" className="n">
+                {budget.freedom}
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {finding.budget.map((line) => (
+              <tr key={line.name + line.formula}>
+                <td>
+                  {line.name} <span className="note num">{line.formula}</span>
+                </td>
+                <td className="n">{figure(line.contribution)}</td>
+                <td className="n">
+                  {line.degreesOfFreedom === null ? budget.certain : format.number(Math.round(line.degreesOfFreedom))}
+                </td>
+              </tr>
+            ))}
+            <tr>
+              <th scope="row">{budget.standard}</th>
+              <td className="n">{figure(finding.standardUncertainty)}</td>
+              <td className="n">
+                {finding.degreesOfFreedom === null
+                  ? budget.certain
+                  : format.number(Math.round(finding.degreesOfFreedom))}
+              </td>
+            </tr>
+            <tr>
+              <th scope="row">{budget.expanded}</th>
+              <td className="n">{figure(finding.expandedUncertainty)}</td>
+              <td />
+            </tr>
+            <tr>
+              <th scope="row">{budget.guard}</th>
+              <td className="n">{figure(finding.guardBand)}</td>
+              <td />
+            </tr>
+          </tbody>
+        </table>
+      </div>
+      <p className="note">{budget.rule[finding.rule]}</p>
+    </Dialog>
+  );
+}

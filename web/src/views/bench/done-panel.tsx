@@ -1,0 +1,54 @@
+import { Link } from '@tanstack/react-router';
+import { buttonClass } from '../../kit/button.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { derivedOf, findingIn } from './measuring.ts';
+import type { Measuring } from './use-measuring.ts';
+import { ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
+
+/** A dimension whose places are all read: what it amounts to, what follows from it, and on to the next. */
+export function DonePanel({ measuring, width }: { readonly measuring: Measuring; readonly width: number }) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const { bench, dimension, round, standings, next } = measuring;
+  const finding = findingIn(dimension, round);
+  const leftOut = standings.filter(({ taken }) => taken.length === 0).map(({ position }) => position.label);
+  const derived = derivedOf(bench, dimension).flatMap((one) => {
+    const found = findingIn(one, round);
+    return found === undefined ? [] : [{ dimension: one, finding: found }];
+  });
+  const obliged = [dimension, ...derived.map((one) => one.dimension)].flatMap((one) => one.openObligationIds).length;
+  return (
+    <div className="done-panel">
+      {leftOut.length > 0 ? <p className="hot">{measure.done.leftOut(leftOut.join(', '))}</p> : null}
+      {finding === undefined ? (
+        leftOut.length > 0 ? null : (
+          <p className="note">{measure.done.notWorkedOut}</p>
+        )
+      ) : (
+        <>
+          {finding.value.type === 'felt' ? null : (
+            <ReadingStrip dimension={dimension} finding={finding} bare={null} width={width} />
+          )}
+          <VerdictPanel finding={finding} of={measure.verdict.whole} />
+        </>
+      )}
+      {derived.map((one) => (
+        <p key={one.dimension.code} className="derived">
+          <b>{one.dimension.name}</b> {format.decimal(one.finding.words)}
+        </p>
+      ))}
+      {obliged > 0 ? <p className="hot">{measure.done.obliged(obliged)}</p> : null}
+      {next === undefined ? (
+        <div className="all-done">
+          <p>
+            <b>{measure.done.all}</b>
+          </p>
+          <Link className={buttonClass('main', true)} to="/bench">
+            {measure.done.toBench}
+          </Link>
+        </div>
+      ) : null}
+    </div>
+  );
+}

@@ -1,0 +1,230 @@
+import { useState } from 'react';
+import { useMedia, useWall } from '../../app/use-media.ts';
+import { NumberPad } from '../../kit/number-pad.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { DonePanel } from './done-panel.tsx';
+import type { SheetName } from './measure-dialogs.tsx';
+import { drawnValue, type Filling, fillInOrder, valuesIn } from './measuring.ts';
+import { MendCards, QuestionCard } from './mend-cards.tsx';
+import { QuestionFoot } from './question-foot.tsx';
+import { QuestionHead } from './question-head.tsx';
+import { type KeyPress, useKeys } from './use-keys.ts';
+import type { Measuring, Said } from './use-measuring.ts';
+import { type Previewed, usePreview } from './use-preview.ts';
+import { ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
+
+export interface EntryProps {
+  readonly measuring: Measuring;
+  readonly open: (sheet: SheetName) => void;
+  /** A sheet lies over the view. */
+  readonly covered: boolean;
+}
+
+/** How wide a strip is drawn, so that its lettering is never scaled. */
+export function useStripWidth(): number {
+  const wall = useWall();
+  const narrow = useMedia('(max-width: 420px)');
+  return wall ? 700 : narrow ? 340 : 380;
+}
+
+const saidOf = (filled: readonly Filling[]): readonly Said[] =>
+  filled.map(({ place, value }) => ({ place, what: { text: value } }));
+
+interface SoFarProps {
+  readonly measuring: Measuring;
+  readonly previewed: Previewed;
+  readonly filled: readonly Filling[];
+}
+
+/** The verdict as it is typed. */
+function SoFar({ measuring, previewed, filled }: SoFarProps) {
+  const { measure } = useWords();
+  const { dimension, unit } = measuring;
+  const width = useStripWidth();
+  const preview = previewed.state === 'there' ? previewed.preview : undefined;
+  const whole = preview?.findings.find((finding) => finding.dimension === dimension.code);
+  const alone = preview?.typed.at(-1)?.alone ?? undefined;
+  const finding = whole ?? alone;
+  const bare = filled.length === 1 ? drawnValue(filled[0]?.value ?? '', unit, dimension.unit) : null;
+  const asked = preview?.typed.findIndex(({ questions }) => questions.length > 0) ?? -1;
+  const question = preview?.typed[asked]?.questions[0];
+  const place = filled[asked]?.place;
+  return (
+    <>
+      <ReadingStrip
+        dimension={dimension}
+        finding={question === undefined ? finding : undefined}
+        bare={bare}
+        width={width}
+      />
+      {previewed.state === 'asking' ? <p className="note">{measure.verdict.asking}</p> : null}
+      {previewed.state === 'offline' ? <p className="note">{measure.verdict.later}</p> : null}
+      {previewed.state === 'refused' ? <p className="hot">{previewed.words}</p> : null}
+      {question !== undefined && place !== undefined ? (
+        <QuestionCard
+          title={measure.mend.title}
+          words={question.words}
+          suggestion={filled.length === 1 ? question.suggestion : null}
+          mayConfirm={!question.refused && filled.length === 1}
+          onSuggestion={({ value, unit: meant }) => measuring.keep([{ place, what: { text: value }, unit: meant }])}
+          onConfirm={(confirmReason) => measuring.keep(saidOf(filled), { confirmReason })}
+        />
+      ) : finding === undefined ? (
+        preview === undefined ? null : (
+          <p className="note">{measure.verdict.notYet}</p>
+        )
+      ) : (
+        <VerdictPanel finding={finding} of={whole === undefined ? measure.verdict.alone : measure.verdict.whole} />
+      )}
+      {preview?.warnings.map((warning) => (
+        <p key={warning} className="note">
+          {warning}
+        </p>
+      ))}
+    </>
+  );
+}
+
+/** The big figure as it is typed, its unit and the temperature it is taken at. */
+function BigFigure({
+  measuring,
+  text,
+  open,
+}: {
+  readonly measuring: Measuring;
+  readonly text: string;
+  readonly open: EntryProps['open'];
+}) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const { part, gauge } = measuring.temperature;
+  const warm =
+    part === ''
+      ? measure.temperature.notSaid
+      : gauge === ''
+        ? measure.temperature.shown(format.decimal(part))
+        : measure.temperature.shownBoth(format.decimal(part), format.decimal(gauge));
+  return (
+    <div className="big">
+      <output aria-live="off" className={text.length > 9 ? 'long' : undefined}>
+        {text}
+        <i />
+      </output>
+      <span className="big-side">
+        <span>{measuring.unit}</span>
+        {measuring.dimension.kind === 'length' ? (
+          <button
+            type="button"
+            className="btn warm"
+            aria-label={`${measure.temperature.set}: ${warm}`}
+            onClick={() => open('temperature')}
+          >
+            {warm}
+          </button>
+        ) : null}
+      </span>
+    </div>
+  );
+}
+
+/** Figures from a gauge, a keyboard or the pad: one at a time, or several parted by spaces. */
+export function FigureEntry({ measuring, open, covered }: EntryProps) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const width = useStripWidth();
+  const [text, setText] = useState('');
+  const [notice, setNotice] = useState('');
+  const { dimension, standings, place, unit, next } = measuring;
+  const values = valuesIn(text, unit);
+  const { filled, over } = place === undefined ? { filled: [], over: values } : fillInOrder(values, place, standings);
+  const previewed = usePreview(measuring.bench.jobId, measuring.bodyOf(saidOf(filled)));
+
+  const keep = (stay = false) => {
+    setText('');
+    if (place === undefined) {
+      if (values.length > 0) setNotice(measure.notTaken(text.trim(), dimension.name));
+      else if (next !== undefined) measuring.choose({ code: next.code });
+      return;
+    }
+    setNotice(over.length > 0 ? measure.over(over.join(' ')) : '');
+    if (filled.length > 0) measuring.keep(saidOf(filled), { stay });
+  };
+  const again = () => {
+    if (filled.length > 0) keep(true);
+    else {
+      const before = measuring.last?.dimension.code === dimension.code ? measuring.last.position.code : undefined;
+      const read = standings.findLast(({ taken }) => taken.length > 0)?.position.code;
+      const position = before ?? read;
+      if (position !== undefined) measuring.choose({ position });
+    }
+  };
+  const hear = (press: KeyPress) => {
+    if (press.type === 'enter') keep();
+    else if (press.type === 'clear') setText('');
+    else if (press.type === 'erase') setText((before) => before.slice(0, -1));
+    else {
+      setNotice('');
+      setText((before) => (before.length < 200 ? before + press.text : before));
+    }
+  };
+  useKeys({ busy: text !== '', off: covered, hear });
+  const someRead = standings.some(({ taken }) => taken.length > 0);
+  const keepLabel =
+    place === undefined
+      ? next === undefined
+        ? measure.done.all
+        : measure.done.next(next.name)
+      : filled.length === 0
+        ? measure.keepNothing
+        : filled.length === 1
+          ? measure.keep(filled[0]?.value ?? '')
+          : measure.keepMany(filled.length);
+  return (
+    <>
+      <section className="q" aria-label={dimension.name}>
+        <QuestionHead measuring={measuring} onList={() => open('list')} />
+        {place === undefined && text === '' ? null : <BigFigure measuring={measuring} text={text} open={open} />}
+        {notice === '' ? null : (
+          <p className="hot" role="alert">
+            {notice}
+          </p>
+        )}
+        <MendCards measuring={measuring} />
+        {filled.length > 1 ? (
+          <ul className="filled">
+            {filled.map(({ place: at, value }) => (
+              <li key={at.position.code}>
+                <span className="note">{at.position.label}</span> <b className="num">{value}</b>
+              </li>
+            ))}
+          </ul>
+        ) : null}
+        {place === undefined ? (
+          <DonePanel measuring={measuring} width={width} />
+        ) : (
+          <SoFar measuring={measuring} previewed={previewed} filled={filled} />
+        )}
+        <QuestionFoot measuring={measuring} />
+      </section>
+      <NumberPad
+        label={measure.pad}
+        eraseLabel={measure.erase}
+        separator={format.decimal('0.5').slice(1, 2)}
+        onKey={(key) => hear(key === 'Backspace' ? { type: 'erase' } : { type: 'text', text: key })}
+        acts={[
+          { id: 'again', label: measure.again, onPress: again, disabled: filled.length === 0 && !someRead },
+          { id: 'cannot', label: measure.cannot, onPress: measuring.passOver, disabled: place === undefined },
+          { id: 'gauge', label: measure.otherGauge, onPress: () => open('gauge') },
+          {
+            id: 'keep',
+            label: keepLabel,
+            onPress: () => keep(),
+            main: true,
+            disabled: place === undefined ? next === undefined : filled.length === 0,
+          },
+        ]}
+      />
+    </>
+  );
+}

@@ -1,0 +1,27 @@
+import { Button } from '../../kit/button.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import type { Measuring } from './use-measuring.ts';
+
+/** What was keyed last, and how to take it back: it is struck, not lost. */
+export function QuestionFoot({ measuring }: { readonly measuring: Measuring }) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const { last, dimension } = measuring;
+  if (last === undefined) return <p className="question-foot note">{measure.nothingYet}</p>;
+  const single = last.dimension.positions.length === 1;
+  const place = single
+    ? last.dimension.name
+    : last.dimension.code === dimension.code
+      ? last.position.label
+      : `${last.dimension.name}, ${last.position.label}`;
+  return (
+    <div className="question-foot">
+      <span>
+        <span className="note">{measure.last(place)}</span> <b className="num">{format.decimal(last.taken.text)}</b>{' '}
+        {last.taken.state === 'waiting' ? <span className="note">{measure.waiting}</span> : null}
+      </span>
+      <Button onClick={measuring.undoLast}>{measure.undo}</Button>
+    </div>
+  );
+}

@@ -1,0 +1,84 @@
+import { useState } from 'react';
+import type { BenchDimension } from '#contracts/bench.ts';
+import type { WorkedOutFinding } from '#contracts/findings.ts';
+import { LimitStrip } from '../../drawings/limit-strip.tsx';
+import { Verdict } from '../../drawings/verdict.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { BudgetDialog } from './budget-dialog.tsx';
+import { earlierTicks, stripLimits, stripReading } from './measuring.ts';
+
+interface ReadingStripProps {
+  readonly dimension: BenchDimension;
+  readonly finding: WorkedOutFinding | undefined;
+  /** Drawn without a guard band while nothing is worked out. */
+  readonly bare: number | null;
+  readonly width: number;
+}
+
+/** The dimension's limits, the engine's earlier readings, and where this one falls. */
+export function ReadingStrip({ dimension, finding, bare, width }: ReadingStripProps) {
+  const format = useFormat();
+  const reading =
+    finding !== undefined
+      ? stripReading(finding.value, finding.guardBand.value)
+      : bare === null
+        ? null
+        : ({ kind: 'value', value: bare, guard: 0 } as const);
+  return (
+    <LimitStrip
+      {...stripLimits(dimension)}
+      verdict={finding?.verdict ?? 'not measured'}
+      reading={reading}
+      earlier={earlierTicks(dimension)}
+      label={dimension.name}
+      decimals={dimension.decimals}
+      unit={dimension.unit}
+      format={format.number}
+      width={width}
+    />
+  );
+}
+
+interface VerdictPanelProps {
+  readonly finding: WorkedOutFinding;
+  /** Whether it is of this one reading or of all together. */
+  readonly of: string;
+}
+
+const percent = (share: number): string =>
+  share < 0.001 ? '< 0.1 %' : share > 0.999 ? '> 99.9 %' : `${(share * 100).toFixed(1)} %`;
+
+/** The verdict in words, how sure it is, and what follows; where the uncertainty comes from is one tap away. */
+export function VerdictPanel({ finding, of }: VerdictPanelProps) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const [shown, setShown] = useState(false);
+  const { probabilityPast: past, standardUncertainty: u } = finding;
+  const unsure = finding.verdict === 'undecided' || finding.verdict === 'past the limit';
+  return (
+    <div className="verdict-panel" aria-live="polite">
+      <p className="verdict-line">
+        <Verdict verdict={finding.verdict} signWidth={60} note={of} />
+      </p>
+      <p>
+        {format.decimal(finding.words)} {unsure ? measure.verdict.past(percent(past.low), percent(past.high)) : null}
+      </p>
+      {finding.verdict === 'undecided' ? <p>{measure.verdict.twice}</p> : null}
+      {finding.warnings.map((warning) => (
+        <p key={warning.code + warning.words} className="note">
+          {warning.words}
+        </p>
+      ))}
+      {finding.budget.length === 0 ? null : (
+        <button type="button" className="btn budget-key" onClick={() => setShown(true)}>
+          <span className="num">
+            u = {format.decimal(u.value)} {u.unit}
+          </span>{' '}
+          <span className="note">{measure.verdict.why}</span>
+        </button>
+      )}
+      <BudgetDialog finding={finding} open={shown} onClose={() => setShown(false)} />
+    </div>
+  );
+}
