@@ -1,0 +1,155 @@
+import { useState } from 'react';
+import type { Opening, TallyChange } from '#contracts/openings.ts';
+import type { RunPiece, RunStep } from '#contracts/procedures.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+import { CountLines, sumOf } from './counting.tsx';
+import type { TallyAtHand } from './tally-at-hand.ts';
+import { TrayChoice, WITH_ENGINE } from './tray-choice.tsx';
+
+interface CountOffProps {
+  readonly jobId: string;
+  readonly step: RunStep;
+  readonly opening: Opening | null;
+  readonly tally: TallyAtHand;
+  readonly stopped: boolean;
+}
+
+function Counted({ pieces }: { readonly pieces: readonly RunPiece[] }) {
+  const words = useWords().procedure;
+  return (
+    <ul className="counted">
+      {pieces.map(({ id, name, off, expected, short }) => {
+        const inside = off === null || short === null ? 0 : Math.max(0, expected - off - short);
+        return (
+          <li key={id}>
+            <span>{name}</span>
+            {off === null ? (
+              <span className="note">{words.count.hidden}</span>
+            ) : (
+              <b className={short !== null && short > 0 ? 'hot num' : 'num'}>{words.count.counted(off, expected)}</b>
+            )}
+            {inside === 0 ? null : <b className="hot">{words.count.inside(inside)}</b>}
+          </li>
+        );
+      })}
+    </ul>
+  );
+}
+
+function OpenEngine({ jobId }: { readonly jobId: string }) {
+  const { opening: words } = useWords().procedure;
+  const writing = useWrite();
+  return (
+    <section className="open-engine">
+      <h2>{words.title}</h2>
+      <p>{words.why}</p>
+      <Button
+        big
+        kind="main"
+        disabled={writing.busy}
+        onClick={() => writing.write({ path: `/jobs/${jobId}/openings` })}
+      >
+        {words.open}
+      </Button>
+      <Refusal error={writing.error} />
+    </section>
+  );
+}
+
+interface LeftToCountProps extends Omit<CountOffProps, 'opening' | 'stopped'> {
+  readonly opening: Opening;
+  readonly pieces: readonly RunPiece[];
+}
+
+/** A piece as it is told from its like: where it sits, why so many. */
+function PieceNote({ piece }: { readonly piece: RunPiece }) {
+  const words = useWords();
+  const { fromWhere, why, oneTime, matchedSet, expected } = piece;
+  const facts = [
+    words.myBench.counting.expected(expected),
+    ...(fromWhere === '' ? [] : [fromWhere]),
+    ...(oneTime ? [words.procedure.oneTime] : []),
+    ...(matchedSet === null ? [] : [words.procedure.matched(matchedSet)]),
+  ];
+  return (
+    <>
+      {facts.join(' · ')}
+      {why === '' ? null : <span className="piece-why">{words.procedure.why(why)}</span>}
+    </>
+  );
+}
+
+function LeftToCount({ jobId, opening, pieces, tally }: LeftToCountProps) {
+  const { count: words } = useWords().procedure;
+  const { trays, trayId, onTray, counts } = tally;
+  const writing = useWrite<TallyChange>();
+  const [reason, setReason] = useState('');
+  const tray = trays.find(({ id }) => id === trayId);
+  const many = pieces.some(({ id, expected }) => counts.of(id) > expected);
+  const short = pieces.filter(({ id, expected }) => counts.of(id) < expected);
+  const sum = sumOf(counts, pieces);
+  const begun = sum > 0;
+  const placed = trayId === WITH_ENGINE || tray !== undefined;
+  const go = () =>
+    writing.write({
+      path: `/openings/${opening.id}/pieces/off`,
+      body: {
+        pieces: pieces.map(({ id }) => ({ stepPieceId: id, count: counts.of(id) })),
+        ...(tray === undefined ? {} : { trayId: tray.id }),
+        ...(reason.trim() === '' ? {} : { reason: reason.trim() }),
+      },
+    });
+  return (
+    <>
+      <CountLines
+        label={words.title}
+        counts={counts}
+        disabled={writing.busy}
+        lines={pieces.map((piece) => ({
+          id: piece.id,
+          name: piece.name,
+          all: piece.expected,
+          note: <PieceNote piece={piece} />,
+        }))}
+      />
+      <TrayChoice jobId={jobId} trays={trays} chosen={trayId} onChoose={onTray} />
+      {many ? (
+        <Field label={words.more} big>
+          {(input) => (
+            <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
+          )}
+        </Field>
+      ) : null}
+      {begun && short.length > 0 ? (
+        <p className="hot" role="status">
+          {words.short(short.map(({ id, name, expected }) => words.shortOf(expected - counts.of(id), name)).join(', '))}
+        </p>
+      ) : null}
+      <Refusal error={writing.error} />
+      <Button big kind="main" disabled={!placed || writing.busy || (many && reason.trim() === '')} onClick={go}>
+        {placed ? words.go(sum, tray?.label ?? null) : words.chooseTray}
+      </Button>
+    </>
+  );
+}
+
+/** The pieces this step takes off: counted into a tray or kept with the engine. */
+export function CountOff({ jobId, step, opening, tally, stopped }: CountOffProps) {
+  const { count: words } = useWords().procedure;
+  const left = step.pieces.filter(({ counted }) => !counted);
+  const counted = step.pieces.filter((piece) => piece.counted);
+  if (opening === null) return left.length === 0 ? null : <OpenEngine jobId={jobId} />;
+  return (
+    <section className="count-off" aria-label={words.title}>
+      <h2>{words.title}</h2>
+      {counted.length === 0 ? null : <Counted pieces={counted} />}
+      {left.length === 0 || stopped ? null : (
+        <LeftToCount jobId={jobId} step={step} opening={opening} pieces={left} tally={tally} />
+      )}
+    </section>
+  );
+}

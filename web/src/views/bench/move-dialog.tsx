@@ -1,0 +1,162 @@
+import { useQuery } from '@tanstack/react-query';
+import { useState } from 'react';
+import type { CountDifference, Moved, Tray, TrayInShop } from '#contracts/custody.ts';
+import type { EngineStanding, Floor } from '#contracts/floor.ts';
+import { RefusedError } from '../../app/api.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useSession } from '../../app/session.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Choice } from '../../kit/choice.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { useWords } from '../../words/words.tsx';
+import { CountLines, sumOf, useCounts } from './counting.tsx';
+import { jobTraysQuery, shopQuery } from './hands-queries.ts';
+import { Toggles } from './toggles.tsx';
+
+export interface Moving {
+  readonly kind: 'take' | 'leave';
+  readonly engine: EngineStanding;
+  /** Whether the engine itself can go, or only trays of it. */
+  readonly itself: boolean;
+  readonly trays: readonly TrayInShop[];
+  /** Where it rests, when it is taken. */
+  readonly bayId?: string;
+}
+
+interface MoveDialogProps {
+  readonly move: Moving;
+  readonly floor: Floor;
+  readonly onClose: () => void;
+}
+
+const ENGINE = 'engine';
+
+interface CountedLine {
+  readonly id: string;
+  readonly trayId: string;
+  readonly pieceId: string;
+  readonly name: string;
+}
+
+const linesOf = (tray: Tray): CountedLine[] =>
+  tray.pieces.map(({ pieceId, name }) => ({ id: `${tray.id} ${pieceId}`, trayId: tray.id, pieceId, name }));
+
+/** The differences a refused count names; undefined: it was refused for something else. */
+function differencesIn(error: Error | null): readonly CountDifference[] | undefined {
+  if (!(error instanceof RefusedError)) return undefined;
+  const { differences } = error.problem;
+  return Array.isArray(differences) ? (differences as readonly CountDifference[]) : undefined;
+}
+
+/** Where the terminal stands, if that is a bay of the floor. */
+function useTerminalBay(): string | null {
+  const { terminal } = useSession();
+  const terminals = useQuery(shopQuery).data?.terminals;
+  return terminals?.find(({ id }) => id === terminal?.id)?.bay?.id ?? null;
+}
+
+/** Takes what rests in a bay, or leaves what I hold in one: every tray counted, in one act. */
+export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
+  const { move: words } = useWords().myBench;
+  const { kind, engine } = move;
+  const [chosen, setChosen] = useState<readonly string[]>([
+    ...(move.itself ? [ENGINE] : []),
+    ...move.trays.map(({ id }) => id),
+  ]);
+  const terminalBay = useTerminalBay();
+  const [bay, setBay] = useState<string | null>(null);
+  const bayId = bay ?? (kind === 'take' ? (terminalBay ?? move.bayId ?? null) : terminalBay);
+  const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
+  const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
+  const lines = counted.flatMap(linesOf);
+  const counts = useCounts();
+  const writing = useWrite<Moved>();
+  const differences = differencesIn(writing.error);
+  const go = (withDifference: boolean) => {
+    const target = kind === 'take' ? { bayId: move.bayId, toBayId: bayId } : { bayId };
+    writing.write(
+      {
+        path: `/engines/${engine.id}/${kind}`,
+        body: {
+          ...target,
+          engine: chosen.includes(ENGINE),
+          trayIds: counted.map(({ id }) => id),
+          counts: lines.map(({ id, trayId, pieceId }) => ({ trayId, pieceId, counted: counts.of(id) })),
+          ...(withDifference ? { withDifference } : {}),
+        },
+      },
+      onClose,
+    );
+  };
+  const ready = chosen.length > 0 && bayId !== null && trays !== undefined && !writing.busy;
+  const name = `${engine.family.name} ${engine.serial}`;
+  return (
+    <Dialog title={kind === 'take' ? words.take(name) : words.leave(name)} open onClose={onClose}>
+      <div className="hands-form">
+        {move.itself && move.trays.length === 0 ? null : (
+          <Toggles
+            label={words.what}
+            chosen={chosen}
+            onChange={setChosen}
+            options={[
+              ...(move.itself ? [{ value: ENGINE, label: words.engine }] : []),
+              ...move.trays.map(({ id, label, name: tray }) => ({ value: id, label, note: tray })),
+            ]}
+          />
+        )}
+        <Choice
+          label={kind === 'take' ? words.toBay : words.leaveIn}
+          value={bayId}
+          onChange={setBay}
+          options={floor.bays.map(({ id, name: label, capacity, engineIds }) => ({
+            value: id,
+            label,
+            note: words.full(engineIds.length, capacity),
+          }))}
+        />
+        {trays === undefined ? <Skeleton label={words.reading} lines={2} /> : null}
+        {counted.length === 0 ? null : <p>{words.count}</p>}
+        {counted.map((tray) => (
+          <section key={tray.id} className="count-tray">
+            <h3>
+              <span className="num">{tray.label}</span> {tray.name}
+            </h3>
+            {tray.pieces.length === 0 ? (
+              <p className="note">{words.emptyTray}</p>
+            ) : (
+              <CountLines label={tray.label} lines={linesOf(tray)} counts={counts} disabled={writing.busy} />
+            )}
+          </section>
+        ))}
+        {differences === undefined ? (
+          <Refusal error={writing.error} />
+        ) : (
+          <div className="hands-stop" role="alert">
+            <h3>{words.differs}</h3>
+            <ul>
+              {differences.map(({ trayId, tray, piece, counted: count, given }) => (
+                <li key={`${trayId} ${piece}`}>{words.difference(tray, piece, count, given)}</li>
+              ))}
+            </ul>
+            <p>{words.countAgain}</p>
+            <Button big disabled={!ready} onClick={() => go(true)}>
+              {words.withDifference}
+            </Button>
+          </div>
+        )}
+        {chosen.length === 0 ? <p className="note">{words.chooseSomething}</p> : null}
+        {bayId === null ? <p className="note">{words.chooseBay}</p> : null}
+        <div className="dialog-acts">
+          <Button big kind="main" disabled={!ready} onClick={() => go(false)}>
+            {kind === 'take' ? words.doTake(sumOf(counts, lines)) : words.doLeave(sumOf(counts, lines))}
+          </Button>
+          <Button big onClick={onClose}>
+            {words.close}
+          </Button>
+        </div>
+      </div>
+    </Dialog>
+  );
+}

@@ -1,0 +1,125 @@
+import { useState } from 'react';
+import type { Opening, TallyPiece } from '#contracts/openings.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Choice } from '../../kit/choice.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+import { CountLines, type Counts, sumOf } from './counting.tsx';
+
+type Mode = 'fitted' | 'renewed' | 'accounted';
+const ENGINE = 'engine';
+
+interface PutBackProps {
+  readonly opening: Opening;
+  readonly counts: Counts;
+  /** Pieces the step names: they come first. */
+  readonly stepPieces: readonly string[];
+}
+
+const looseOf = ({ loose, hidden }: TallyPiece): number => (hidden ? 0 : (loose ?? 0));
+
+const fits = (piece: TallyPiece, mode: Mode): boolean =>
+  looseOf(piece) > 0 && !(mode === 'fitted' && piece.oneTime) && !(mode === 'accounted' && piece.layer !== null);
+
+function SplitSets({ opening }: { readonly opening: Opening }) {
+  const { back: words } = useWords().procedure;
+  return opening.brokenSets.map(({ matchedSet, fitted, renewed }) => (
+    <p key={matchedSet} className="hands-stop" role="alert">
+      {words.broken(matchedSet, fitted.join(', '), renewed.join(', '))}
+    </p>
+  ));
+}
+
+/** What of the tally goes back on with this step: the same, new in its stead, or accounted for elsewhere. */
+export function PutBack({ opening, counts, stepPieces }: PutBackProps) {
+  const { back: words } = useWords().procedure;
+  const [mode, setMode] = useState<Mode>('fitted');
+  const [from, setFrom] = useState<string | null>(null);
+  const [reason, setReason] = useState('');
+  const writing = useWrite();
+  const loose = opening.pieces.filter((piece) => looseOf(piece) > 0);
+  const groups = [...new Map(loose.map(({ tray }) => [tray?.id ?? ENGINE, tray])).entries()];
+  const group = groups.find(([id]) => id === from) ?? groups[0];
+  const named = (piece: TallyPiece) => stepPieces.includes(piece.name);
+  const pieces = loose
+    .filter((piece) => (piece.tray?.id ?? ENGINE) === group?.[0] && fits(piece, mode))
+    .toSorted((a, b) => Number(named(b)) - Number(named(a)));
+  const sum = sumOf(counts, pieces);
+  const left = loose.reduce((total, piece) => total + looseOf(piece), 0);
+  const ready = sum > 0 && !writing.busy && (mode !== 'accounted' || reason.trim() !== '');
+  const go = () =>
+    writing.write(
+      {
+        path: `/openings/${opening.id}/pieces/${mode}`,
+        body: {
+          pieces: pieces.flatMap(({ id }) => (counts.of(id) > 0 ? [{ pieceId: id, count: counts.of(id) }] : [])),
+          ...(mode === 'accounted' ? { reason: reason.trim() } : {}),
+        },
+      },
+      () => {
+        for (const { id } of pieces) counts.set(id, 0);
+        setReason('');
+      },
+    );
+  return (
+    <section className="count-off" aria-label={words.title}>
+      <h2>{words.title}</h2>
+      <SplitSets opening={opening} />
+      <p className="note">{words.left(left)}</p>
+      {loose.length === 0 ? null : (
+        <>
+          {groups.length < 2 ? null : (
+            <Choice
+              label={words.from}
+              value={group?.[0] ?? null}
+              onChange={setFrom}
+              options={groups.map(([id, tray]) => ({ value: id, label: tray?.name ?? words.withEngine }))}
+            />
+          )}
+          <Choice
+            label={words.how}
+            value={mode}
+            onChange={setMode}
+            options={[
+              { value: 'fitted', label: words.modes.fitted },
+              { value: 'renewed', label: words.modes.renewed },
+              { value: 'accounted', label: words.modes.accounted },
+            ]}
+          />
+          {pieces.length === 0 ? (
+            <p className="note">{mode === 'accounted' ? words.noneAccounted : words.none}</p>
+          ) : null}
+          <CountLines
+            label={words.title}
+            counts={counts}
+            disabled={writing.busy}
+            lines={pieces.map((piece) => ({
+              id: piece.id,
+              name: piece.name,
+              all: looseOf(piece),
+              most: looseOf(piece),
+              note: [
+                ...(named(piece) ? [words.thisStep] : []),
+                words.loose(looseOf(piece)),
+                ...(piece.fromWhere === '' ? [] : [piece.fromWhere]),
+              ].join(' · '),
+            }))}
+          />
+          {mode === 'accounted' && pieces.length > 0 ? (
+            <Field label={words.reason} big>
+              {(input) => (
+                <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
+              )}
+            </Field>
+          ) : null}
+          <Refusal error={writing.error} />
+          <Button big kind="main" disabled={!ready} onClick={go}>
+            {words.go[mode](sum)}
+          </Button>
+        </>
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,108 @@
+import { useState } from 'react';
+import type { Opening, TallyChange } from '#contracts/openings.ts';
+import type { RunPiece } from '#contracts/procedures.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Field } from '../../kit/field.tsx';
+import { Stepper } from '../../kit/stepper.tsx';
+import { useWords } from '../../words/words.tsx';
+import { WITH_ENGINE } from './tray-choice.tsx';
+
+const answers = ['found', 'never-there', 'possibly-inside'] as const;
+type AnswerKind = (typeof answers)[number];
+
+interface StopPanelProps {
+  readonly piece: RunPiece;
+  readonly opening: Opening;
+  /** Where pieces go now, if that was said. */
+  readonly trayId: string | null;
+}
+
+/** A found piece joins the others: the tray they lie in, else the one in use. */
+function trayFor({ piece, opening, trayId }: StopPanelProps): string | undefined {
+  const line = opening.pieces.find(({ id }) => id === piece.pieceId);
+  if (line !== undefined && (line.loose ?? 0) > 0) return line.tray?.id;
+  return trayId === null || trayId === WITH_ENGINE ? undefined : trayId;
+}
+
+function AnswerForm({ kind, back, ...of }: StopPanelProps & { readonly kind: AnswerKind; readonly back: () => void }) {
+  const { stop: words } = useWords().procedure;
+  const { piece, opening } = of;
+  const most = piece.short ?? 1;
+  const [count, setCount] = useState(most);
+  const [reason, setReason] = useState('');
+  const writing = useWrite<TallyChange>();
+  const ready = reason.trim() !== '' && count > 0 && !writing.busy && piece.pieceId !== null;
+  const tray = kind === 'found' ? trayFor(of) : undefined;
+  return (
+    <form
+      className="hands-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (!ready) return;
+        const body = {
+          pieces: [{ pieceId: piece.pieceId, count }],
+          reason: reason.trim(),
+          ...(tray === undefined ? {} : { trayId: tray }),
+        };
+        writing.write({ path: `/openings/${opening.id}/pieces/${kind}`, body }, back);
+      }}
+    >
+      {most === 1 ? null : (
+        <div className="count-how">
+          <b>{words.how[kind]}</b>
+          <Stepper label={words.how[kind]} value={count} min={1} max={most} onChange={setCount} />
+        </div>
+      )}
+      <Field label={words.reason[kind]} big>
+        {(input) => (
+          <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
+        )}
+      </Field>
+      <div className="quick">
+        {words.quick[kind].map((quick) => (
+          <Button key={quick} big aria-pressed={reason === quick} onClick={() => setReason(quick)}>
+            {quick}
+          </Button>
+        ))}
+      </div>
+      <Refusal error={writing.error} />
+      <div className="hands-acts">
+        <Button type="submit" big kind="main" disabled={!ready}>
+          {words.say[kind]}
+        </Button>
+        <Button big onClick={back}>
+          {words.back}
+        </Button>
+      </div>
+    </form>
+  );
+}
+
+/** A piece is short, so the work stands still: it is found, was never there, or may be inside. */
+export function StopPanel(props: StopPanelProps) {
+  const { stop: words } = useWords().procedure;
+  const { piece } = props;
+  const [kind, setKind] = useState<AnswerKind | null>(null);
+  const label = { found: words.found, 'never-there': words.neverThere, 'possibly-inside': words.inside };
+  return (
+    <section className="hands-stop stop-panel" role="alert">
+      <h2>
+        {words.title}: {words.missing(piece.short ?? 0, piece.name)}
+      </h2>
+      <p>{words.may(piece.off ?? 0, piece.expected)}</p>
+      {kind === null ? (
+        <div className="hands-acts">
+          {answers.map((answer) => (
+            <Button key={answer} big kind={answer === 'found' ? 'main' : 'plain'} onClick={() => setKind(answer)}>
+              {label[answer]}
+            </Button>
+          ))}
+        </div>
+      ) : (
+        <AnswerForm {...props} kind={kind} back={() => setKind(null)} />
+      )}
+    </section>
+  );
+}

@@ -1,0 +1,112 @@
+import { useState } from 'react';
+import type { Accepted, CountDifference, Handover } from '#contracts/custody.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+import { TrayToCount } from './tray-to-count.tsx';
+
+interface DeclineDialogProps {
+  readonly handover: Handover;
+  readonly onClose: () => void;
+}
+
+function DeclineDialog({ handover, onClose }: DeclineDialogProps) {
+  const words = useWords().handover;
+  const [reason, setReason] = useState('');
+  const writing = useWrite();
+  const ready = reason.trim() !== '' && !writing.busy;
+  return (
+    <Dialog title={words.declineTitle} open onClose={onClose}>
+      <form
+        className="hands-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (ready)
+            writing.write({ path: `/handovers/${handover.id}/decline`, body: { reason: reason.trim() } }, onClose);
+        }}
+      >
+        <Field label={words.declineReason} big>
+          {(input) => (
+            <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
+          )}
+        </Field>
+        <Refusal error={writing.error} />
+        <div className="dialog-acts">
+          <Button type="submit" big kind="main" disabled={!ready}>
+            {words.declineGo(handover.giver.name)}
+          </Button>
+          <Button big onClick={onClose}>
+            {words.cancel}
+          </Button>
+        </div>
+      </form>
+    </Dialog>
+  );
+}
+
+/** "1 × dowel", and how many differences more. */
+function useDifferenceWords() {
+  const words = useWords().handover;
+  return (differences: readonly CountDifference[]): string => {
+    const [first] = differences;
+    if (first === undefined) return '';
+    const said = words.differenceOf(Math.abs(first.given - first.counted), first.piece);
+    return differences.length === 1 ? said : words.andMore(said, differences.length - 1);
+  };
+}
+
+/** The receiver's side: count every tray, then accept, accept with a difference, or decline. */
+export function Answering({ handover, open }: { readonly handover: Handover; readonly open: boolean }) {
+  const words = useWords().handover;
+  const inWords = useDifferenceWords();
+  const [declining, setDeclining] = useState(false);
+  const [at, setAt] = useState<string | null>(null);
+  const writing = useWrite<Accepted>();
+  const { trays, giver } = handover;
+  const left = trays.filter(({ counted }) => !counted);
+  const differences = trays.flatMap((tray) => tray.differences);
+  const active = left.find(({ trayId }) => trayId === at) ?? left[0];
+  return (
+    <>
+      <h2>{trays.length === 0 ? words.noTrays : words.countEach}</h2>
+      <ol className="trays-to-count">
+        {trays.map((tray) => (
+          <TrayToCount
+            key={tray.trayId}
+            handoverId={handover.id}
+            tray={tray}
+            active={tray.trayId === active?.trayId}
+            open={open}
+            onChoose={() => setAt(tray.trayId)}
+          />
+        ))}
+      </ol>
+      <div className="answer">
+        <Refusal error={writing.error} />
+        <div className="hands-acts">
+          <Button
+            big
+            kind="main"
+            disabled={left.length > 0 || writing.busy}
+            onClick={() => writing.write({ path: `/handovers/${handover.id}/accept` })}
+          >
+            {differences.length === 0 ? words.accept : words.acceptWith(inWords(differences))}
+          </Button>
+          <Button big onClick={() => setDeclining(true)}>
+            {words.decline}
+          </Button>
+        </div>
+        <p className="note answer-note">
+          {left.length === 0
+            ? words.untilThen(giver.name)
+            : words.opens(left.map(({ label }) => words.trayLabel(label)).join(', '), giver.name)}
+          {differences.length === 0 ? '' : ` ${words.obliges}`}
+        </p>
+      </div>
+      {declining ? <DeclineDialog handover={handover} onClose={() => setDeclining(false)} /> : null}
+    </>
+  );
+}

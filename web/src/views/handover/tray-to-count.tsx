@@ -1,0 +1,116 @@
+import { useState } from 'react';
+import type { HandoverTray } from '#contracts/custody.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { useWords } from '../../words/words.tsx';
+import { CountLines, type Counts, sumOf, useCounts } from '../bench/counting.tsx';
+import { DifferenceLines } from './difference-lines.tsx';
+
+const ATTEMPTS = 3;
+
+interface TrayToCountProps {
+  readonly handoverId: string;
+  readonly tray: HandoverTray;
+  /** The one tray that is counted now. */
+  readonly active: boolean;
+  /** Whether the engine is open: a piece short may be inside. */
+  readonly open: boolean;
+  readonly onChoose: () => void;
+}
+
+const sum = (counts: readonly (number | null)[]): number => {
+  let total = 0;
+  for (const count of counts) total += count ?? 0;
+  return total;
+};
+
+function Compared({ tray }: { readonly tray: HandoverTray }) {
+  const words = useWords().handover;
+  const counted = sum(tray.lines.map((line) => line.counted));
+  const given = sum(tray.lines.map((line) => line.given));
+  if (tray.differences.length === 0) return <p className="agrees">{words.agree(counted)}</p>;
+  return (
+    <dl className="compared">
+      <dt>{words.you}</dt>
+      <dt>{words.given}</dt>
+      <dd className="hot">{counted}</dd>
+      <dd>{given}</dd>
+    </dl>
+  );
+}
+
+interface CountingProps {
+  readonly handoverId: string;
+  readonly tray: HandoverTray;
+  readonly counts: Counts;
+  readonly onCounted: () => void;
+}
+
+function Counting({ handoverId, tray, counts, onCounted }: CountingProps) {
+  const words = useWords().handover;
+  const writing = useWrite<HandoverTray>();
+  const lines = tray.lines.map(({ lineId, name }) => ({ id: lineId, name }));
+  const commit = () =>
+    writing.write(
+      {
+        path: `/handovers/${handoverId}/trays/${tray.trayId}/count`,
+        body: { lines: lines.map(({ id }) => ({ lineId: id, counted: counts.of(id) })) },
+      },
+      onCounted,
+    );
+  return (
+    <div className="counting">
+      <CountLines label={tray.name} lines={lines} counts={counts} disabled={writing.busy} />
+      <Refusal error={writing.error} />
+      <div className="counting-foot">
+        <p className="note">
+          {tray.counted ? '' : `${words.hidden}. `}
+          {words.zeroCounts}
+        </p>
+        <Button big kind="main" disabled={writing.busy} onClick={commit}>
+          {words.myCount(sumOf(counts, lines))}
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+/** One tray: counted blind, then compared line by line; up to three times. */
+export function TrayToCount({ handoverId, tray, active, open, onChoose }: TrayToCountProps) {
+  const words = useWords().handover;
+  const counts = useCounts();
+  const [again, setAgain] = useState(false);
+  const { differences, counted, attempts, label, name, lines } = tray;
+  const differs = counted && differences.length > 0;
+  const counting = again || (!counted && active);
+  return (
+    <li className={differs ? 'to-count differs' : 'to-count'}>
+      <span className="tray-number num">{label}</span>
+      <div className="tray-name">
+        <b>{name}</b>
+        <p className="note">{lines.map((line) => line.name).join(', ')}</p>
+      </div>
+      {counted ? <Compared tray={tray} /> : null}
+      {!counted && !active ? (
+        <Button big onClick={onChoose}>
+          {words.countThis}
+        </Button>
+      ) : null}
+      {counting ? (
+        <Counting handoverId={handoverId} tray={tray} counts={counts} onCounted={() => setAgain(false)} />
+      ) : null}
+      {differs && !again ? (
+        <div className="differing">
+          <DifferenceLines differences={differences} open={open} />
+          <p className="note">{words.countsLeft(ATTEMPTS - attempts)}</p>
+          {attempts < ATTEMPTS ? (
+            <Button big onClick={() => setAgain(true)}>
+              {words.countAgain}
+            </Button>
+          ) : null}
+        </div>
+      ) : null}
+    </li>
+  );
+}
