@@ -2,7 +2,7 @@ import type { Reading } from '../../server/domain/metrology/reading.ts';
 import type { Row } from './insert.ts';
 import type { DemoInstrument } from './instruments.ts';
 import type { DimensionFigures, PlaceFigures } from './spec-sheet.ts';
-import type { Visit } from './visit.ts';
+import { type Act, tell, type Visit } from './visit.ts';
 import { there } from './world.ts';
 
 export type Round = 'as received' | 'after work' | 'as built';
@@ -28,6 +28,8 @@ export interface Bench {
   readonly readings: KeptReading[];
   readonly obligations: Obligation[];
   readonly newest: Map<string, string>;
+  /** Keyed and judged since it was last told of. */
+  readonly untold: { count: number; dimensions: string[]; findings: { dimension: string; verdict: string }[] };
   /** The measuring corner's thermometer, °C. */
   readonly celsius: number;
 }
@@ -37,6 +39,7 @@ export const benchOf = (visit: Visit, celsius = 20.5): Bench => ({
   readings: [],
   obligations: [],
   newest: new Map(),
+  untold: { count: 0, dimensions: [], findings: [] },
   celsius,
 });
 
@@ -48,3 +51,15 @@ export const dimensionOf = (visit: Visit, code: string): DimensionFigures =>
 
 export const placeOf = (visit: Visit, dimension: DimensionFigures): PlaceFigures | undefined =>
   visit.revision.sheet.places.find(({ code }) => code === dimension.place);
+
+/** One event for what was keyed in one go, with what came of it. */
+export function tellKept(bench: Bench, act: Act): void {
+  const { untold, visit } = bench;
+  tell(visit, 'readings.kept', act, {
+    count: untold.count,
+    dimensions: untold.dimensions.splice(0),
+    findings: untold.findings.splice(0),
+    obligations: [],
+  });
+  untold.count = 0;
+}

@@ -1,4 +1,4 @@
-import type { Bench } from './bench.ts';
+import { type Bench, tellKept } from './bench.ts';
 import type { Floor } from './floor-open.ts';
 import { judge } from './judging.ts';
 import { key, strike } from './keying.ts';
@@ -11,6 +11,7 @@ export function measureUndecided(bench: Bench, { when }: Floor): void {
   const piston = { dimension: 'piston', by, round } as const;
   key(bench, { ...piston, at: when(0, '09:24'), seen: [{ position: 'at', value: 87.918 }] });
   judge(bench, { ...piston, at: when(0, '09:24') });
+  tellKept(bench, { at: when(0, '09:24'), by });
   strike(bench, {
     dimension: 'piston',
     position: 'at',
@@ -20,6 +21,7 @@ export function measureUndecided(bench: Bench, { when }: Floor): void {
   });
   key(bench, { ...piston, at: when(0, '09:29'), seen: [{ position: 'at', value: 87.959 }] });
   judge(bench, { ...piston, at: when(0, '09:29') });
+  tellKept(bench, { at: when(0, '09:29'), by });
   measure(bench, {
     dimensions: [
       'ring-gap-top',
@@ -54,4 +56,5 @@ export function measureUndecided(bench: Bench, { when }: Floor): void {
   });
   for (const dimension of ['bore', 'bore-out-of-round', 'bore-taper', 'clearance'])
     judge(bench, { dimension, by, round, at: when(0, '10:38') });
+  tellKept(bench, { at: when(0, '10:38'), by });
 }

@@ -1,12 +1,11 @@
 import type { VendorKey } from './bays.ts';
 import { type Instant, isoOf } from './clock.ts';
 import { boreUndecided, coverOffUncovered, type Floor, handoverPending, signOffPending } from './floor-open.ts';
+import { cylinderAway, engineAway } from './floor-outside.ts';
 import {
   bayFull,
   bearingWithoutDate,
-  cylinderAway,
   dowelMissing,
-  engineAway,
   inTheWash,
   justIn,
   partsHeld,

@@ -103,6 +103,11 @@ export function openUp({ visit, bench }: Told, of: Opens): Opened {
   return { opening, run };
 }
 
+/** Dimensions with an obligation still open. */
+export const undecidedOf = ({ bench }: Told): readonly string[] => [
+  ...new Set(bench.obligations.filter(({ discharged }) => !discharged).map(({ dimension }) => dimension)),
+];
+
 /** Halden 388 0122: cover off in the strip bay, left uncovered. */
 export function coverOffUncovered(floor: Floor): void {
   const { when } = floor;

@@ -12,7 +12,7 @@ import { isoOf } from './clock.ts';
 import { bladeTolerance, type DemoInstrument } from './instruments.ts';
 import { actOn, oblige } from './obligations.ts';
 import { baseOf, type DimensionFigures, type LimitFigures } from './spec-sheet.ts';
-import { type Act, tell, type Visit } from './visit.ts';
+import type { Act, Visit } from './visit.ts';
 import { known, there } from './world.ts';
 
 const boundsOf = (dimension: DimensionFigures, [low, high]: LimitFigures['standard']): Bounds => ({
@@ -101,7 +101,7 @@ export function judge(bench: Bench, of: Act & { readonly round: Round; readonly 
   for (const { row } of own)
     world.rows.add('finding_reading', { finding_id: id, reading_id: there(row.id, 'a reading') });
   settle(bench, of, { dimension, finding, id });
-  tell(visit, 'finding.judged', of, { dimension: dimension.name, round: of.round, verdict: finding.verdict });
+  bench.untold.findings.push({ dimension: dimension.code, verdict: finding.verdict });
   return finding.verdict;
 }
 

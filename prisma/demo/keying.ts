@@ -41,6 +41,8 @@ export function key(
     register.checks.findLast(({ at }) => at <= of.at),
     `a check of ${instrument.code}`,
   );
+  bench.untold.count += of.seen.length;
+  bench.untold.dimensions.push(dimension.code);
   const warm = alphas(bench, dimension) && of.seen.some((seen) => 'value' in seen);
   const mk = warm ? Math.round((bench.celsius + 273.15) * 1_000) : null;
   for (const seen of of.seen) {
@@ -133,9 +135,11 @@ export function strike(
   of: Act & { readonly dimension: string; readonly position: string; readonly reason: string },
 ): void {
   const { world } = bench.visit;
+  let text = '';
   for (const kept of bench.readings) {
     if (kept.struck || kept.reading.dimension !== of.dimension || kept.reading.position !== of.position) continue;
     kept.struck = true;
+    text = String(kept.row.keyed_text);
     world.rows.add('reading_strike', {
       reading_id: there(kept.row.id, 'a reading'),
       reason: of.reason,
@@ -143,5 +147,5 @@ export function strike(
       struck_at: isoOf(of.at),
     });
   }
-  tell(bench.visit, 'reading.struck', of, { dimension: of.dimension, position: of.position, reason: of.reason });
+  tell(bench.visit, 'reading.struck', of, { dimension: of.dimension, position: of.position, text, reason: of.reason });
 }

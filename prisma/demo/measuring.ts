@@ -1,4 +1,4 @@
-import { type Bench, dimensionOf, type Round } from './bench.ts';
+import { type Bench, dimensionOf, type Round, tellKept } from './bench.ts';
 import { judge } from './judging.ts';
 import { key } from './keying.ts';
 import type { Act } from './visit.ts';
@@ -56,6 +56,7 @@ export function measure(bench: Bench, of: Measuring): void {
     });
     judge(bench, { ...act, dimension: code });
     for (const next of derivedFrom(code)) if (has.has(next)) judge(bench, { ...act, dimension: next });
+    tellKept(bench, act);
     at += (of.apart ?? 3) * 60_000;
   }
 }

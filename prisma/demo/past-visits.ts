@@ -10,6 +10,7 @@ import { decide } from './obligations.ts';
 import { complaints, demoEngines, type PastEngine, type PastWork } from './past-engines.ts';
 import type { PersonKey } from './people.ts';
 import { chance } from './random.ts';
+import { shimValves } from './shims.ts';
 import type { Stock } from './stock.ts';
 import { close, cover, done, mark, type Opening, open, putBack, type Run, startProcedure, strip } from './tally.ts';
 import {
@@ -165,6 +166,7 @@ function topEndVisit(world: World, stock: Stock, of: Telling): void {
   );
   if (away) sendCylinder(visit, hand, size);
   issue(parts, { at: hand.pass(120), by: 'hetty' });
+  shimValves(bench, parts, hand);
   assemble({ bench, opening, hand, away, size });
   finish(bench, hand);
 }
@@ -373,6 +375,7 @@ function lashVisit(world: World, stock: Stock, of: Telling): void {
     mark(run, step, { at: hand.pass(1), by }, { as: 'skipped', reason: 'lash only' });
   measure(bench, { dimensions: lashes, round: 'as received', at: hand.pass(35), by });
   decide(bench, { kind: 'shim', dimensions: lashes, at: hand.pass(25), by: 'maren' });
+  shimValves(bench, parts, hand);
   measure(bench, { dimensions: lashes, round: 'as built', at: hand.pass(40), by, worn: 0 });
   pull(visit, 'cover-bolts', { at: hand.pass(20), by });
   putBack(opening, { at: hand.pass(10), by }, { renewed: [] });

@@ -216,6 +216,7 @@ export function movePiece(
 /** Everything goes back on: what is used once is renewed, rags come out, the rest is fitted; the trays are emptied. */
 export function putBack(opening: Opening, act: Act, of: { readonly renewed: readonly string[] }): void {
   const { visit } = opening;
+  const back = opening.pieces.filter(({ loose }) => loose > 0).map(({ name, loose }) => ({ name, count: loose }));
   for (const piece of opening.pieces) {
     if (piece.loose === 0) continue;
     const rag = piece.name.startsWith('Rag');
@@ -228,7 +229,7 @@ export function putBack(opening: Opening, act: Act, of: { readonly renewed: read
       reason: rag ? 'out again' : '',
     });
   }
-  tell(visit, 'piece.fitted', act, { pieces: 'all of the tally' });
+  tell(visit, 'piece.fitted', act, { pieces: back });
   for (const tray of visit.trays.values()) emptyTray(tray, act.at);
 }
 

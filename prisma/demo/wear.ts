@@ -18,7 +18,7 @@ export function wornOf(visit: Visit, code: string): number {
   if (dimension.place === 'cylinder') return (hours / life) * (code === 'bore' ? 1 : own.between(0.3, 0.6));
   if (/^(piston|ring|pin)/.test(dimension.place)) return (hours / (life * 0.9)) * own.between(0.7, 0.95);
   if (dimension.place === 'engine') return (hours / life) * own.between(0.6, 0.9);
-  if (code.startsWith('lash-')) return own.between(-0.1, 0.2) + hours / (life * 2.2);
+  if (code.startsWith('lash-')) return own.between(0, 0.7) + hours / (life * 2.6);
   return (hours / (life * 2.4)) * own.between(0.5, 1);
 }
 
