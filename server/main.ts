@@ -1,6 +1,7 @@
 import process from 'node:process';
 import { latestAnchor } from '../prisma/demo/clock.ts';
 import { beginEmptyShopIfNew, loadDemoIfEmpty } from '../prisma/demo/load.ts';
+import { signInAgain } from '../prisma/demo/sign-in.ts';
 import { type Config, readConfig } from './platform/config.ts';
 import { type Database, openDatabase } from './platform/database/client.ts';
 import { migrate } from './platform/database/migrate.ts';
@@ -45,9 +46,10 @@ async function start(config: Config): Promise<void> {
 }
 
 async function loadDemo(config: Config, db: Database): Promise<readonly string[]> {
-  if (!config.demo) return (await beginEmptyShopIfNew(db)) ?? [];
+  const asBefore = ['Sign in by name and PIN.'];
+  if (!config.demo) return (await beginEmptyShopIfNew(db)) ?? (await signInAgain(db, config.loopback)) ?? asBefore;
   const anchor = config.anchor ?? latestAnchor(new Date());
-  return (await loadDemoIfEmpty(db, { anchor, loopback: config.loopback })) ?? [];
+  return (await loadDemoIfEmpty(db, { anchor, loopback: config.loopback })) ?? asBefore;
 }
 
 function say(line: string): void {

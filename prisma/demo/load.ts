@@ -1,4 +1,3 @@
-import { createHash, randomInt } from 'node:crypto';
 import { hash } from '@node-rs/argon2';
 import { newId } from '../../server/platform/act.ts';
 import type { Database, Sql } from '../../server/platform/database/client.ts';
@@ -8,6 +7,7 @@ import { emptyRows, insertAll } from './insert.ts';
 import { tellThePast } from './past-visits.ts';
 import { demoPeople } from './people.ts';
 import { foundShop, shopRow } from './shop-rows.ts';
+import { knownSalt, randomPin, signInAgain, signInLines } from './sign-in.ts';
 import { fillStores } from './stock.ts';
 import { known, type World, writeEvents } from './world.ts';
 
@@ -23,13 +23,11 @@ const loadLock = 7_302_219;
 
 /**
  * Loads the demo shop when the database holds nothing yet.
- * @returns the lines to print at the start (how to sign in), or undefined when nothing was loaded
+ * @returns the lines to print at the start (how to sign in), or undefined when there is nothing to tell
  */
 export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promise<readonly string[] | undefined> {
-  if ((await db.sql`select from shop`).length > 0) return undefined;
-  const pins = new Map(
-    demoPeople.map(({ key, pin }) => [key, options.loopback ? pin : String(randomInt(100_000, 1_000_000))]),
-  );
+  if ((await db.sql`select from shop`).length > 0) return signInAgain(db, options.loopback);
+  const pins = new Map(demoPeople.map(({ key, pin }) => [key, options.loopback ? pin : randomPin()]));
   const hashes = await hashPins(pins, options.loopback);
   const world = demoWorld(options.anchor, hashes);
   const loaded = await db.sql.begin(async (sql) => {
@@ -41,10 +39,9 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
     return true;
   });
   if (!loaded) return undefined;
-  return [
-    `The demo shop was loaded as of ${options.anchor}. Sign in by name and PIN${options.loopback ? '' : ' (made just now and told only here)'}:`,
-    ...demoPeople.map(({ key, name, roles }) => `  ${name.padEnd(16)} ${known(pins, key)}  ${roles.join(', ')}`),
-  ];
+  const told = options.loopback ? '' : ' (made just now and told only here)';
+  const heading = `The demo shop was loaded as of ${options.anchor}. Sign in by name and PIN${told}:`;
+  return signInLines(heading, ({ key }) => pins.get(key));
 }
 
 /**
@@ -52,7 +49,7 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
  * @returns the lines to print at the start, or undefined when there is a shop already
  */
 export async function beginEmptyShopIfNew(db: Database): Promise<readonly string[] | undefined> {
-  const pin = String(randomInt(100_000, 1_000_000));
+  const pin = randomPin();
   const pinHash = await hash(pin);
   const begun = await db.sql.begin(async (sql) => {
     if (!(await isEmpty(sql))) return false;
@@ -94,12 +91,11 @@ export function demoWorld(anchor: string, pinHashes: ReadonlyMap<string, string>
   return world;
 }
 
-/** A PIN that everybody may know has a salt that everybody may know: the same rows each time. Others get their own. */
+/** Known PINs make the same rows each time; the others get a salt of their own. */
 async function hashPins(pins: ReadonlyMap<string, string>, fixed: boolean): Promise<ReadonlyMap<string, string>> {
   const hashed = await Promise.all(
     [...pins].map(async ([key, pin]) => {
-      const salt = createHash('sha256').update(`quarry lane ${key}`).digest().subarray(0, 16);
-      return [key, await hash(pin, fixed ? { salt } : {})] as const;
+      return [key, await hash(pin, fixed ? { salt: knownSalt(key) } : {})] as const;
     }),
   );
   return new Map(hashed);
