@@ -28,7 +28,7 @@ export function PistonPosition({ facts, lettering }: Props) {
       />
       <path d={`M340 ${skirt}H424M396 ${y + 16}V${skirt}`} className="n" />
       <path d={`M396 ${skirt}l-4-11h8z`} className="f-ink" />
-      <text x={404} y={skirt - 12} className="tn big">
+      <text x={404} y={skirt + 22} className="tn big">
         {lettering.length(heightAboveSkirt)}
       </text>
       <ValueBox x={368} y={y - 15} text={boxText(value, active, lettering)} active={active} />

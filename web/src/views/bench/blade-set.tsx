@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import type { BenchInstrument } from '#contracts/bench.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -7,18 +8,29 @@ interface BladeSetProps {
   readonly gauge: BenchInstrument;
   readonly keyed: BladesKeyed;
   readonly together: boolean;
+  /** About where the gap should lie: the blades there come into view. */
+  readonly near: number | null;
   readonly onKeyed: (keyed: BladesKeyed) => void;
 }
 
 const isIn = (side: Side, blade: string): boolean => side !== undefined && side !== null && side.includes(blade);
 
 /** The set's blades as big taps, thinnest first; those that can't be the thicker one are out of reach. */
-export function BladeSet({ gauge, keyed, together, onKeyed }: BladeSetProps) {
+export function BladeSet({ gauge, keyed, together, near, onKeyed }: BladeSetProps) {
   const { measure } = useWords();
   const format = useFormat();
   const goes = thickness(keyed.go);
+  const set = useRef<HTMLFieldSetElement>(null);
+  useEffect(() => {
+    const box = set.current;
+    const index = gauge.blades.findIndex(({ thickness: { value } }) => Number(value) >= (near ?? 0));
+    const blade = box?.children[index];
+    if (box === null || !(blade instanceof HTMLElement)) return;
+    box.scrollTop = blade.offsetTop - box.offsetTop - box.clientHeight / 2;
+    box.scrollLeft = blade.offsetLeft - box.offsetLeft - box.clientWidth / 2;
+  }, [gauge, near]);
   return (
-    <fieldset className="blade-set" aria-label={measure.blades.set}>
+    <fieldset ref={set} className="blade-set" aria-label={measure.blades.set}>
       {gauge.blades.map(({ thickness: { value } }) => {
         const tooThin = keyed.asked === 'noGo' && goes !== null && !together && Number(value) <= goes;
         const chosen = isIn(keyed.go, value) ? 'goes' : isIn(keyed.noGo, value) ? 'does-not' : '';

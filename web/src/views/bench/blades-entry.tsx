@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { BenchDimension } from '#contracts/bench.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { BladeSet, BladeSides } from './blade-set.tsx';
@@ -13,6 +14,12 @@ import { type KeyPress, useKeys } from './use-keys.ts';
 import type { Measuring } from './use-measuring.ts';
 import { usePreview } from './use-preview.ts';
 import { ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
+
+/** The middle of the standard range, or what there is of it. */
+function nearOf({ limits: { standard } }: BenchDimension): number | null {
+  const ends = [standard.low, standard.high].flatMap((end) => (end === null ? [] : [Number(end.value)]));
+  return ends.length === 0 ? null : ends.reduce((sum, end) => sum + end, 0) / ends.length;
+}
 
 const isUpsideDown = ({ go, noGo }: BladesKeyed): boolean => {
   const [thin, thick] = [thickness(go), thickness(noGo)];
@@ -40,7 +47,7 @@ function BladesSoFar({
   const question = preview?.typed[0]?.questions[0];
   return (
     <>
-      <ReadingStrip dimension={dimension} finding={finding} bare={null} width={width} />
+      <ReadingStrip dimension={dimension} finding={finding} width={width} />
       {previewed.state === 'asking' ? <p className="note">{measure.verdict.asking}</p> : null}
       {previewed.state === 'offline' ? <p className="note">{measure.verdict.later}</p> : null}
       {previewed.state === 'refused' ? <p className="hot">{previewed.words}</p> : null}
@@ -152,7 +159,7 @@ export function BladesEntry({ measuring, open, covered }: EntryProps) {
       </section>
       <section className="pad blades" aria-label={measure.blades.set}>
         {instrument === undefined || closed ? null : (
-          <BladeSet gauge={instrument} keyed={keyed} together={together} onKeyed={setKeyed} />
+          <BladeSet gauge={instrument} keyed={keyed} together={together} near={nearOf(dimension)} onKeyed={setKeyed} />
         )}
         {act(
           'none',

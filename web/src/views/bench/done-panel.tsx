@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router';
+import { VerdictSign } from '../../drawings/verdict-sign.tsx';
 import { buttonClass } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -13,6 +14,7 @@ export function DonePanel({ measuring, width }: { readonly measuring: Measuring;
   const { bench, dimension, round, standings, next } = measuring;
   const finding = findingIn(dimension, round);
   const leftOut = standings.filter(({ taken }) => taken.length === 0).map(({ position }) => position.label);
+  const mending = standings.some(({ taken }) => taken.some(({ state }) => state === 'refused'));
   const derived = derivedOf(bench, dimension).flatMap((one) => {
     const found = findingIn(one, round);
     return found === undefined ? [] : [{ dimension: one, finding: found }];
@@ -22,20 +24,20 @@ export function DonePanel({ measuring, width }: { readonly measuring: Measuring;
     <div className="done-panel">
       {leftOut.length > 0 ? <p className="hot">{measure.done.leftOut(leftOut.join(', '))}</p> : null}
       {finding === undefined ? (
-        leftOut.length > 0 ? null : (
+        leftOut.length > 0 || mending ? null : (
           <p className="note">{measure.done.notWorkedOut}</p>
         )
       ) : (
         <>
           {finding.value.type === 'felt' ? null : (
-            <ReadingStrip dimension={dimension} finding={finding} bare={null} width={width} />
+            <ReadingStrip dimension={dimension} finding={finding} width={width} />
           )}
           <VerdictPanel finding={finding} of={measure.verdict.whole} />
         </>
       )}
       {derived.map((one) => (
         <p key={one.dimension.code} className="derived">
-          <b>{one.dimension.name}</b> {format.decimal(one.finding.words)}
+          <VerdictSign verdict={one.finding.verdict} /> <span>{format.decimal(one.finding.words)}</span>
         </p>
       ))}
       {obliged > 0 ? <p className="hot">{measure.done.obliged(obliged)}</p> : null}

@@ -19,7 +19,11 @@ export function FeltEntry({ measuring, open }: EntryProps) {
       <section className="q" aria-label={dimension.name}>
         <QuestionHead measuring={measuring} onList={() => open('list')} />
         <MendCards measuring={measuring} />
-        {closed ? <DonePanel measuring={measuring} width={width} /> : null}
+        {closed ? (
+          <DonePanel measuring={measuring} width={width} />
+        ) : (
+          <p className="verdict-panel">{measure.felt.ask}</p>
+        )}
         <QuestionFoot measuring={measuring} />
       </section>
       <section className="pad felt" aria-label={measure.felt.title}>

@@ -5,7 +5,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { DonePanel } from './done-panel.tsx';
 import type { SheetName } from './measure-dialogs.tsx';
-import { drawnValue, type Filling, fillInOrder, valuesIn } from './measuring.ts';
+import { type Filling, fillInOrder, valuesIn } from './measuring.ts';
 import { MendCards, QuestionCard } from './mend-cards.tsx';
 import { QuestionFoot } from './question-foot.tsx';
 import { QuestionHead } from './question-head.tsx';
@@ -25,7 +25,7 @@ export interface EntryProps {
 export function useStripWidth(): number {
   const wall = useWall();
   const narrow = useMedia('(max-width: 420px)');
-  return wall ? 700 : narrow ? 340 : 380;
+  return wall ? 420 : narrow ? 340 : 380;
 }
 
 const saidOf = (filled: readonly Filling[]): readonly Said[] =>
@@ -35,40 +35,41 @@ interface SoFarProps {
   readonly measuring: Measuring;
   readonly previewed: Previewed;
   readonly filled: readonly Filling[];
+  readonly onKept: () => void;
 }
 
 /** The verdict as it is typed. */
-function SoFar({ measuring, previewed, filled }: SoFarProps) {
+function SoFar({ measuring, previewed, filled, onKept }: SoFarProps) {
   const { measure } = useWords();
-  const { dimension, unit } = measuring;
+  const { dimension } = measuring;
   const width = useStripWidth();
   const preview = previewed.state === 'there' ? previewed.preview : undefined;
   const whole = preview?.findings.find((finding) => finding.dimension === dimension.code);
   const alone = preview?.typed.at(-1)?.alone ?? undefined;
   const finding = whole ?? alone;
-  const bare = filled.length === 1 ? drawnValue(filled[0]?.value ?? '', unit, dimension.unit) : null;
   const asked = preview?.typed.findIndex(({ questions }) => questions.length > 0) ?? -1;
   const question = preview?.typed[asked]?.questions[0];
   const place = filled[asked]?.place;
   return (
     <>
-      <ReadingStrip
-        dimension={dimension}
-        finding={question === undefined ? finding : undefined}
-        bare={bare}
-        width={width}
-      />
+      <ReadingStrip dimension={dimension} finding={question === undefined ? finding : undefined} width={width} />
       {previewed.state === 'asking' ? <p className="note">{measure.verdict.asking}</p> : null}
       {previewed.state === 'offline' ? <p className="note">{measure.verdict.later}</p> : null}
       {previewed.state === 'refused' ? <p className="hot">{previewed.words}</p> : null}
       {question !== undefined && place !== undefined ? (
         <QuestionCard
-          title={measure.mend.title}
+          title={question.refused ? measure.mend.titleRefused : measure.mend.title}
           words={question.words}
           suggestion={filled.length === 1 ? question.suggestion : null}
           mayConfirm={!question.refused && filled.length === 1}
-          onSuggestion={({ value, unit: meant }) => measuring.keep([{ place, what: { text: value }, unit: meant }])}
-          onConfirm={(confirmReason) => measuring.keep(saidOf(filled), { confirmReason })}
+          onSuggestion={({ value, unit: meant }) => {
+            measuring.keep([{ place, what: { text: value }, unit: meant }]);
+            onKept();
+          }}
+          onConfirm={(confirmReason) => {
+            measuring.keep(saidOf(filled), { confirmReason });
+            onKept();
+          }}
         />
       ) : finding === undefined ? (
         preview === undefined ? null : (
@@ -107,7 +108,7 @@ function BigFigure({
         : measure.temperature.shownBoth(format.decimal(part), format.decimal(gauge));
   return (
     <div className="big">
-      <output aria-live="off" className={text.length > 9 ? 'long' : undefined}>
+      <output aria-live="off" className={text.length > 16 ? 'long' : text.length > 7 ? 'longer' : undefined}>
         {text}
         <i />
       </output>
@@ -203,7 +204,7 @@ export function FigureEntry({ measuring, open, covered }: EntryProps) {
         {place === undefined ? (
           <DonePanel measuring={measuring} width={width} />
         ) : (
-          <SoFar measuring={measuring} previewed={previewed} filled={filled} />
+          <SoFar measuring={measuring} previewed={previewed} filled={filled} onKept={() => setText('')} />
         )}
         <QuestionFoot measuring={measuring} />
       </section>

@@ -14,7 +14,7 @@ export function MeasureBench({ bench }: { readonly bench: BenchView }) {
   const measuring = useMeasuring(bench);
   const [sheet, setSheet] = useState<SheetName | null>(null);
   const phone = useMedia('(max-width: 720px)');
-  const asking = askingOf(measuring.dimension);
+  const asking = askingOf(measuring.dimension, measuring.instrument);
   const entry = { measuring, open: setSheet, covered: sheet !== null };
   // A new dimension begins with nothing typed.
   const key = `${measuring.round} ${measuring.dimension.code}`;

@@ -28,8 +28,13 @@ export interface PlaceStanding {
   readonly taken: readonly Taken[];
 }
 
-export const askingOf = (dimension: BenchDimension): Asking =>
-  dimension.method === 'felt' ? 'felt' : dimension.method === 'interval' ? 'blades' : 'figure';
+/** A gap is asked for by its blades, and so is whatever is measured with a feeler set now. */
+export const askingOf = (dimension: BenchDimension, gauge: BenchInstrument | undefined): Asking =>
+  dimension.method === 'felt'
+    ? 'felt'
+    : dimension.method === 'interval' || (gauge !== undefined && gauge.blades.length > 0)
+      ? 'blades'
+      : 'figure';
 
 /** The dimensions that are measured; the others are worked out from them. */
 export const measuredOf = (bench: BenchView): readonly BenchDimension[] =>
@@ -164,6 +169,13 @@ export function fillInOrder(
 export const findingIn = (dimension: BenchDimension, round: Round): Finding | undefined =>
   dimension.findings.find((finding) => finding.round === round && !finding.withdrawn);
 
+/** What the sheet expects lies in the gauge's range, as far as both are in one unit. */
+function reaches(gauge: BenchInstrument, { nominal, limits }: BenchDimension): boolean {
+  const size = nominal ?? limits.standard.high ?? limits.standard.low;
+  if (size === null || size.unit !== gauge.range.low.unit) return true;
+  return Number(gauge.range.low.value) <= Number(size.value) && Number(size.value) <= Number(gauge.range.high.value);
+}
+
 /** The instrument for a position: that of its earlier repeats, else the one chosen, else the sheet's first. */
 export function instrumentFor(
   bench: BenchView,
@@ -171,8 +183,10 @@ export function instrumentFor(
   of: { readonly place: PlaceStanding | undefined; readonly chosen: string | undefined },
 ): BenchInstrument | undefined {
   const before = of.place?.taken.find(({ state }) => state !== 'refused')?.instrumentCode;
-  const code = before ?? of.chosen ?? dimension.instruments[0];
-  return bench.instruments.find((instrument) => instrument.code === code);
+  const named = before ?? of.chosen;
+  if (named !== undefined) return bench.instruments.find(({ code }) => code === named);
+  const offered = dimension.instruments.flatMap((code) => bench.instruments.filter((one) => one.code === code));
+  return offered.find((one) => reaches(one, dimension)) ?? offered[0];
 }
 
 const bound = (of: { readonly value: string } | null): number | null => (of === null ? null : Number(of.value));

@@ -1,4 +1,7 @@
 import type { BenchInstrument } from '#contracts/bench.ts';
+import type { SheetPosition } from '#contracts/specs.ts';
+import { useMedia, useWall } from '../../app/use-media.ts';
+import { levelName } from '../../drawings/bore-facts.ts';
 import { PositionPicture } from '../../drawings/positions/position-picture.tsx';
 import { type Format, useFormat } from '../../words/format.ts';
 import { useWords, type Words } from '../../words/words.tsx';
@@ -8,6 +11,10 @@ import type { Measuring } from './use-measuring.ts';
 
 export const takenText = (taken: readonly Taken[], format: Format): string =>
   taken.map(({ text }) => format.decimal(text)).join(', ');
+
+/** "A across" where the drawing beside it letters the heights; else the place in words. */
+const shortLabel = ({ level, axis, label }: SheetPosition): string =>
+  level === null || axis === null ? label : `${levelName(level - 1)} ${axis}`;
 
 function PlaceButton({ standing, measuring }: { readonly standing: PlaceStanding; readonly measuring: Measuring }) {
   const { measure } = useWords();
@@ -30,7 +37,7 @@ function PlaceButton({ standing, measuring }: { readonly standing: PlaceStanding
       aria-current={active ? 'step' : undefined}
       onClick={() => measuring.choose({ position: position.code })}
     >
-      <span className="place-label">{position.label}</span>
+      <span className="place-label">{shortLabel(position)}</span>
       <b className="num">{values}</b>
       {note === '' ? null : <span className="note">{note}</span>}
     </button>
@@ -56,26 +63,31 @@ function gaugeWords(gauge: BenchInstrument | undefined, format: Format, { measur
   return `${said}${overdue} ${words.typesHere}`;
 }
 
+/** Drawn smaller on a low screen, never so small that its lettering can't be read. */
+const shortWidth = { bore: 408, piston: 380, flatness: 390, 'ring-gap': 380, pin: 420 } as const;
+
 /** Where the reading is taken, with what was read so far; a tap on a place asks for it again. */
 export function PlacePane({ measuring, phone }: { readonly measuring: Measuring; readonly phone: boolean }) {
   const words = useWords();
   const format = useFormat();
   const { dimension, standings, place, instrument } = measuring;
   const picture = pictureOf(dimension, standings, place);
+  const tall = useMedia('(min-height: 940px)');
+  const wall = useWall();
   const felt = dimension.method === 'felt';
   return (
     <section className="where" aria-label={words.measure.positions}>
-      {picture === null || (phone && picture.kind !== 'bore') ? null : (
+      {picture === null || (phone && (picture.kind !== 'bore' || picture.active === null)) ? null : (
         <PositionPicture
           facts={picture}
           cropped={phone}
           decimals={dimension.decimals}
           format={format.number}
-          {...(phone ? { width: 360 } : {})}
+          {...(phone ? { width: 360 } : tall || wall ? {} : { width: shortWidth[picture.kind] })}
         />
       )}
       {standings.length < 2 ? null : (
-        <div className="places">
+        <div className={standings.every(({ position }) => position.axis !== null) ? 'places of-three' : 'places'}>
           {standings.map((standing) => (
             <PlaceButton key={standing.position.code} standing={standing} measuring={measuring} />
           ))}

@@ -11,20 +11,13 @@ import { earlierTicks, stripLimits, stripReading } from './measuring.ts';
 interface ReadingStripProps {
   readonly dimension: BenchDimension;
   readonly finding: WorkedOutFinding | undefined;
-  /** Drawn without a guard band while nothing is worked out. */
-  readonly bare: number | null;
   readonly width: number;
 }
 
 /** The dimension's limits, the engine's earlier readings, and where this one falls. */
-export function ReadingStrip({ dimension, finding, bare, width }: ReadingStripProps) {
+export function ReadingStrip({ dimension, finding, width }: ReadingStripProps) {
   const format = useFormat();
-  const reading =
-    finding !== undefined
-      ? stripReading(finding.value, finding.guardBand.value)
-      : bare === null
-        ? null
-        : ({ kind: 'value', value: bare, guard: 0 } as const);
+  const reading = finding === undefined ? null : stripReading(finding.value, finding.guardBand.value);
   return (
     <LimitStrip
       {...stripLimits(dimension)}

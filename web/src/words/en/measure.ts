@@ -71,7 +71,7 @@ export const measure = {
     why: 'Where that comes from',
     twice: 'Take it again, or keep it and somebody decides.',
     past: (low: string, high: string) =>
-      low === high ? `${low} likely to be past it` : `${low} to ${high} likely to be past it`,
+      low === high ? `${low} likely to be past it.` : `${low} to ${high} likely to be past it.`,
   },
 
   budget: {
@@ -93,7 +93,7 @@ export const measure = {
 
   mend: {
     title: 'Asked about',
-    titleRefused: 'Not kept',
+    titleRefused: 'Can’t be kept',
     of: (name: string, place: string, text: string) => `${name}, ${place}: ${text}`,
     sendAs: (text: string, unit: string) => `Send as ${text} ${unit}`,
     right: 'It is right: because …',
@@ -134,6 +134,7 @@ export const measure = {
   },
   felt: {
     title: 'By hand',
+    ask: 'Feel for it, then say what you felt.',
     none: 'No play felt',
     play: 'Play felt',
   },
