@@ -99,6 +99,26 @@ export const JobQuotes = z
   .meta({ id: 'JobQuotes', description: 'Newest first' });
 export type JobQuotes = z.infer<typeof JobQuotes>;
 
+/** Of every open job that was quoted: its newest quote, and what was said to it. */
+export const OpenQuotes = z
+  .strictObject({
+    items: z.array(
+      z.strictObject({
+        jobId: Id,
+        quoteId: Id,
+        number: z.int(),
+        total: Money,
+        sentAt: Instant,
+        /** Null: not answered yet. */
+        yes: z.boolean().nullable(),
+        /** What was agreed to. */
+        sum: Money.nullable(),
+      }),
+    ),
+  })
+  .meta({ id: 'OpenQuotes' });
+export type OpenQuotes = z.infer<typeof OpenQuotes>;
+
 export const AnswerQuote = z
   .strictObject({
     yes: z.boolean(),

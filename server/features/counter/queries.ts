@@ -93,6 +93,25 @@ export async function findQuotes(db: Models, jobId: string) {
   });
 }
 
+export interface OpenQuoteRow {
+  readonly jobId: string;
+  readonly quoteId: string;
+  readonly number: number;
+  readonly currency: string;
+  readonly totalMinor: number;
+  readonly sentAt: string;
+  readonly yes: boolean | null;
+  readonly sumMinor: number | null;
+}
+
+/** The newest quote of every open job. */
+export async function findOpenQuotes(sql: Sql): Promise<readonly OpenQuoteRow[]> {
+  return sql<OpenQuoteRow[]>`
+    select q.job_id as "jobId", q.quote_id as "quoteId", q.number, q.currency::text as currency, q.total_minor as "totalMinor",
+           q.sent_at as "sentAt", q.yes, q.sum_minor as "sumMinor"
+    from job_quote q join job j on j.id = q.job_id where j.handed_back_at is null order by q.sent_at`;
+}
+
 export async function findQuoteJob(sql: Sql, quoteId: string): Promise<string | undefined> {
   const [row] = await sql<{ jobId: string }[]>`select job_id as "jobId" from quote where id = ${quoteId}`;
   return row?.jobId;

@@ -1,10 +1,18 @@
 import { z } from 'zod';
-import { AnswerQuote, JobQuotes, MakePromise, PromiseMade, QuoteDraft, SendQuote } from '#contracts/counter.ts';
+import {
+  AnswerQuote,
+  JobQuotes,
+  MakePromise,
+  OpenQuotes,
+  PromiseMade,
+  QuoteDraft,
+  SendQuote,
+} from '#contracts/counter.ts';
 import { Id, IdParams, Money } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
 import { draftQuote } from './draft.ts';
-import { answerQuote, makePromise, promisesOf, quotesOf, sendQuote } from './service.ts';
+import { answerQuote, makePromise, openQuotes, promisesOf, quotesOf, sendQuote } from './service.ts';
 
 const Sent = z.strictObject({ id: Id, number: z.int(), total: Money }).meta({ id: 'QuoteSent' });
 const Answered = z.strictObject({ quoteId: Id, yes: z.boolean() }).meta({ id: 'QuoteAnswered' });
@@ -80,6 +88,19 @@ const quotes: Feature = async (app, { db }) => {
       },
     },
     async (request) => quotesOf(db.prisma, request.params.id),
+  );
+
+  app.get(
+    '/quotes',
+    {
+      config: { right: 'money' },
+      schema: {
+        tags: ['counter'],
+        summary: 'The newest quote of every open job',
+        response: { 200: OpenQuotes, ...refusals(401, 403) },
+      },
+    },
+    async () => openQuotes(db.sql),
   );
 
   app.get(

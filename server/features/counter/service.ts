@@ -1,13 +1,14 @@
-import type { AnswerQuote, JobQuotes, MakePromise, PromiseMade, SendQuote } from '#contracts/counter.ts';
+import type { AnswerQuote, JobQuotes, MakePromise, OpenQuotes, PromiseMade, SendQuote } from '#contracts/counter.ts';
 import { lineKinds, waysToSayYes } from '#contracts/counter.ts';
 import type { Money as WireMoney } from '#contracts/wire.ts';
 import { formatMoney, type Money, minorText, money, multiplyMoney, totalMoney } from '#domain/units/money.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
-import type { Models } from '#platform/database/client.ts';
+import type { Models, Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import {
   findForeignObligations,
+  findOpenQuotes,
   findPromises,
   findQuoteJob,
   findQuoteStanding,
@@ -166,6 +167,17 @@ export async function quotesOf(db: Models, jobId: string): Promise<JobQuotes> {
     };
   });
   return { items };
+}
+
+/** What every open job was quoted last, and what was said to it. */
+export async function openQuotes(sql: Sql): Promise<OpenQuotes> {
+  const rows = await findOpenQuotes(sql);
+  return {
+    items: rows.map(({ currency, totalMinor, sumMinor, ...row }) => {
+      const sum = (minor: number) => onWire(money(BigInt(minor), currency.trim()));
+      return { ...row, total: sum(totalMinor), sum: row.yes === true && sumMinor !== null ? sum(sumMinor) : null };
+    }),
+  };
 }
 
 /** What was agreed to: the quote's total, or less when the note says what is left out. */

@@ -1,6 +1,6 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query';
 import type { Owners } from '#contracts/contacts.ts';
-import type { JobQuotes, PromiseMade, QuoteDraft } from '#contracts/counter.ts';
+import type { JobQuotes, OpenQuotes, PromiseMade, QuoteDraft } from '#contracts/counter.ts';
 import type { OutsideWork } from '#contracts/custody.ts';
 import type { EngineList } from '#contracts/engines.ts';
 import type { BuildSheet, HandBackPage } from '#contracts/hand-back.ts';
@@ -50,6 +50,11 @@ export const quotesQuery = (jobId: string) =>
     queryFn: ({ signal }) => read<JobQuotes>(`/jobs/${jobId}/quotes`, signal),
     meta: { follows: { jobId } },
   });
+
+export const openQuotesQuery = queryOptions({
+  queryKey: ['quotes'],
+  queryFn: ({ signal }) => read<OpenQuotes>('/quotes', signal),
+});
 
 /** What a quote would hold: read when somebody begins one, and left alone while they write it. */
 export const draftQuery = (jobId: string) =>

@@ -7,19 +7,18 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { EngineSection } from '../engine/engine-section.tsx';
 import { waitLabels } from '../engine/wait-labels.ts';
-import { quotesQuery } from './counter-queries.ts';
+import { openQuotesQuery } from './counter-queries.ts';
 
 /** How far the owner's agreement is. */
 function Yes({ jobId }: { readonly jobId: string }) {
   const { yes: words } = useWords().counter;
   const format = useFormat();
-  const quotes = useQuery(quotesQuery(jobId)).data?.items;
-  const newest = quotes?.[0];
+  const quotes = useQuery(openQuotesQuery).data?.items;
+  const newest = quotes?.find((quote) => quote.jobId === jobId);
   if (quotes === undefined) return null;
   if (newest === undefined) return <span className="note">{words.none}</span>;
-  const { answer, total } = newest;
-  if (answer === null) return <span>{words.waiting(format.money(total))}</span>;
-  return <b>{answer.yes ? words.yes(format.money(answer.sum ?? total)) : words.no}</b>;
+  if (newest.yes === null) return <span>{words.waiting(format.money(newest.total))}</span>;
+  return <b>{newest.yes ? words.yes(format.money(newest.sum ?? newest.total)) : words.no}</b>;
 }
 
 /** What one engine waits for, as labels. */
@@ -71,12 +70,12 @@ export function JobLine({ standing, floor }: { readonly standing: EngineStanding
           {words.job(job.number)}, {owner.name}
         </p>
       </div>
-      <div>
+      <div className="promise-cell">
         <span className="label">{words.columns.promise}</span>
         <PromiseOf standing={standing} today={floor.today} />
       </div>
       {money ? (
-        <div className="num">
+        <div className="yes-cell num">
           <span className="label">{words.columns.yes}</span>
           <Yes jobId={job.id} />
         </div>
