@@ -60,9 +60,10 @@ export interface SheetFinding {
   readonly by: string;
   readonly at: string;
 }
+/** As the finding keeps them: an open end is null or left out. */
 interface Bounds {
-  readonly low?: number;
-  readonly high?: number;
+  readonly low?: number | null;
+  readonly high?: number | null;
 }
 
 /** The standing findings in the order of the sheet; of one dimension every round, since the work shows between them. */

@@ -40,7 +40,7 @@ function findingText({ type, low, high, guard, unit, decimals }: SheetFinding): 
 function sheetFinding(row: SheetFinding): BuildSheet['findings'][number] {
   const code = codeOf(row.unit);
   const plain = (value: number) => Number(formatQuantity(value, code, row.decimals + 3));
-  const bound = (value: number | undefined) => (value === undefined ? null : plain(value));
+  const bound = (value: number | null | undefined) => (value === null || value === undefined ? null : plain(value));
   return {
     dimension: row.dimension,
     name: row.name,
