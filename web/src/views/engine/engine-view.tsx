@@ -16,7 +16,7 @@ import { ObligationsSection } from './obligations-section.tsx';
 import { PageActs, PageSection, PageTitle } from './page-head.tsx';
 import { PartsSection, RunsSection } from './parts-section.tsx';
 import { TraysSection } from './trays-section.tsx';
-import { WearSection } from './wear-section.tsx';
+import { WearSection, WearUnknown } from './wear-section.tsx';
 import './engine.css';
 import './engine-parts.css';
 
@@ -31,6 +31,8 @@ const limitOf = (page: EnginePage, dimension: string): number | null => {
   const high = (measured?.findings[0]?.limits ?? measured?.limits)?.service.high ?? null;
   return high === null ? null : Number(high.value);
 };
+
+const isCharted = ({ points }: EnginePage['wear'][number]): boolean => points.length >= 3;
 
 function PageBody({ page }: { readonly page: EnginePage }) {
   const words = useWords().engine;
@@ -58,10 +60,11 @@ function PageBody({ page }: { readonly page: EnginePage }) {
         {page.boreMaps.map((map) => (
           <BoreMapSection key={map.findingId} map={map} limit={limitOf(page, map.dimension)} />
         ))}
-        {page.wear.map((history) => (
+        {page.wear.filter(isCharted).map((history) => (
           <WearSection key={`${history.dimension} ${history.fittedPartId}`} history={history} />
         ))}
       </div>
+      <WearUnknown histories={page.wear.filter((history) => !isCharted(history))} />
       <ObligationsSection obligations={page.obligations} open={standing !== null} decide={setDeciding} />
       <div className="page-pair">
         <div>

@@ -3,6 +3,7 @@ import type { EnginePage } from '#contracts/engines.ts';
 import { useWall } from '../../app/use-media.ts';
 import { LimitStrip } from '../../drawings/limit-strip.tsx';
 import { Verdict } from '../../drawings/verdict.tsx';
+import { asksForAHand } from '../../drawings/verdict-kind.ts';
 import { englishWords } from '../../drawings/words.ts';
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
@@ -117,10 +118,16 @@ function DimensionRow({
   );
 }
 
+/** The newest round of each dimension, and of the earlier ones those that asked for a hand. */
+const tells = ({ verdict }: Finding, round: number): boolean => round === 0 || asksForAHand(verdict);
+
 /** Every dimension of the sheet: its scale, what was read in each round, and the verdict. */
 export function MeasuredSection({ measured }: { readonly measured: EnginePage['measured'] }) {
   const words = useWords().engine;
   const [all, setAll] = useState(false);
+  const [earlier, setEarlier] = useState(false);
+  const rounds = (dimension: Dimension) => (earlier ? dimension.findings : dimension.findings.filter(tells));
+  const older = measured.some((dimension) => dimension.findings.some((finding, round) => !tells(finding, round)));
   const some = measured.some(({ findings }) => findings.length > 0);
   const shown = all || !some ? measured : measured.filter(({ findings }) => findings.length > 0);
   const hidden = measured.length - shown.length;
@@ -139,18 +146,21 @@ export function MeasuredSection({ measured }: { readonly measured: EnginePage['m
               .flatMap((dimension) =>
                 dimension.findings.length === 0
                   ? [<DimensionRow key={dimension.dimension} dimension={dimension} finding={undefined} first />]
-                  : dimension.findings.map((finding, round) => (
+                  : rounds(dimension).map((finding, round) => (
                       <DimensionRow key={finding.id} dimension={dimension} finding={finding} first={round === 0} />
                     )),
               )}
           </ul>
         </section>
       ))}
-      {hidden > 0 ? (
-        <p className="measure-more">
-          <Button onClick={() => setAll(true)}>{words.showAll(hidden)}</Button>
-        </p>
-      ) : null}
+      <div className="measure-more no-print">
+        {hidden > 0 ? <Button onClick={() => setAll(true)}>{words.showAll(hidden)}</Button> : null}
+        {older ? (
+          <Button aria-expanded={earlier} onClick={() => setEarlier(!earlier)}>
+            {earlier ? words.hideEarlier : words.showEarlier}
+          </Button>
+        ) : null}
+      </div>
       {[...rules].map((rule) => (
         <p key={rule} className="note">
           {words.rules[rule] ?? rule}

@@ -80,3 +80,20 @@ export function WearSection({ history }: { readonly history: WearHistory }) {
     </section>
   );
 }
+
+/** Dimensions of parts measured too seldom to say how fast they wear: named, not charted. */
+export function WearUnknown({ histories }: { readonly histories: readonly WearHistory[] }) {
+  const words = useWords().engine;
+  if (histories.length === 0) return null;
+  return (
+    <section className="page-part" aria-labelledby="wear-unknown">
+      <h2 id="wear-unknown">{words.wearNone}</h2>
+      <p className="note">{words.wearNoneWhy}</p>
+      <ul className="wear-unknown">
+        {histories.map(({ dimension, fittedPartId, name, points }) => (
+          <li key={`${dimension} ${fittedPartId}`}>{words.wearReadings(name, points.length)}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}

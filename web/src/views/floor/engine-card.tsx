@@ -47,7 +47,7 @@ export function EngineCard({ engine, floor, small = false }: Props) {
         <EngineSection
           family={family}
           opening={opening}
-          size={small ? (wall ? 170 : 104) : wall ? 270 : 160}
+          size={small ? (wall ? 116 : 104) : wall ? 206 : 160}
           decorative
         />
       </div>

@@ -41,16 +41,18 @@ function Line({ engine, what, figure, note, hot = false }: LineProps) {
   const wall = useWall();
   return (
     <li className="floor-line">
-      <EngineSection family={engine.family} opening={engine.opening} size={wall ? 68 : 48} decorative />
-      <div>
-        <Link to="/engines/$engineId" params={{ engineId: engine.id }} className="stand-link">
-          <b>{engine.family.name}</b> <span className="num nowrap">{engine.serial}</span>
-        </Link>
-        <p>{what}</p>
-      </div>
-      <div className={hot ? 'figure hot' : 'figure'}>
-        {figure}
-        {note === undefined ? null : <span>{note}</span>}
+      <EngineSection family={engine.family} opening={engine.opening} size={wall ? 58 : 48} decorative />
+      <div className="floor-line-words">
+        <div>
+          <Link to="/engines/$engineId" params={{ engineId: engine.id }} className="stand-link">
+            <b>{engine.family.name}</b> <span className="num nowrap">{engine.serial}</span>
+          </Link>
+          <b className={hot ? 'figure hot' : 'figure'}>{figure}</b>
+        </div>
+        <div>
+          <p>{what}</p>
+          {note === undefined ? null : <p className={hot ? 'figure hot' : 'figure'}>{note}</p>}
+        </div>
       </div>
     </li>
   );

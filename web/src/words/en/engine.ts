@@ -69,6 +69,7 @@ export const engine = {
   layers: { cover: 'valve cover', head: 'head', cylinder: 'cylinder', case: 'crankcase' },
   parts: { piston: 'piston, rings, pin', rag: 'cloth', mouth: 'open mouth' },
   off: (where: string) => (where === '' ? 'off' : `off · ${where}`),
+  inTray: (labels: string) => `tray ${labels}`,
   on: 'on',
   onTheRod: 'on the rod',
   piecesOf: (off: number, expected: number) => `${off} of ${expected}`,
@@ -97,7 +98,7 @@ export const engine = {
     andMore: (text: string, more: number) => `${text}, and ${more} more`,
   },
   need: {
-    decision: 'A decision',
+    decision: (what: string) => (what === '' ? 'A decision' : `A decision: ${what}`),
     parts: (words: string) => `Parts: ${words}`,
     outside: (work: string, vendor: string) => `${work === '' ? 'Work' : work} at ${vendor}`,
     yes: (owner: string) => `A yes from ${owner}`,
@@ -153,6 +154,8 @@ export const engine = {
     'iso-14253-1-1998': 'Judged by ISO 14253-1:1998, guard band 2 u.',
     simple: 'Judged by the value alone, without a guard band.',
   } as Readonly<Record<string, string>>,
+  showEarlier: 'Show earlier rounds',
+  hideEarlier: 'Hide earlier rounds',
   showAll: (hidden: number) => `Show the ${several(hidden, 'dimension', 'dimensions')} not measured`,
   sizeClass: (sizeClass: string) => `size ${sizeClass}`,
 
@@ -160,8 +163,9 @@ export const engine = {
   figures: 'In figures',
   level: 'Level',
   heightBelowDeck: 'Below the deck',
-  notCorrected: 'Not corrected to 20 °C: a temperature or an expansion is not known.',
-  corrected: 'Corrected to 20 °C.',
+  notCorrected: (round: string) =>
+    `Read ${round}; not corrected to 20 °C, since a temperature or an expansion is not known.`,
+  corrected: (round: string) => `Read ${round}; corrected to 20 °C.`,
   noHeights: 'The spec sheet gives no heights, so the readings stand in figures only.',
 
   wear: (name: string) => `${name} over the hours`,
@@ -171,6 +175,9 @@ export const engine = {
     `The limit comes not before ${earliest} hours from now; the readings scatter too much to say until when.`,
   wearReached: 'The limit may be reached already.',
   wearNotInSight: 'At this rate the limit is not in sight.',
+  wearNone: 'No rate of wear yet',
+  wearNoneWhy: 'A rate needs three readings of one part. So far:',
+  wearReadings: (name: string, points: number) => `${name} (${points})`,
   wearTooFew: (points: number) => `${several(points, 'reading', 'readings')} so far: a rate needs three.`,
   wearAlike: 'The readings are all of the same hours: they give no rate.',
   wearRate: (rate: string) => `${rate} in a hundred hours.`,

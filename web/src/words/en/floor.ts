@@ -46,7 +46,7 @@ export const floor = {
   today: 'today',
   wasDue: (day: string) => `${day}, late`,
   promiseTo: 'ready for its owner',
-  promiseWaits: (waits: number) => several(waits, 'wait stands before it', 'waits stand before it'),
+  promiseWaits: (waits: number) => several(waits, 'wait before it', 'waits before it'),
   delivery: (what: string, vendor: string) => `${what} from ${vendor}`,
   count: (quantity: number, words: string) => `${quantity} × ${words}`,
   returns: (what: string, vendor: string) => `back from ${vendor}: ${what}`,
