@@ -81,7 +81,7 @@ export function BoreMapSection({ map, limit }: { readonly map: Map; readonly lim
             result={{ outOfRound: pointOf(map.outOfRound), taper: pointOf(map.taper) }}
             decimals={decimalsOf(map)}
             format={format.number}
-            narrow={width < 600}
+            narrow={width < 560}
           />
         ) : (
           <>
@@ -91,7 +91,7 @@ export function BoreMapSection({ map, limit }: { readonly map: Map; readonly lim
         )}
       </div>
       <p className="note">
-        {words.rounds[map.round]}. {map.correctedTo20Degrees ? words.corrected : words.notCorrected}
+        {(map.correctedTo20Degrees ? words.corrected : words.notCorrected)(words.rounds[map.round])}
       </p>
       {drawable ? (
         <details>

@@ -52,7 +52,9 @@ function PageBody({ page }: { readonly page: EnginePage }) {
           {job === null ? <p className="state empty">{words.neverTakenIn}</p> : null}
           {job !== null && standing === null ? <p className="note">{words.notIn}</p> : null}
           <PageActs page={page} />
-          {standing === null ? null : <Needs standing={standing} today={today} decide={setDeciding} />}
+          {standing === null ? null : (
+            <Needs standing={standing} obligations={page.obligations} today={today} decide={setDeciding} />
+          )}
         </div>
       </div>
       {job === null ? null : <MeasuredSection measured={page.measured} />}

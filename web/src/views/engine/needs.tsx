@@ -15,11 +15,18 @@ type Standing = NonNullable<EnginePage['standing']>;
 const who = ({ endedBy }: Wait, words: Words['engine']): string =>
   endedBy.kind === 'right' ? words.need.rights[endedBy.right] : endedBy.name;
 
-function titleOf(wait: Wait, words: Words['engine']): string {
+/** What is to be decided, from what the obligation came: fewer words than the obligation's own. */
+function decisionAbout(wait: Wait, obligations: EnginePage['obligations'], words: Words['engine']): string {
+  const cause = obligations.find(({ id }) => id === wait.cause.id)?.cause;
+  if (cause === undefined || cause.kind === 'lead') return '';
+  return cause.kind === 'finding' ? words.wait.finding(cause.name, cause.verdict) : cause.piece;
+}
+
+function titleOf(wait: Wait, obligations: EnginePage['obligations'], words: Words['engine']): string {
   const name = who(wait, words);
   switch (wait.waitsFor) {
     case 'decision':
-      return words.need.decision;
+      return words.need.decision(decisionAbout(wait, obligations, words));
     case 'parts':
       return words.need.parts(wait.words);
     case 'outside':
@@ -122,12 +129,13 @@ function NeedAct({
 
 type Props = {
   readonly standing: Standing;
+  readonly obligations: EnginePage['obligations'];
   readonly today: string;
   readonly decide: (obligationId: string) => void;
 };
 
 /** What the job can't go on without: since when, until when, who can end it, and how. */
-export function Needs({ standing, today, decide }: Props) {
+export function Needs({ standing, obligations, today, decide }: Props) {
   const words = useWords().engine;
   const format = useFormat();
   const order = (wait: Wait): number => (kindOf(wait, today) === 'now' ? 0 : 1);
@@ -142,7 +150,7 @@ export function Needs({ standing, today, decide }: Props) {
           return (
             <li key={`${wait.cause.kind} ${wait.cause.id}`} className={now ? 'need now' : 'need'}>
               <div>
-                <b className={now ? 'hot' : undefined}>{titleOf(wait, words)}</b>
+                <b className={now ? 'hot' : undefined}>{titleOf(wait, obligations, words)}</b>
                 <p className="note">{detailOf(wait, today, { format, words })}</p>
               </div>
               <NeedAct wait={wait} standing={standing} decide={decide} />

@@ -9,8 +9,9 @@ export function wearSentence(history: Pick<WearHistory, 'limit' | 'line' | 'poin
   if (limit === null) return words.wearNoLimit;
   if (line === null) return points.length < 3 ? words.wearTooFew(points.length) : words.wearAlike;
   const { estimate, earliest, latest } = line.hoursLeft;
-  if (earliest !== null && whole(earliest) === 0) return words.wearReached;
+  if (latest !== null && whole(latest) === 0) return words.wearReached;
   if (earliest !== null && latest !== null) return words.wearIn(String(whole(earliest)), String(whole(latest)));
+  if (earliest !== null && whole(earliest) === 0) return words.wearReached;
   if (earliest !== null) return words.wearNotBefore(String(whole(earliest)));
   return estimate !== null && whole(estimate) === 0 ? words.wearReached : words.wearNotInSight;
 }

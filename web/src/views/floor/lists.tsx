@@ -144,6 +144,13 @@ function PastLine({
   );
 }
 
+/** What nobody has decided on yet comes first; the rest stays as it came. */
+const toDecideFirst = (findings: Floor['pastOrUndecided']): Floor['pastOrUndecided'] => {
+  const order = ({ obligation }: Floor['pastOrUndecided'][number]): number =>
+    obligation?.settled ? 2 : obligation?.decided ? 1 : 0;
+  return [...findings].sort((a, b) => order(a) - order(b));
+};
+
 /** Three questions: what stands open, what lacks parts, what is past a limit or can't be told. */
 export function Lists({ floor }: { readonly floor: Floor }) {
   const words = useWords().floor;
@@ -174,7 +181,7 @@ export function Lists({ floor }: { readonly floor: Floor }) {
         ))}
       </FloorList>
       <FloorList id="past" title={words.past} count={floor.pastOrUndecided.length} none={words.nothingPast}>
-        {of(floor.pastOrUndecided, (finding, engine) => (
+        {of(toDecideFirst(floor.pastOrUndecided), (finding, engine) => (
           <PastLine key={finding.findingId} finding={finding} engine={engine} />
         ))}
       </FloorList>

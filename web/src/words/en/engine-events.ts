@@ -77,10 +77,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       told.list('dimensions'),
     ),
   'reading.struck': (told) =>
-    said(
-      `Reading struck: ${told.text('dimension')} at ${told.text('position')}, ${told.text('text')}`,
-      withReason(told),
-    ),
+    said(`Reading struck: ${told.text('name') || told.text('dimension')}`, told.text('text'), withReason(told)),
   'finding.judged': (told) =>
     `${told.text('name') || told.text('dimension')}: ${said(told.text('value'), told.text('verdict'))}`,
   'obligation.raised': (told) => `Obligation: ${told.text('words')}`,

@@ -29,7 +29,7 @@ export const floor = {
   isPast: 'past the limit',
   limit: (value: string) => `limit ${value}`,
   anyPlay: 'any play fails',
-  decided: 'decided on',
+  decided: 'decided',
   settled: 'settled',
   emptyBay: 'Empty.',
   roomFor: (room: number) => `room for ${room}`,
