@@ -1,0 +1,136 @@
+import { useQuery } from '@tanstack/react-query';
+import { Link } from '@tanstack/react-router';
+import { useState } from 'react';
+import type { AssemblyPage } from '#contracts/assembly.ts';
+import type { Closing, ReasonAgainstClosing } from '#contracts/openings.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useMay } from '../../app/session.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button, buttonClass } from '../../kit/button.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+import { closingQuery, handBackQuery } from './assembly-query.ts';
+import type { AssemblyStep } from './assembly-steps.tsx';
+import { ProofCard } from './proof-card.tsx';
+
+interface ClosingPaneProps {
+  readonly page: AssemblyPage;
+  readonly onStep: (step: AssemblyStep) => void;
+}
+
+/** Where a reason is settled: at this bench, in the procedure's tally, or on the engine's page. */
+function leadOf({ kind }: ReasonAgainstClosing): 'rings' | 'fasteners' | 'lash' | 'procedure' | 'engine' {
+  switch (kind) {
+    case 'ring-not-placed':
+    case 'ring-against-rule':
+      return 'rings';
+    case 'torque-incomplete':
+      return 'fasteners';
+    case 'lash-not-verified':
+    case 'lash-undecided':
+    case 'lash-out':
+      return 'lash';
+    case 'obligation-open':
+      return 'engine';
+    case 'layer-off':
+    case 'piece-loose':
+    case 'piece-missing':
+    case 'stop-unsigned':
+      return 'procedure';
+  }
+}
+
+function Lead({ page, reason, onStep }: ClosingPaneProps & { readonly reason: ReasonAgainstClosing }) {
+  const { assemble } = useWords();
+  const lead = leadOf(reason);
+  const words = assemble.closing.goTo[lead];
+  if (lead === 'engine') {
+    return (
+      <Link className={buttonClass()} to="/engines/$engineId" params={{ engineId: page.engineId }}>
+        {words}
+      </Link>
+    );
+  }
+  if (lead === 'procedure') {
+    return (
+      <Link className={buttonClass()} to="/bench/$jobId/procedure" params={{ jobId: page.jobId }}>
+        {words}
+      </Link>
+    );
+  }
+  return <Button onClick={() => onStep(lead)}>{words}</Button>;
+}
+
+function Reasons({ page, closing, onStep }: ClosingPaneProps & { readonly closing: Closing }) {
+  return (
+    <ul className="reasons">
+      {closing.reasons.map((reason) => (
+        <li key={`${reason.kind} ${reason.subject} ${reason.stage ?? ''} ${reason.words}`}>
+          <span>{reason.words}</span>
+          <Lead page={page} reason={reason} onStep={onStep} />
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function Gate({ page, onStep }: ClosingPaneProps) {
+  const { assemble } = useWords();
+  const may = useMay('bench');
+  const write = useWrite();
+  const [note, setNote] = useState('');
+  const { data: closing, error } = useQuery(closingQuery(page.jobId, page.openingId));
+  if (page.openingId === null)
+    return <p>{write.reply === undefined ? assemble.closing.none : assemble.closing.closedNow}</p>;
+  if (closing === undefined) return <Refusal error={error} />;
+  return (
+    <>
+      {closing.mayClose ? <p>{assemble.closing.well}</p> : <Reasons page={page} closing={closing} onStep={onStep} />}
+      <p className="caution">{assemble.closing.caution}</p>
+      {closing.mayClose ? (
+        <Field label={assemble.closing.note} big>
+          {(input) => (
+            <input {...input} maxLength={500} value={note} onChange={(event) => setNote(event.target.value)} />
+          )}
+        </Field>
+      ) : null}
+      <Button
+        big
+        kind="main"
+        disabled={!may || !closing.mayClose || write.busy}
+        onClick={() =>
+          write.write({
+            path: `/openings/${page.openingId}/close`,
+            body: note.trim() === '' ? {} : { note: note.trim() },
+          })
+        }
+      >
+        {assemble.closing.close}
+      </Button>
+      <Refusal error={write.error} />
+    </>
+  );
+}
+
+/** What still keeps the engine open, its closing, and the proofs. */
+export function ClosingPane({ page, onStep }: ClosingPaneProps) {
+  const { assemble } = useWords();
+  const { data: handBack, error } = useQuery(handBackQuery(page.jobId));
+  return (
+    <section className="closing-pane">
+      <div className="worked">
+        <h2>{assemble.closing.title}</h2>
+        <Gate page={page} onStep={onStep} />
+      </div>
+      <div className="worked">
+        <h2>{assemble.proofs.title}</h2>
+        <p className="caution">{assemble.proofs.caution}</p>
+        <Refusal error={error} />
+        {handBack?.proofs.length === 0 ? <p>{assemble.proofs.none}</p> : null}
+        {handBack?.proofs.map((proof) => (
+          <ProofCard key={proof.code} jobId={page.jobId} proof={proof} />
+        ))}
+      </div>
+    </section>
+  );
+}

@@ -1,0 +1,69 @@
+import { useState } from 'react';
+import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
+import type { BenchInstrument } from '#contracts/bench.ts';
+import { useMedia, useWall } from '../../app/use-media.ts';
+import { LashBoard } from '../../drawings/lash-board.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { type Asked, boardValve } from './lash-valves.ts';
+import { ValveBench } from './valve-bench.tsx';
+
+interface LashPaneProps {
+  readonly page: AssemblyPage;
+  readonly gauges: readonly BenchInstrument[];
+}
+
+/** The valve to begin with: the first that isn't verified. */
+const firstOf = (valves: readonly ValveStanding[]): string | null =>
+  (valves.find(({ verified }) => verified !== 'in-range') ?? valves[0])?.code ?? null;
+
+/** The valves as seen from above; one of them is worked at beside it. */
+export function LashPane({ page, gauges }: LashPaneProps) {
+  const words = useWords();
+  const { assemble } = words;
+  const format = useFormat();
+  const wall = useWall();
+  const narrow = useMedia('(max-width: 820px)');
+  const phone = useMedia('(max-width: 420px)');
+  const [code, setCode] = useState(() => firstOf(page.valves));
+  const [asked, setAsked] = useState<Readonly<Record<string, Asked>>>({});
+  const valve = page.valves.find((one) => one.code === code);
+  if (valve === undefined) return <p className="state empty">{assemble.lash.none}</p>;
+  return (
+    <section className="lash-pane">
+      <div className="drawn">
+        <LashBoard
+          stacked={narrow}
+          format={format.number}
+          {...(wall ? { width: 1080 } : phone ? { width: 340 } : narrow ? {} : { width: 620 })}
+          valves={page.valves.map((one) => boardValve(one, asked[one.code], { valves: page.valves, words }))}
+        />
+        <fieldset className="valve-choice">
+          <legend>{assemble.lash.which}</legend>
+          {page.valves.map((one) => (
+            <button
+              key={one.code}
+              type="button"
+              className={one.code === code ? 'place active' : 'place'}
+              aria-pressed={one.code === code}
+              onClick={() => setCode(one.code)}
+            >
+              <span>{one.name}</span>
+              <span className={one.verified === 'out' || one.verified === 'undecided' ? 'note hot' : 'note'}>
+                {assemble.lash.verified[one.verified]}
+              </span>
+            </button>
+          ))}
+        </fieldset>
+      </div>
+      <ValveBench
+        key={valve.code}
+        jobId={page.jobId}
+        valve={valve}
+        gauges={gauges}
+        asked={asked[valve.code]}
+        onAsked={(one) => setAsked({ ...asked, [valve.code]: one })}
+      />
+    </section>
+  );
+}

@@ -1,0 +1,138 @@
+import type { FastenerSetStanding } from '#contracts/assembly.ts';
+import type { BenchInstrument } from '#contracts/bench.ts';
+import { useMay } from '../../app/session.tsx';
+import { useMedia, useWall } from '../../app/use-media.ts';
+import { BoltMap } from '../../drawings/bolt-map.tsx';
+import { NumberPad } from '../../kit/number-pad.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { PullFacts, RefusedPulls, SetFacts } from './pull-facts.tsx';
+import { figureText, type SetNow } from './pulling.ts';
+import { usePullKeying } from './use-pull-keying.ts';
+import { WrenchChoice } from './wrench-choice.tsx';
+
+interface PullBenchProps {
+  readonly jobId: string;
+  readonly set: FastenerSetStanding;
+  readonly gauges: readonly BenchInstrument[];
+  /** A head is drawn behind its bolts. */
+  readonly head: boolean;
+}
+
+function SetMap({
+  set,
+  now,
+  head,
+  onBolt,
+}: {
+  set: FastenerSetStanding;
+  now: SetNow;
+  head: boolean;
+  onBolt: (id: string) => void;
+}) {
+  const wall = useWall();
+  const phone = useMedia('(max-width: 560px)');
+  return (
+    <BoltMap
+      width={wall ? 860 : phone ? 340 : 500}
+      backdrop={head ? 'four-valve-head' : 'plain'}
+      stage={now.next?.stage.ordinal ?? now.stages.length}
+      stages={now.stages.length}
+      next={now.next === undefined ? null : String(now.next.fastener)}
+      onBolt={onBolt}
+      bolts={set.positions.map(({ number, x, y }) => ({
+        id: String(number),
+        number: String(number),
+        x: Number(x.value),
+        y: Number(y.value),
+        stagesDone: now.stages.filter(({ done }) => done.includes(number)).length,
+      }))}
+    />
+  );
+}
+
+/** One set: the map with its order, the stage's figure, the wrench, and every pull a tap. */
+export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
+  const { assemble } = useWords();
+  const words = assemble.fasteners;
+  const format = useFormat();
+  const may = useMay('bench');
+  const { entries, now, pulling, text, notice, wrenches, wrench, shown, choose, pull, hear } = usePullKeying(
+    jobId,
+    set,
+    gauges,
+  );
+  const { next } = now;
+  return (
+    <div className="pull-bench">
+      <div className="drawn">
+        <SetMap set={set} now={now} head={head} onBolt={(id) => pull(Number(id))} />
+        <PullFacts set={set} now={now} />
+        <SetFacts set={set} />
+      </div>
+      <div className="worked">
+        <p className="caution">{words.caution}</p>
+        {set.cautions.map((caution) => (
+          <p key={caution} className="caution">
+            {caution}
+          </p>
+        ))}
+        <RefusedPulls set={set} entries={entries} />
+        {notice === '' ? null : (
+          <p className="mend hot" role="alert">
+            {notice}
+          </p>
+        )}
+        {next === undefined ? (
+          <p className="stage-figure">{words.allDone}</p>
+        ) : (
+          <>
+            <div className="stage-figure">
+              <span className="note">{text === '' ? words.next(next.fastener) : words.keyed}</span>
+              <output aria-live="off">{shown}</output>
+            </div>
+            {wrenches === null ? (
+              <p>{words.angleTool}</p>
+            ) : (
+              <WrenchChoice offered={wrenches.offered} value={wrench ?? null} onChange={choose} />
+            )}
+            <p className="note">{words.tapHint}</p>
+          </>
+        )}
+        <NumberPad
+          label={words.pad}
+          eraseLabel={words.erase}
+          separator={format.decimal('0.5').slice(1, 2)}
+          onKey={(key) => hear(key === 'Backspace' ? { type: 'erase' } : { type: 'text', text: key })}
+          acts={[
+            {
+              id: 'back',
+              label: words.takeBack,
+              onPress: pulling.takeBackLast,
+              disabled: !may || pulling.last === undefined,
+            },
+            {
+              id: 'pull',
+              label:
+                next === undefined
+                  ? words.complete
+                  : wrenches === null
+                    ? words.turned(shown, next.fastener)
+                    : words.pulled(shown, next.fastener),
+              onPress: () => (next === undefined ? undefined : pull(next.fastener)),
+              main: true,
+              disabled: next === undefined || !may,
+            },
+          ]}
+        />
+        {pulling.last === undefined ? null : (
+          <p>
+            <span className="note">{words.last(pulling.last.fastener, pulling.last.stage)}</span>{' '}
+            <b className="num">{figureText(pulling.last.value)}</b>{' '}
+            {pulling.last.waiting ? <span className="note">{words.waiting}</span> : null}
+          </p>
+        )}
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,162 @@
+import { useId, useState } from 'react';
+import type { AssemblyPage, RingStanding } from '#contracts/assembly.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useMay } from '../../app/session.tsx';
+import { useMedia, useWall } from '../../app/use-media.ts';
+import { useWrite } from '../../app/write.ts';
+import { RingClock } from '../../drawings/ring-clock.tsx';
+import { Button } from '../../kit/button.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { faultsOf, faultWords, type Gaps, gapsOf, inTurn, makersGaps } from './ring-placing.ts';
+
+const turns = [-10, -1, 1, 10] as const;
+
+/** The mark in the drawing's ball: a short code as it is, else the ring's place from the crown. */
+const markOf = (page: AssemblyPage, { ring }: RingStanding): string =>
+  ring.length <= 2 ? ring : String(page.rings.findIndex((one) => one.ring === ring) + 1);
+
+interface RingRowProps {
+  readonly page: AssemblyPage;
+  readonly ring: RingStanding;
+  readonly angle: number;
+  readonly faults: readonly string[];
+  readonly onTurn: (angle: number) => void;
+}
+
+function RingRow({ page, ring, angle, faults, onTurn }: RingRowProps) {
+  const { assemble } = useWords();
+  const words = assemble.rings;
+  const id = useId();
+  const wrong = faults.length > 0;
+  const turn = (by: number) => (
+    <button
+      key={by}
+      type="button"
+      className="key turn"
+      aria-label={words.turnOf(ring.name, by)}
+      onClick={() => onTurn(inTurn(angle + by))}
+    >
+      {words.turn(by)}
+    </button>
+  );
+  return (
+    <li className={wrong ? 'ring-row wrong' : 'ring-row'}>
+      <div className="ring-name">
+        <b className="ring-mark num">{markOf(page, ring)}</b> <b>{ring.name}</b>{' '}
+        <span className="note">{words.makers(ring.makersAngle.value)}</span>
+      </div>
+      <div className="ring-turn">
+        {turns.filter((by) => by < 0).map(turn)}
+        <input
+          className="num"
+          type="number"
+          inputMode="numeric"
+          min={0}
+          max={359}
+          aria-label={words.angle(ring.name)}
+          aria-describedby={id}
+          aria-invalid={wrong ? true : undefined}
+          value={String(angle)}
+          onChange={(event) => onTurn(inTurn(Math.round(Number(event.target.value)) || 0))}
+        />
+        {turns.filter((by) => by > 0).map(turn)}
+      </div>
+      <p id={id} className={wrong ? 'hot' : 'note'} role={wrong ? 'alert' : undefined}>
+        {wrong ? faults.join('; ') : words.well}
+      </p>
+    </li>
+  );
+}
+
+function Recorded({ page, changed }: { readonly page: AssemblyPage; readonly changed: boolean }) {
+  const { assemble } = useWords();
+  const format = useFormat();
+  const { ringsPlaced } = page;
+  if (ringsPlaced === null) return null;
+  return (
+    <p>
+      {assemble.rings.placed(ringsPlaced.by.name, format.since(ringsPlaced.at))}{' '}
+      {ringsPlaced.marksUp ? null : <b className="hot">{assemble.rings.marksNot}</b>}{' '}
+      {changed ? <b className="hot">{assemble.rings.changed}</b> : null}
+    </p>
+  );
+}
+
+/** Every ring's gap on the clock: turned, judged as it is turned, recorded with its marks. */
+export function RingsPane({ page }: { readonly page: AssemblyPage }) {
+  const words = useWords();
+  const { assemble } = words;
+  const wall = useWall();
+  const phone = useMedia('(max-width: 560px)');
+  const may = useMay('bench');
+  const write = useWrite();
+  const [turned, setTurned] = useState<Gaps>({});
+  const [marksUp, setMarksUp] = useState(page.ringsPlaced?.marksUp ?? false);
+  if (page.rings.length === 0) return <p className="state empty">{assemble.state.none}</p>;
+  const gaps: Gaps = { ...gapsOf(page), ...turned };
+  const faults = faultsOf(page, gaps);
+  const faulty = [...faults.values()].some((each) => each.length > 0);
+  const placed = gapsOf(page);
+  const changed = Object.entries(gaps).some(([ring, angle]) => placed[ring] !== angle);
+  const record = () =>
+    write.write({
+      path: `/jobs/${page.jobId}/ring-placements`,
+      body: {
+        gaps: Object.entries(gaps).map(([ring, angle]) => ({ ring, angle: { value: String(angle), unit: 'deg' } })),
+        marksUp,
+      },
+    });
+  return (
+    <section className="rings-pane">
+      <div className="drawn">
+        <RingClock
+          size={wall ? 760 : phone ? 340 : 440}
+          gaps={page.rings.map((ring) => ({
+            mark: markOf(page, ring),
+            name: ring.name,
+            angle: gaps[ring.ring] ?? null,
+            allowed: (faults.get(ring.ring) ?? []).length === 0,
+          }))}
+          forbidden={page.zones.map(({ from, to }) => ({ from: Number(from.value), to: Number(to.value) }))}
+        />
+        <p className="note">
+          {assemble.rings.clockwise}{' '}
+          {page.leastSeparation === null ? null : assemble.rings.least(page.leastSeparation.value)}
+        </p>
+      </div>
+      <div className="worked">
+        <h2>{assemble.rings.title}</h2>
+        <p className="caution">{assemble.rings.caution}</p>
+        <ul>
+          {page.rings.map((ring) => (
+            <RingRow
+              key={ring.ring}
+              page={page}
+              ring={ring}
+              angle={gaps[ring.ring] ?? 0}
+              faults={(faults.get(ring.ring) ?? []).map((fault) => faultWords(fault, page, words))}
+              onTurn={(angle) => setTurned({ ...turned, [ring.ring]: angle })}
+            />
+          ))}
+        </ul>
+        <Recorded page={page} changed={changed} />
+        <label className="tick">
+          <input type="checkbox" checked={marksUp} onChange={(event) => setMarksUp(event.target.checked)} />
+          {assemble.rings.marksUp}
+        </label>
+        <div className="acts">
+          <Button big kind="main" disabled={!may || write.busy || !marksUp} onClick={record}>
+            {faulty ? assemble.rings.recordFaulty : assemble.rings.record}
+          </Button>
+          <Button big onClick={() => setTurned(makersGaps(page))}>
+            {assemble.rings.asSheet}
+          </Button>
+        </div>
+        {marksUp ? null : <p className="note">{assemble.rings.marksFirst}</p>}
+        {faulty ? <p className="note">{assemble.rings.faultyWhy}</p> : null}
+        <Refusal error={write.error} />
+      </div>
+    </section>
+  );
+}

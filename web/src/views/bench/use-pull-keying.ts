@@ -1,0 +1,65 @@
+import { useState } from 'react';
+import type { FastenerSetStanding } from '#contracts/assembly.ts';
+import type { BenchInstrument } from '#contracts/bench.ts';
+import { useEntries } from '../../app/outbox.ts';
+import { useMay } from '../../app/session.tsx';
+import { useWords } from '../../words/words.tsx';
+import { figureText, setNow, tapOn, wrenchesFor } from './pulling.ts';
+import { type KeyPress, useKeys } from './use-keys.ts';
+import { usePulling } from './use-pulling.ts';
+
+const today = (): string => new Date().toISOString().slice(0, 10);
+
+/** What is keyed at a fastener set: the figure the tool shows, its wrench, and each pull as it is said. */
+export function usePullKeying(jobId: string, set: FastenerSetStanding, gauges: readonly BenchInstrument[]) {
+  const words = useWords().assemble.fasteners;
+  const may = useMay('bench');
+  const entries = useEntries().filter((entry) => entry.jobId === jobId);
+  const now = setNow(set, entries);
+  const pulling = usePulling(jobId, set);
+  const [text, setText] = useState('');
+  const [notice, setNotice] = useState('');
+  const [chosen, setChosen] = useState<string | null>(null);
+  const { next } = now;
+  const wrenches = next === undefined ? null : wrenchesFor(gauges, next.stage.figure, today());
+  const own = wrenches?.offered.find(({ code, fit }) => code === chosen && fit.ok)?.code;
+  const suggested = set.next?.stage === next?.stage.ordinal ? (set.next?.instrumentCode ?? undefined) : undefined;
+  const wrench = own ?? suggested ?? wrenches?.take;
+
+  const pull = (fastener: number) => {
+    const tap = tapOn(now, fastener);
+    if (!tap.ok) {
+      setNotice(
+        tap.reason === 'complete'
+          ? words.none
+          : tap.reason === 'already'
+            ? words.already(fastener, tap.stage)
+            : words.first(tap.next, fastener),
+      );
+      return;
+    }
+    if (next === undefined || !may) return;
+    const { figure } = next.stage;
+    const value = text.trim() === '' ? figure.value : text.trim().replace(',', '.');
+    pulling.pull({
+      set: set.code,
+      fastener,
+      stage: next.stage.ordinal,
+      value: { value, unit: figure.unit },
+      ...(wrenches === null || wrench === undefined ? {} : { instrumentCode: wrench }),
+    });
+    setText('');
+    setNotice('');
+  };
+  const hear = (press: KeyPress) => {
+    setNotice('');
+    if (press.type === 'enter') {
+      if (next !== undefined) pull(next.fastener);
+    } else if (press.type === 'clear') setText('');
+    else if (press.type === 'erase') setText((before) => before.slice(0, -1));
+    else if (press.text !== ' ') setText((before) => (before + press.text).slice(0, 12));
+  };
+  useKeys({ busy: text !== '', off: false, hear });
+  const shown = next === undefined ? '' : figureText({ ...next.stage.figure, ...(text === '' ? {} : { value: text }) });
+  return { entries, now, pulling, text, notice, wrenches, wrench, shown, choose: setChosen, pull, hear };
+}
