@@ -1,4 +1,5 @@
 import { app } from './app.ts';
+import { assemble } from './assemble.ts';
 import { counter } from './counter.ts';
 import { engine } from './engine.ts';
 import { floor } from './floor.ts';
@@ -6,7 +7,20 @@ import { handover } from './handover.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { procedure } from './procedure.ts';
+import { sheet } from './sheet.ts';
 import { stores } from './stores.ts';
 
 /** English. One module a view, so that a view and its words are found together by name. */
-export const en = { app, counter, engine, floor, handover, measure, myBench, procedure, stores } as const;
+export const en = {
+  app,
+  assemble,
+  counter,
+  engine,
+  floor,
+  handover,
+  measure,
+  myBench,
+  procedure,
+  sheet,
+  stores,
+} as const;

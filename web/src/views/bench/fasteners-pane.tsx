@@ -1,0 +1,44 @@
+import { useState } from 'react';
+import type { AssemblyPage, FastenerSetStanding } from '#contracts/assembly.ts';
+import type { BenchInstrument } from '#contracts/bench.ts';
+import { Choice } from '../../kit/choice.tsx';
+import { useWords } from '../../words/words.tsx';
+import { PullBench } from './pull-bench.tsx';
+
+const pullsOf = ({ stages }: FastenerSetStanding): readonly [done: number, of: number] => [
+  stages.reduce((sum, { done }) => sum + done.length, 0),
+  stages.reduce((sum, { done, missing }) => sum + done.length + missing.length, 0),
+];
+
+/** The set to begin with: of those asked for the first that isn't complete. */
+const firstOf = (sets: readonly FastenerSetStanding[]): FastenerSetStanding | undefined =>
+  sets.find(({ required, complete }) => required && !complete) ?? sets.find(({ complete }) => !complete) ?? sets[0];
+
+interface FastenersPaneProps {
+  readonly page: AssemblyPage;
+  readonly gauges: readonly BenchInstrument[];
+}
+
+/** The fastener sets of the sheet: choose one, then pull it position by position. */
+export function FastenersPane({ page, gauges }: FastenersPaneProps) {
+  const { assemble } = useWords();
+  const words = assemble.fasteners;
+  const [code, setCode] = useState(() => firstOf(page.sets)?.code ?? null);
+  const set = page.sets.find((one) => one.code === code) ?? page.sets[0];
+  if (set === undefined) return <p className="state empty">{assemble.state.none}</p>;
+  const options = page.sets.map((one) => ({
+    value: one.code,
+    label: one.name,
+    note: [
+      one.complete ? words.complete : words.pulls(...pullsOf(one)),
+      ...(one.required ? [] : [words.notRequired]),
+    ].join(', '),
+  }));
+  const isHead = set.code.startsWith('head') && set.positions.length >= 4 && page.valves.length === 4;
+  return (
+    <section className="fasteners-pane">
+      <Choice label={words.sets} value={set.code} onChange={setCode} options={options} />
+      <PullBench key={set.code} jobId={page.jobId} set={set} gauges={gauges} head={isHead} />
+    </section>
+  );
+}
