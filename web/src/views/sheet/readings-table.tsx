@@ -1,0 +1,123 @@
+import type { BuildSheet } from '#contracts/hand-back.ts';
+import { LimitStrip } from '../../drawings/limit-strip.tsx';
+import { Verdict } from '../../drawings/verdict.tsx';
+import { VerdictSign } from '../../drawings/verdict-sign.tsx';
+import { englishWords } from '../../drawings/words.ts';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { initialsOf } from './people.ts';
+import {
+  earlierOf,
+  type Round,
+  readingOf,
+  roundsIn,
+  type SheetFinding,
+  type SheetRow,
+  sheetRows,
+  verdictOf,
+} from './sheet-readings.ts';
+
+/** Every finding: a strip a dimension, its figure in each round, the verdict on what went out. */
+export function ReadingsTable({ sheet }: { readonly sheet: BuildSheet }) {
+  const { sheet: words } = useWords();
+  const rows = sheetRows(sheet.findings);
+  const rounds = roundsIn(rows);
+  if (rows.length === 0) return <p>{words.noReadings}</p>;
+  return (
+    <div className="sheet-scroll">
+      <table className="readings">
+        <thead>
+          <tr>
+            <th>{words.columns.dimension}</th>
+            <th>{words.columns.strip}</th>
+            {rounds.map((round) => (
+              <th key={round} className="n">
+                {words.rounds[round]}
+              </th>
+            ))}
+            <th>{words.columns.verdict}</th>
+            <th>{words.columns.instruments}</th>
+            <th>{words.columns.by}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((row) => (
+            <ReadingRow key={row.key} row={row} rounds={rounds} people={sheet.people} />
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+interface RowProps {
+  readonly row: SheetRow;
+  readonly rounds: readonly Round[];
+  readonly people: BuildSheet['people'];
+}
+
+function ReadingRow({ row, rounds, people }: RowProps) {
+  const { name, findings, newest } = row;
+  const doers = [...new Set([...findings.values()].map(({ by }) => initialsOf(by.name, people)))];
+  return (
+    <tr>
+      <td>
+        {name} <span className="unit">{newest.unit}</span>
+      </td>
+      <td className="strip-cell">
+        <RowStrip row={row} />
+      </td>
+      {rounds.map((round) => (
+        <td key={round} className="n">
+          <Figure finding={findings.get(round)} last={findings.get(round) === newest} />
+        </td>
+      ))}
+      <td>
+        <Verdict verdict={verdictOf(newest)} signWidth={26} />
+      </td>
+      <td className="num">{newest.instruments.join(', ')}</td>
+      <td>{doers.join(', ')}</td>
+    </tr>
+  );
+}
+
+function RowStrip({ row }: { readonly row: SheetRow }) {
+  const { sheet: words } = useWords();
+  const format = useFormat();
+  const { figure, unit } = row.newest;
+  const reading = readingOf(row.newest);
+  if (reading === null) return null;
+  const spans = figure.type === 'span';
+  return (
+    <LimitStrip
+      label={row.name}
+      standard={[figure.standardLow, figure.standardHigh]}
+      lower={figure.serviceLow}
+      upper={figure.serviceHigh}
+      reading={reading}
+      earlier={earlierOf(row)}
+      verdict={verdictOf(row.newest)}
+      decimals={figure.decimals}
+      unit={unit}
+      format={format.number}
+      width={190}
+      compact
+      words={spans ? { ...englishWords, strip: { ...englishWords.strip, interval: words.between } } : englishWords}
+    />
+  );
+}
+
+/** A figure of one round; an earlier one carries its own sign, since its verdict may have been another. */
+function Figure({ finding, last }: { readonly finding: SheetFinding | undefined; readonly last: boolean }) {
+  const format = useFormat();
+  if (finding === undefined) return null;
+  const text = finding.text.replaceAll(/\d+\.\d+/g, format.decimal);
+  if (last) return <b>{text}</b>;
+  const verdict = verdictOf(finding);
+  return (
+    <span className="earlier-figure">
+      {text} <VerdictSign verdict={verdict} width={18} />
+      <span className="visually-hidden">{englishWords.verdict[verdict]}</span>
+    </span>
+  );
+}

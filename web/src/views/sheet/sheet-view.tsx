@@ -1,0 +1,161 @@
+import { useQuery } from '@tanstack/react-query';
+import { Link, useParams } from '@tanstack/react-router';
+import type { BuildSheet } from '#contracts/hand-back.ts';
+import { Failed } from '../../app/view-states.tsx';
+import { Section } from '../../drawings/section/section.tsx';
+import { Button } from '../../kit/button.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { sheetQuery } from '../counter/counter-queries.ts';
+import { marksOf } from './people.ts';
+import { Decisions, Openings, Overrides, ProofsMade } from './proof-sections.tsx';
+import { ReadingsTable } from './readings-table.tsx';
+import { OutsideDone, PartsFitted, RingsAndShims, TorqueDone } from './work-sections.tsx';
+import './sheet.css';
+
+/** The build sheet of one job: on screen as it will be on paper. */
+export function SheetView() {
+  const { sheet: words } = useWords();
+  const { jobId } = useParams({ strict: false });
+  const sheet = useQuery({ ...sheetQuery(jobId ?? ''), enabled: jobId !== undefined });
+  return (
+    <main className="sheet-page">
+      <nav className="sheet-acts no-print" aria-label={words.title}>
+        {jobId === undefined ? null : (
+          <Link className="btn" to="/counter/$jobId" params={{ jobId }}>
+            {words.back}
+          </Link>
+        )}
+        <Button kind="main" disabled={sheet.data === undefined} onClick={() => window.print()}>
+          {words.print}
+        </Button>
+      </nav>
+      {sheet.isError && sheet.data === undefined ? (
+        <Failed error={sheet.error} again={() => void sheet.refetch()} />
+      ) : sheet.data === undefined ? (
+        <Skeleton label={words.reading} lines={12} />
+      ) : (
+        <Paper sheet={sheet.data} />
+      )}
+    </main>
+  );
+}
+
+function Paper({ sheet }: { readonly sheet: BuildSheet }) {
+  const { sheet: words } = useWords();
+  return (
+    <article className="a4">
+      <div className="frame">
+        {sheet.handedBackAt === null ? <p className="draft">{words.draft}</p> : null}
+        <SheetHead sheet={sheet} />
+        <section>
+          <h2>
+            {words.readings} <span className="unit">{words.readingsUnit}</span>
+          </h2>
+          <ReadingsTable sheet={sheet} />
+        </section>
+        <Decisions sheet={sheet} />
+        <Overrides sheet={sheet} />
+        <div className="two">
+          <PartsFitted sheet={sheet} />
+          <div>
+            <TorqueDone sheet={sheet} />
+            <RingsAndShims sheet={sheet} />
+            <ProofsMade sheet={sheet} />
+            <OutsideDone sheet={sheet} />
+            <Openings sheet={sheet} />
+          </div>
+        </div>
+        <SmallPrint sheet={sheet} />
+        <SheetTitleBlock sheet={sheet} />
+      </div>
+    </article>
+  );
+}
+
+function SheetHead({ sheet }: { readonly sheet: BuildSheet }) {
+  const { sheet: words } = useWords();
+  const format = useFormat();
+  const { engine } = sheet;
+  const facts = [
+    [words.owner, sheet.owner],
+    [words.complaint, sheet.complaint],
+    [words.wishes, sheet.wishes],
+    [words.agreed, sheet.agreed === null ? '' : format.money(sheet.agreed)],
+    [words.note, sheet.note],
+  ] as const;
+  return (
+    <header className="sheet-head">
+      <div>
+        <h1>{words.title}</h1>
+        <p>
+          <b>{words.engine(engine.family, engine.serial)}</b>, {words.hours(format.decimal(sheet.hours))}.{' '}
+          {words.job(sheet.jobNumber, sheet.visit)}, {words.takenIn(format.dateTime(sheet.takenInAt))}
+          {sheet.handedBackAt === null ? '' : `, ${words.handedBack(format.dateTime(sheet.handedBackAt))}`}.
+        </p>
+        <dl>
+          {facts
+            .filter(([, value]) => value !== '')
+            .map(([name, value]) => (
+              <div key={name}>
+                <dt>{name}</dt>
+                <dd>{value}</dd>
+              </div>
+            ))}
+        </dl>
+      </div>
+      <Section stroke={engine.cycle} cooling={engine.cooling} size={190} name={engine.family} />
+    </header>
+  );
+}
+
+const ruleNames = ['iso-14253-1-2017', 'iso-14253-1-1998', 'simple'] as const;
+
+function SmallPrint({ sheet }: { readonly sheet: BuildSheet }) {
+  const { sheet: words } = useWords();
+  const rules = ruleNames.filter((name) => sheet.findings.some(({ rule }) => rule === name));
+  return (
+    <div className="small-print">
+      <p>
+        {rules.map((rule) => `${words.rules[rule]}. `)}
+        {words.specSheet(sheet.revision.family, sheet.revision.number)}{' '}
+        {sheet.shop.figuresInvented ? <b>{words.invented}</b> : null}
+      </p>
+      <p>
+        {words.people}: {sheet.people.map(({ name, initials }) => `${name} (${initials})`).join(', ')}.
+      </p>
+      <p>{words.caution}</p>
+    </div>
+  );
+}
+
+/** Marks over facts, ruled like the foot of a drawing. */
+function SheetTitleBlock({ sheet }: { readonly sheet: BuildSheet }) {
+  const { sheet: words } = useWords();
+  const format = useFormat();
+  const marks = marksOf(sheet);
+  const day = format.day((sheet.handedBackAt ?? new Date().toISOString()).slice(0, 10));
+  const facts = [
+    [words.shop, sheet.shop.name],
+    [words.engineName, `${sheet.engine.family} ${sheet.engine.serial}`],
+    [words.date, day],
+    [words.sheet, words.sheetOf(sheet.jobNumber)],
+  ] as const;
+  return (
+    <dl className="sheet-foot">
+      {(['measured', 'built', 'proved', 'released'] as const).map((mark) => (
+        <div key={mark} className="mark">
+          <dt>{words.marks[mark]}</dt>
+          <dd>{marks[mark].join(', ')}</dd>
+        </div>
+      ))}
+      {facts.map(([name, value]) => (
+        <div key={name}>
+          <dt>{name}</dt>
+          <dd>{value}</dd>
+        </div>
+      ))}
+    </dl>
+  );
+}
