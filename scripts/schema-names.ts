@@ -8,7 +8,7 @@ const pascal = (name: string): string =>
   name.replace(/(^|_)([a-z0-9])/g, (_, __, letter: string) => letter.toUpperCase());
 const camel = (name: string): string => name.replace(/_([a-z0-9])/g, (_, letter: string) => letter.toUpperCase());
 const plural = (name: string): string =>
-  /(s|x|ch)$/.test(name) ? `${name}es` : name.replace(/([^aeiou])y$/, '$1ie') + 's';
+  /(s|x|ch)$/.test(name) ? `${name}es` : `${name.replace(/([^aeiou])y$/, '$1ie')}s`;
 
 interface Relation {
   readonly model: string;

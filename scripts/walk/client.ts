@@ -22,6 +22,8 @@ export interface Person {
     body?: unknown,
     more?: { readonly key?: string; readonly csv?: string },
   ) => Promise<Reply>;
+  /** Changes what was read, as it was read: `etag` is the reply's. */
+  readonly amend: <Reply>(path: string, change: unknown, etag: string) => Promise<Reply>;
 }
 
 async function reply<Reply>(response: Response, what: string): Promise<Reply> {
@@ -68,6 +70,15 @@ export async function signIn(
       };
       const sent = await ask(base, path, { method: 'POST', headers, body: csv ?? JSON.stringify(body) });
       return reply(sent, `POST ${path}`);
+    },
+    amend: async (path, change, etag) => {
+      const headers = {
+        cookie,
+        'idempotency-key': crypto.randomUUID(),
+        'content-type': 'application/json',
+        'if-match': etag,
+      };
+      return reply(await ask(base, path, { method: 'PATCH', headers, body: JSON.stringify(change) }), `PATCH ${path}`);
     },
   };
 }

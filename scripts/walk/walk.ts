@@ -1,7 +1,3 @@
-/**
- * `npm run walk [-- http://127.0.0.1:8080]`: takes one invented engine through the whole job over the public API of a
- * running server with the demo shop in it, prints what happened, and ends in the build sheet's address.
- */
 import type { TakeIn } from '#contracts/intake.ts';
 import { assemble, close } from './assemble.ts';
 import { type Person, readPeople, signIn } from './client.ts';
@@ -69,7 +65,8 @@ async function takeIn(walk: Walk): Promise<Job> {
   return { jobId: job.id, engineId: job.engineId, number: job.number };
 }
 
-async function main(base: string): Promise<void> {
+/** The whole walk against a server; returns the job whose sheet it ends in. */
+export async function walkThrough(base: string): Promise<Job> {
   const [lead, writer, clerk, stripper, measurer] = await signInByName(base, [
     'Maren Tolk',
     'Idris Fenwick',
@@ -105,10 +102,5 @@ async function main(base: string): Promise<void> {
   await prove(walk, job);
   await handBack(walk, job);
   console.log(`\nThe build sheet of job ${job.number}: ${base}/sheets/${job.jobId}`);
+  return job;
 }
-
-const base = (process.argv[2] ?? 'http://127.0.0.1:8080').replace(/\/$/, '');
-main(base).catch((error: unknown) => {
-  console.error(`\nThe walk stopped. ${error instanceof Error ? error.message : String(error)}`);
-  process.exitCode = 1;
-});

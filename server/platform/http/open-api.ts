@@ -2,6 +2,9 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import replyExamples from './reply-examples.json' with { type: 'json' };
+
+const examples: ReadonlyMap<string, unknown> = new Map(Object.entries(replyExamples));
 
 const description = `
 The whole dashboard works through this API; anything it does, another program can do.
@@ -33,7 +36,7 @@ export async function installOpenApi(app: FastifyInstance): Promise<void> {
       security: [{ session: [] }],
     },
     transform: jsonSchemaTransform,
-    transformObject: jsonSchemaTransformObject,
+    transformObject: (document) => withReplyExamples(jsonSchemaTransformObject(document)),
   });
   await app.register(swaggerUi, {
     routePrefix: '/api/docs',
@@ -42,4 +45,28 @@ export async function installOpenApi(app: FastifyInstance): Promise<void> {
     theme: { title: 'Crosshatch API' },
   });
   app.get('/api/openapi.json', { config: { right: 'public' }, schema: { hide: true } }, async () => app.swagger());
+}
+
+interface Operations {
+  readonly paths?: Readonly<
+    Record<string, Readonly<Record<string, { readonly responses?: Readonly<Record<string, Reply>> }>>>
+  >;
+}
+interface Reply {
+  readonly content?: Readonly<Record<string, { example?: unknown }>>;
+}
+
+/** Gives each operation the reply that was really answered once (`npm run api-examples`), so that a reader sees its form. */
+function withReplyExamples<Document extends object>(document: Document): Document {
+  const { paths = {} } = document as Operations;
+  for (const [path, methods] of Object.entries(paths)) {
+    for (const [method, { responses = {} }] of Object.entries(methods)) {
+      const example = examples.get(`${method} ${path}`);
+      const content = Object.entries(responses).find(([status]) => status.startsWith('2'))?.[1].content?.[
+        'application/json'
+      ];
+      if (example !== undefined && content !== undefined) content.example = example;
+    }
+  }
+  return document;
 }

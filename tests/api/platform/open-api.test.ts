@@ -1,3 +1,5 @@
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import addFormats from 'ajv-formats';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openShop, type Shop } from '../../support/shop.ts';
 
@@ -10,7 +12,7 @@ interface Operation {
     >;
   };
   readonly responses: Readonly<
-    Record<string, { readonly content?: Readonly<Record<string, { readonly schema: Schema }>> }>
+    Record<string, { readonly content?: Readonly<Record<string, { readonly schema: Schema; readonly example?: unknown }>> }>
   >;
 }
 interface Schema {
@@ -53,6 +55,23 @@ describe('the OpenAPI document', () => {
       return !resolved(content.schema)?.examples?.length;
     });
     expect(without.map(({ name }) => name)).toEqual([]);
+  });
+
+  test('gives every reply an example that was really answered and still fits its contract', () => {
+    const ajv = new Ajv2020({ strict: false });
+    addFormats.default(ajv);
+    ajv.addSchema({ $id: 'api', components: document.components });
+    const faults = operations().flatMap(({ name, operation }) => {
+      const content = Object.entries(operation.responses).find(([status]) => status.startsWith('2'))?.[1].content?.[
+        'application/json'
+      ];
+      if (content === undefined || name === 'delete /api/session') return [];
+      if (content.example === undefined) return [`${name}: no example; run npm run api-examples`];
+      const schema = JSON.parse(JSON.stringify(content.schema).replaceAll('"#/components', '"api#/components'));
+      const validate = ajv.compile(schema);
+      return validate(content.example) ? [] : [`${name}: ${ajv.errorsText(validate.errors)}`];
+    });
+    expect(faults).toEqual([]);
   });
 
   test('tells every refusal as problem details', () => {

@@ -115,7 +115,10 @@ export const readingsRoutes: Feature = async (app, platform) => {
         tags: ['readings'],
         summary: 'A CSV file to fill in, one row a position of the spec sheet',
         params: IdParams,
-        response: { 200: z.string(), ...refusals(400, 401, 404) },
+        response: {
+          200: { description: 'Semicolons between the columns', content: { 'text/csv': { schema: z.string() } } },
+          ...refusals(400, 401, 404),
+        },
       },
     },
     async (request, reply) => {

@@ -1,0 +1,179 @@
+import type { z } from 'zod';
+import type { PartPage } from '#contracts/parts.ts';
+import type { ShopFacts } from '#contracts/shop.ts';
+import { demoPeople } from '../prisma/demo/people.ts';
+import { type Person, readPeople, signIn } from './walk/client.ts';
+
+/** The demo's people by the key of prisma/demo/people.ts, signed in. */
+async function everybody(base: string): Promise<(key: string) => Person> {
+  const { people } = await readPeople(base);
+  const signedIn = new Map<string, Person>();
+  for (const { key, name, pin } of demoPeople) {
+    const person = people.find((each) => each.name === name);
+    if (person !== undefined) signedIn.set(key, await signIn(base, person, pin));
+  }
+  return (key) => {
+    const person = signedIn.get(key);
+    if (person === undefined) throw new Error(`${key} does not work here`);
+    return person;
+  };
+}
+
+/** Acts of the trade that the walk has no occasion for, each once, on an engine of their own. */
+export async function moreActs(base: string): Promise<void> {
+  const who = await everybody(base);
+  const [lead, writer, clerk, nadia, oskar] = ['maren', 'idris', 'hetty', 'nadia', 'oskar'].map(who);
+  if (!lead || !writer || !clerk || !nadia || !oskar) return;
+  const shop = await lead.get<ShopFacts>('/shop');
+  await lead.post('/bays', { name: 'Bay 6', kind: 'machining', capacity: 1, grid: { column: 4, row: 1 } }).catch(tell);
+  await lead.post('/vendors', { name: 'Ferncliff Grinding', trade: 'crank grinding', contact: 'weekdays' });
+  await writer.post('/owners', { name: 'Tove Brandal', contact: 'by letter' });
+  await oskar
+    .post(`/instruments/${shop.instruments[0]?.id}/checks`, {
+      zeroError: { value: '0.001', unit: 'mm' },
+      master: 'anvils closed',
+    })
+    .catch(tell);
+  const rack = shop.bays.find(({ kind }) => kind === 'rack')?.id;
+  const familyId = shop.families.find(({ code }) => code === 'H355')?.id;
+  const job = await writer.post<{ id: string; engineId: string }>('/jobs', {
+    engine: { serial: `H355-X${Date.now().toString().slice(-6)}`, familyId },
+    owner: { name: 'Tove Brandal', contact: '' },
+    hours: '88',
+    complaint: 'Loses oil at the base gasket',
+    bayId: rack,
+  });
+  await writer.amend(`/jobs/${job.id}`, { wishes: 'Keep the old gasket for me' }, '"1"');
+  const procedures = await nadia.get<{ items: { versionId: string }[] }>(`/procedures?familyId=${familyId}`);
+  await nadia.get(`/procedure-versions/${procedures.items[0]?.versionId}`);
+  await nadia.post(`/engines/${job.engineId}/take`, { bayId: rack, trayIds: [] });
+  await lead.post(`/jobs/${job.id}/obligations`, { words: 'Look at the oil pump before it is closed', inside: true });
+  await lead.post(`/jobs/${job.id}/fitted-parts`, {
+    placeCode: 'piston',
+    name: 'Piston',
+    sizeClass: 'standard',
+    grade: 'B',
+  });
+  await measureAndStrike(nadia, job.id);
+  await tally(nadia, job.id);
+  for (const answer of ['decline', 'withdraw']) {
+    const offer = await nadia.post<{ id: string }>(`/jobs/${job.id}/handovers`, {
+      receiverId: oskar.id,
+      placeId: rack,
+      includeEngine: true,
+      trayIds: [],
+    });
+    if (answer === 'decline') await oskar.post(`/handovers/${offer.id}/decline`, { reason: 'Not washed yet' });
+    else await nadia.post(`/handovers/${offer.id}/withdraw`);
+  }
+  await torque(nadia, job.id);
+  await stores(clerk, { jobId: job.id, vendorId: shop.vendors[0]?.id ?? '' });
+  await nadia.post(`/engines/${job.engineId}/leave`, { bayId: rack, trayIds: [], counts: [] }).catch(tell);
+  await lead
+    .post(`/engines/${job.engineId}/move`, { to: { bayId: rack }, reason: 'Nadia has gone home', trayIds: [] })
+    .catch(tell);
+  await lead.get(`/parts/${(await clerk.get<Parts>('/parts?limit=1')).items[0]?.id}`);
+  await lead
+    .get(
+      `/spec-revisions/${(await lead.get<{ items: { revision: { id: string } | null }[] }>('/families')).items[0]?.revision?.id}`,
+    )
+    .catch(tell);
+}
+
+type Parts = z.infer<typeof PartPage>;
+
+const tell = (error: Error): void => console.log(error.message);
+
+async function measureAndStrike(person: Person, jobId: string): Promise<void> {
+  const reading = {
+    round: 'as received',
+    dimension: 'piston',
+    readings: [{ position: 'at', repeat: 1, text: '87.958', unit: 'mm', instrumentCode: 'MI-4' }],
+  };
+  await person.post(`/jobs/${jobId}/readings/preview`, reading).catch(tell);
+  const kept = await person.post<{ readings: { id: string }[] }>(`/jobs/${jobId}/readings`, reading).catch(tell);
+  if (kept?.readings[0] !== undefined)
+    await person.post(`/readings/${kept.readings[0].id}/strike`, { reason: 'read the scale wrong' });
+}
+
+async function tally(person: Person, jobId: string): Promise<void> {
+  const { id } = await person.post<{ id: string }>(`/jobs/${jobId}/openings`);
+  const [first, second] = [
+    await person.post<{ id: string }>(`/jobs/${jobId}/trays`, { name: 'Odd pieces' }),
+    await person.post<{ id: string }>(`/jobs/${jobId}/trays`, { name: 'Seals' }),
+  ];
+  const off = (name: string, count: number, expected: number) =>
+    person.post<{ pieces: { id: string }[] }>(`/openings/${id}/pieces/off`, {
+      trayId: first.id,
+      pieces: [{ byHand: { name, expected }, count }],
+    });
+  const clip = await off('hose clip', 1, 2);
+  await person.post(`/openings/${id}/pieces/never-there`, {
+    pieces: [{ pieceId: clip.pieces[0]?.id, count: 1 }],
+    reason: 'Only one was ever fitted',
+  });
+  const pin = await off('split pin', 0, 1);
+  await person
+    .post(`/openings/${id}/pieces/possibly-inside`, {
+      pieces: [{ pieceId: pin.pieces[0]?.id, count: 1 }],
+      reason: 'Not on the bench, not in the wash',
+    })
+    .catch(tell);
+  const seal = await off('old seal', 1, 1);
+  await person.post(`/openings/${id}/pieces/moved`, { pieces: [{ pieceId: seal.pieces[0]?.id }], trayId: second.id });
+  await person.post(`/openings/${id}/pieces/accounted`, {
+    pieces: [{ pieceId: seal.pieces[0]?.id, count: 1 }],
+    reason: 'Thrown away, worn through',
+  });
+}
+
+async function torque(person: Person, jobId: string): Promise<void> {
+  const question = {
+    valve: 'in-l',
+    lash: { low: '0.08', high: '0.09', unit: 'mm' },
+    fitted: { value: '2.350', unit: 'mm' },
+  };
+  await person.post(`/jobs/${jobId}/shim-proposals`, question).catch(tell);
+  const { sets } = await person.get<{
+    sets: { code: string; next: { fastener: number; stage: number; figure: object } | null }[];
+  }>(`/jobs/${jobId}/assembly`);
+  const set = sets.find(({ next }) => next !== null);
+  if (set?.next == null) return;
+  const { fastener, stage, figure } = set.next;
+  const pulled = await person.post<{ pulls: { id: string }[] }>(`/jobs/${jobId}/torque-pulls`, {
+    set: set.code,
+    fastener,
+    stage,
+    value: figure,
+  });
+  await person.post(`/torque-pulls/${pulled.pulls[0]?.id}/strike`, { reason: 'The wrench slipped off' });
+}
+
+async function stores(clerk: Person, { jobId, vendorId }: { jobId: string; vendorId: string }): Promise<void> {
+  const { items } = await clerk.get<Parts>('/parts?limit=50');
+  const [part, other] = items.filter(({ available, lots }) => available > 3 && lots.length > 0);
+  const lot = part?.lots.find(({ available }) => available > 3) ?? part?.lots[0];
+  if (part === undefined || other === undefined || lot === undefined) return;
+  await clerk.post('/stock-movements', { act: 'scrap', lotId: lot.id, quantity: 1, reason: 'bent' });
+  const [bin] = (await clerk.get<{ items: { id: string }[] }>('/bins')).items;
+  await clerk.post('/purchase-lines', {
+    vendorId,
+    partId: part.id,
+    quantity: 4,
+    promisedOn: new Date(Date.now() + 3 * 86_400_000).toISOString().slice(0, 10),
+  });
+  await clerk.post('/receipts', { partId: part.id, binId: bin?.id, quantity: 2, lotCode: 'B-77' });
+  const { lines } = await clerk.post<{ lines: { id: string }[] }>(`/jobs/${jobId}/demands`, {
+    lines: [
+      { partId: part.id, quantity: 2, words: 'worn' },
+      { partId: other.id, quantity: 1, words: 'to be sure' },
+    ],
+  });
+  await clerk.post(`/jobs/${jobId}/reservations`, { allOrNothing: false });
+  const [first, second] = lines;
+  await clerk.post(`/demand-lines/${first?.id}/release`, { quantity: 1, reason: 'needed next week only' });
+  await clerk.post(`/demand-lines/${first?.id}/issue`, { quantity: 1 });
+  await clerk.post(`/demand-lines/${first?.id}/return`, { quantity: 1, reason: 'not used' });
+  await clerk.post(`/demand-lines/${second?.id}/cancel`, { words: 'the old one is good' });
+  await clerk.get(`/stores/scan?text=${encodeURIComponent(part.number)}`).catch(tell);
+}
