@@ -5,7 +5,7 @@ import type { Opening } from '#contracts/openings.ts';
 import type { ProcedureInList, ProcedureRun, StopPoint } from '#contracts/procedures.ts';
 import type { SignInChoices } from '#contracts/session.ts';
 import type { ShopFacts } from '#contracts/shop.ts';
-import { RefusedError, read } from '../../app/api.ts';
+import { read } from '../../app/api.ts';
 
 export const floorQuery = queryOptions({
   queryKey: ['floor'],
@@ -53,19 +53,12 @@ export const runsQuery = (jobId: string) =>
     meta: { follows: { jobId } },
   });
 
-/** Null: the engine was not opened on this job yet. */
-export const openingQuery = (jobId: string) =>
+export const openingQuery = (opening: { readonly id: string; readonly jobId: string } | null) =>
   queryOptions({
-    queryKey: ['opening', jobId],
-    queryFn: async ({ signal }): Promise<Opening | null> => {
-      try {
-        return await read<Opening>(`/jobs/${jobId}/opening`, signal);
-      } catch (error) {
-        if (error instanceof RefusedError && error.problem.status === 404) return null;
-        throw error;
-      }
-    },
-    meta: { follows: { jobId } },
+    queryKey: ['opening', opening?.id],
+    queryFn: ({ signal }) => read<Opening>(`/openings/${opening?.id}`, signal),
+    enabled: opening !== null,
+    meta: { follows: { jobId: opening?.jobId ?? '' } },
   });
 
 export const proceduresQuery = (familyId: string) =>

@@ -50,7 +50,7 @@ function Acts({ held, leave }: { readonly held: Held; readonly leave: () => void
   const words = useWords().myBench;
   const params = { jobId: held.engine.job.id };
   return (
-    <div className="hands-acts">
+    <div className="hands-acts even">
       {held.mine ? (
         <>
           <Link className={buttonClass('plain', true)} to="/bench/$jobId/procedure" params={params}>
@@ -70,6 +70,7 @@ function Acts({ held, leave }: { readonly held: Held; readonly leave: () => void
       <Button big onClick={leave}>
         {words.leave}
       </Button>
+      {held.mine && held.engine.opening?.covered === true ? <CoverButton opening={held.engine.opening} /> : null}
     </div>
   );
 }
@@ -175,7 +176,6 @@ export function HeldCard({ held, floor }: { readonly held: Held; readonly floor:
       <div className="held-acts">
         {loud && engine.opening !== null ? <CoverButton opening={engine.opening} /> : null}
         {mine ? <NextAct jobId={engine.job.id} /> : null}
-        {mine && engine.opening?.covered === true ? <CoverButton opening={engine.opening} /> : null}
         <Acts held={held} leave={() => setLeaving(true)} />
       </div>
       {leaving ? (

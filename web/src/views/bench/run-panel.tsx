@@ -27,20 +27,20 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
   const phone = useMedia('(max-width: 820px)');
   const wall = useWall();
   const jobId = engine.job.id;
-  const opening = useQuery(openingQuery(jobId)).data;
+  const opening = useQuery(openingQuery(engine.opening === null ? null : { id: engine.opening.id, jobId })).data;
   const trays = useQuery(jobTraysQuery(jobId)).data?.items ?? [];
   const [chosen, setChosen] = useState<string | null>(askedStep);
   const [trayId, setTrayId] = useState<string | null>(null);
   const counts = useCounts();
   const step = run.steps.find(({ id }) => id === chosen) ?? run.steps.find(({ next }) => next);
-  const open = opening === null || opening === undefined || opening.closedAt !== null ? null : opening;
+  const open = engine.opening === null || opening === undefined || opening.closedAt !== null ? null : opening;
   return (
     <div className="procedure">
       <aside className="procedure-side">
         <EngineSection
           family={engine.family}
           opening={engine.opening}
-          size={wall ? 560 : phone ? 150 : 290}
+          size={wall ? 560 : phone ? 120 : 290}
           name={`${engine.family.name} ${engine.serial}`}
         />
         <StepList run={run} current={step?.id ?? null} onChoose={setChosen} folded={phone} />
@@ -59,9 +59,10 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
             run={run}
             step={step}
             opening={open}
-            openingRead={opening !== undefined}
+            openingRead={engine.opening === null || opening !== undefined}
             tally={{ trays, trayId, onTray: setTrayId, counts }}
             onDone={() => setChosen(null)}
+            onStay={() => setChosen(step.id)}
           />
         )}
       </main>

@@ -16,7 +16,11 @@ interface StepMarksProps {
   readonly countFirst: boolean;
   /** A piece is short: nothing goes on. */
   readonly stopped: boolean;
+  /** What comes after it. */
+  readonly then: string;
   readonly onDone: () => void;
+  /** It waits for a second person, and stays in sight. */
+  readonly onStay: () => void;
 }
 
 function SkipDialog({
@@ -24,7 +28,7 @@ function SkipDialog({
   step,
   onClose,
   onDone,
-}: Omit<StepMarksProps, 'countFirst' | 'stopped'> & { onClose: () => void }) {
+}: Omit<StepMarksProps, 'countFirst' | 'stopped' | 'then' | 'onStay'> & { onClose: () => void }) {
   const { mark: words } = useWords().procedure;
   const [reason, setReason] = useState('');
   const writing = useWrite();
@@ -76,7 +80,7 @@ function Marks({ step }: { readonly step: RunStep }) {
 }
 
 /** Somebody else's eyes: whoever did the step is told how, another person signs. */
-function SecondPerson({ runId, step, onDone }: Omit<StepMarksProps, 'countFirst' | 'stopped'>) {
+function SecondPerson({ runId, step, onDone }: Omit<StepMarksProps, 'countFirst' | 'stopped' | 'then' | 'onStay'>) {
   const { mark: words } = useWords().procedure;
   const { person } = useSession();
   const writing = useWrite();
@@ -114,7 +118,7 @@ function SecondPerson({ runId, step, onDone }: Omit<StepMarksProps, 'countFirst'
 }
 
 /** Done, skipped with a reason, looked at by somebody else. */
-export function StepMarks({ runId, step, countFirst, stopped, onDone }: StepMarksProps) {
+export function StepMarks({ runId, step, countFirst, stopped, then, onDone, onStay }: StepMarksProps) {
   const { mark: words } = useWords().procedure;
   const [skipping, setSkipping] = useState(false);
   const writing = useWrite();
@@ -127,16 +131,13 @@ export function StepMarks({ runId, step, countFirst, stopped, onDone }: StepMark
       ) : null}
       {step.standing === 'to do' ? (
         <>
-          {countFirst && !stopped ? <p className="note">{words.countFirst}</p> : null}
           <Refusal error={writing.error} />
           <div className="hands-acts step-acts">
             <Button
               big
               kind="main"
               disabled={countFirst || stopped || writing.busy}
-              onClick={() =>
-                writing.write({ path, body: { mark: 'done' } }, () => (step.secondPerson ? undefined : onDone()))
-              }
+              onClick={() => writing.write({ path, body: { mark: 'done' } }, step.secondPerson ? onStay : onDone)}
             >
               {words.done}
             </Button>
@@ -153,6 +154,10 @@ export function StepMarks({ runId, step, countFirst, stopped, onDone }: StepMark
           </Button>
         </div>
       ) : null}
+      <p className="note step-next">
+        {countFirst && !stopped && step.standing === 'to do' ? `${words.countFirst} ` : ''}
+        {then}
+      </p>
       {skipping ? (
         <SkipDialog
           runId={runId}

@@ -18,6 +18,8 @@ interface StepPanelProps {
   readonly openingRead: boolean;
   readonly tally: TallyAtHand;
   readonly onDone: () => void;
+  /** This step stays on the screen after its mark. */
+  readonly onStay: () => void;
 }
 
 function StepWords({ jobId, run, step }: Pick<StepPanelProps, 'jobId' | 'run' | 'step'>) {
@@ -56,7 +58,7 @@ function StepWords({ jobId, run, step }: Pick<StepPanelProps, 'jobId' | 'run' | 
 
 /** One step: its words, its hazard, its pieces, its mark. A piece short anywhere up to here comes before all else. */
 export function StepPanel(props: StepPanelProps) {
-  const { jobId, run, step, opening, openingRead, tally, onDone } = props;
+  const { jobId, run, step, opening, openingRead, tally, onDone, onStay } = props;
   const words = useWords().procedure;
   const shortHere = run.steps
     .filter(({ ordinal, standing }) => ordinal <= step.ordinal && standing !== 'skipped')
@@ -82,9 +84,10 @@ export function StepPanel(props: StepPanelProps) {
         step={step}
         countFirst={uncounted && step.standing === 'to do'}
         stopped={stopped}
+        then={nextStep === undefined ? words.last : words.nextIs(nextStep.title)}
         onDone={onDone}
+        onStay={onStay}
       />
-      <p className="note step-next">{nextStep === undefined ? words.last : words.nextIs(nextStep.title)}</p>
     </>
   );
 }

@@ -89,7 +89,7 @@ export function TrayToCount({ handoverId, tray, active, open, onChoose }: TrayTo
       <span className="tray-number num">{label}</span>
       <div className="tray-name">
         <b>{name}</b>
-        <p className="note">{lines.map((line) => line.name).join(', ')}</p>
+        <p className="note">{counting ? words.linesIn(lines.length) : lines.map((line) => line.name).join(', ')}</p>
       </div>
       {counted ? <Compared tray={tray} /> : null}
       {!counted && !active ? (

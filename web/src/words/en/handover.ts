@@ -100,7 +100,7 @@ export const handover = {
     choosePerson: 'Choose who gets it.',
     chooseBay: 'Choose the bay.',
     loose: 'What is loose, or not torqued',
-    looseHint: 'It goes with the offer, word by word.',
+    looseHint: 'It goes with the offer, word for word.',
     uncovered: 'The engine is uncovered. Cover it before it goes over.',
     stands: (state: string) => `It stands: ${state}`,
     go: (receiver: string) => `Offer it to ${receiver}`,

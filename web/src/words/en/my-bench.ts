@@ -40,7 +40,7 @@ export const myBench = {
   handOver: 'Hand over',
   leave: 'Leave in a bay',
   cover: 'Cover it',
-  uncover: 'Take the cover off',
+  uncover: 'Uncover it',
 
   toMe: 'Offered to me',
   offers: (giver: string) => `${giver} hands over`,

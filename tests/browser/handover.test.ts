@@ -1,0 +1,231 @@
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { openShop, type Shop, takeIn } from '../support/shop.ts';
+
+/** The giver's count: a number that stands in no id, instant, label or file name by chance. */
+const GIVEN = 8731;
+
+let shop: Shop;
+let dashboard: Dashboard;
+let serials = 600;
+beforeAll(async () => {
+  shop = await openShop();
+  dashboard = await openDashboard(shop);
+});
+afterAll(async () => {
+  await dashboard.close();
+  await shop.close();
+});
+
+/** Nadia holds an open engine and one tray of dowels. */
+async function inHand(dowels = GIVEN) {
+  serials += 1;
+  const serial = `H355-${serials}`;
+  const as = shop.as.technician;
+  const { jobId, engineId } = await takeIn(shop, { serial });
+  await as.post(`/api/engines/${engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
+  const opening = await as.post(`/api/jobs/${jobId}/openings`);
+  const tray = await as.post(`/api/jobs/${jobId}/trays`, { name: 'Dowels' });
+  await as.post(`/api/openings/${opening.body.id}/pieces/off`, {
+    pieces: [{ byHand: { name: 'dowel' }, count: dowels }],
+    trayId: tray.body.id,
+  });
+  return { jobId, engineId, serial, trayId: tray.body.id as string };
+}
+type InHand = Awaited<ReturnType<typeof inHand>>;
+
+async function offered(of: InHand) {
+  const { body } = await shop.as.technician.post(`/api/jobs/${of.jobId}/handovers`, {
+    receiverId: shop.people.colleague,
+    placeId: shop.bays.rack,
+    includeEngine: true,
+    trayIds: [of.trayId],
+    looseWords: 'Base studs, not torqued',
+  });
+  return body.id as string;
+}
+
+const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
+const heading = (page: Page, name: string | RegExp) => page.getByRole('heading', { name, exact: true });
+const dowels = (page: Page) => page.getByRole('textbox', { name: 'How many: dowel' });
+
+async function type(page: Page, count: number) {
+  await dowels(page).fill(String(count));
+  await page.keyboard.press('Tab');
+}
+const withoutSpaces = (text: string) => text.replaceAll(/[\s,.\u00a0\u202f]/g, '');
+
+async function obligationsOf({ jobId }: InHand) {
+  const rows = await shop.sql<{ words: string }[]>`select words from obligation where job_id = ${jobId}`;
+  return rows.map(({ words }) => words);
+}
+
+describe('handing over', () => {
+  test('offered, counted blind, accepted with a difference: the giver sees each of it happen', async () => {
+    const of = await inHand();
+    const nadia = await dashboard.at('technician');
+    const oskar = await dashboard.at('colleague');
+    const replies: Promise<string>[] = [];
+    oskar.page.on('response', (reply) => {
+      if (reply.url().includes('/api/') && !reply.url().includes('/live')) replies.push(reply.text().catch(() => ''));
+    });
+    await oskar.page.goto('/bench');
+    await heading(oskar.page, 'My bench').waitFor();
+
+    await nadia.page.goto(`/bench/${of.jobId}/offer`);
+    expect(await button(nadia.page, 'Offer it').isDisabled()).toBe(true);
+    await nadia.page.getByRole('radio', { name: 'Oskar Pell' }).focus();
+    await nadia.page.keyboard.press('Space');
+    await nadia.page.locator('label').filter({ hasText: 'Bay 2' }).click();
+    await nadia.page.getByLabel('What is loose, or not torqued').fill('Base studs, not torqued');
+    await nadia.page.keyboard.press('Tab');
+    await nadia.page.keyboard.press('Enter');
+    await heading(nadia.page, 'Waiting for Oskar Pell').waitFor();
+    await nadia.page.getByText('Cover off, not covered').waitFor();
+
+    const offer = oskar.page.getByRole('region', { name: 'Offered to me' });
+    await offer.getByText(of.serial).waitFor();
+    await offer.getByRole('link', { name: 'Count it now' }).click();
+    await dowels(oskar.page).waitFor();
+    await oskar.page.getByText('Base studs, not torqued').waitFor();
+    const before = withoutSpaces([await oskar.page.content(), ...(await Promise.all(replies))].join(''));
+    expect(before).toContain(of.serial);
+    expect(before).not.toContain(String(GIVEN));
+
+    expect(await button(oskar.page, 'Accept').isDisabled()).toBe(true);
+    await type(oskar.page, GIVEN - 1);
+    await oskar.page.keyboard.press('Shift+Tab');
+    await button(oskar.page, `My count: ${GIVEN - 1} pieces`).focus();
+    await oskar.page.keyboard.press('Enter');
+    await oskar.page.getByText(`1 × dowel fewer: ${GIVEN - 1} of ${GIVEN}.`).waitFor();
+    await nadia.page.getByText(`1 × dowel fewer: ${GIVEN - 1} of ${GIVEN}.`).waitFor();
+
+    await button(oskar.page, 'Count again').click();
+    await button(oskar.page, `My count: ${GIVEN - 1} pieces`).click();
+    await oskar.page.getByText('You may count 1 more time.').waitFor();
+    await button(oskar.page, 'Accept with a difference: 1 × dowel').click();
+    await heading(oskar.page, 'Accepted with a difference').waitFor();
+    await oskar.page.getByText('You hold it now, in Bay 2.').waitFor();
+    await heading(nadia.page, 'Accepted with a difference').waitFor();
+    await nadia.page.getByText('Oskar Pell holds it now, in Bay 2.').waitFor();
+
+    expect(await obligationsOf(of)).toEqual([expect.stringContaining(`${GIVEN - 1} × dowel counted, ${GIVEN} given`)]);
+    expect([...nadia.complaints, ...oskar.complaints]).toEqual([]);
+    await nadia.context.close();
+    await oskar.context.close();
+  });
+
+  test('a second accept is answered in words and changes nothing', async () => {
+    const of = await inHand(8);
+    const id = await offered(of);
+    const first = await dashboard.at('colleague');
+    await first.page.goto(`/handovers/${id}`);
+    await type(first.page, 8);
+    await button(first.page, 'My count: 8 pieces').click();
+    await first.page.getByText('8 counted, 8 given').waitFor();
+    const second = await dashboard.at('colleague');
+    // A terminal that hears of nothing: it still shows the offer.
+    await second.page.route('**/api/live', (route) => route.abort());
+    await second.page.goto(`/handovers/${id}`);
+    await second.page.getByText('8 counted, 8 given').waitFor();
+    await button(first.page, 'Accept').click();
+    await heading(first.page, 'Accepted').waitFor();
+    await button(second.page, 'Accept').click();
+    await second.page.getByRole('alert').filter({ hasText: 'was answered already' }).waitFor();
+    expect(await obligationsOf(of)).toEqual([]);
+    await first.context.close();
+    await second.context.close();
+  });
+
+  test('declined with a reason, it stays with the giver, who reads why; withdrawn, the receiver reads that', async () => {
+    const of = await inHand(8);
+    const id = await offered(of);
+    const nadia = await dashboard.at('technician');
+    const oskar = await dashboard.at('colleague', { width: 390, height: 844 });
+    await nadia.page.goto(`/handovers/${id}`);
+    await oskar.page.goto(`/handovers/${id}`);
+    await button(oskar.page, 'Decline').click();
+    await oskar.page.getByLabel('Why').fill('Still oily, not washed');
+    await oskar.page.keyboard.press('Enter');
+    await nadia.page.getByText('Because: Still oily, not washed').waitFor();
+    await nadia.page.getByText('You still hold it.').waitFor();
+
+    const again = await offered(of);
+    await oskar.page.goto(`/handovers/${again}`);
+    await dowels(oskar.page).waitFor();
+    await nadia.page.goto('/bench');
+    await nadia.page.getByRole('region', { name: 'Offered by me' }).getByRole('button', { name: 'Withdraw' }).click();
+    await heading(oskar.page, 'Withdrawn').waitFor();
+    await oskar.page.getByText('Nadia Quill still holds it.').waitFor();
+    await nadia.context.close();
+    await oskar.context.close();
+  });
+
+  test('a count that could not be sent stays on the screen', async () => {
+    const of = await inHand(8);
+    const id = await offered(of);
+    const { page, context } = await dashboard.at('colleague');
+    await page.goto(`/handovers/${id}`);
+    await type(page, 8);
+    await page.route('**/count', (route) => route.abort('connectionfailed'));
+    await button(page, 'My count: 8 pieces').click();
+    await page.getByRole('alert').filter({ hasText: 'The server does not answer' }).waitFor();
+    expect(await dowels(page).inputValue()).toBe('8');
+    await page.unroute('**/count');
+    await button(page, 'My count: 8 pieces').click();
+    await page.getByText('8 counted, 8 given').waitFor();
+    await context.close();
+  });
+
+  test('the pages are without fault by the accessibility rules, by day and by night', async () => {
+    const of = await inHand(8);
+    const { page, context } = await dashboard.at('technician', { width: 390, height: 2600 });
+    await page.goto(`/bench/${of.jobId}/offer`);
+    const faults = async () => {
+      const rules = new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']);
+      return (await rules.analyze()).violations.map(({ id, nodes }) => [id, nodes[0]?.html]);
+    };
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      await button(page, 'Offer it').waitFor();
+      expect(await faults()).toEqual([]);
+    }
+    const id = await offered(of);
+    const oskar = await dashboard.at('colleague');
+    await page.goto(`/handovers/${id}`);
+    await heading(page, 'Waiting for Oskar Pell').waitFor();
+    expect(await faults()).toEqual([]);
+    await oskar.context.close();
+    await context.close();
+  });
+});
+
+describe('a bay between two people', () => {
+  test('left counted, taken by another who counts again: a difference is named and becomes an obligation', async () => {
+    const of = await inHand(8);
+    const nadia = await dashboard.at('technician');
+    await nadia.page.goto('/bench');
+    const card = nadia.page.getByRole('article', { name: new RegExp(of.serial) });
+    await card.getByRole('button', { name: 'Leave in a bay' }).click();
+    await nadia.page.getByRole('dialog').locator('label').filter({ hasText: 'Rack' }).click();
+    await type(nadia.page, 8);
+    await button(nadia.page, 'Leave it: 8 pieces counted').click();
+    await card.waitFor({ state: 'detached' });
+
+    const oskar = await dashboard.at('colleague');
+    await oskar.page.goto('/bench');
+    await button(oskar.page, `Take it: Halden 355 ${of.serial}`).click();
+    await type(oskar.page, 7);
+    await button(oskar.page, 'Take it: 7 pieces counted').click();
+    await oskar.page.getByText(/7 × dowel counted, 8 on the tally/).waitFor();
+    expect(await obligationsOf(of)).toEqual([]);
+    await button(oskar.page, 'Go on with the difference').click();
+    await oskar.page.getByRole('article', { name: new RegExp(of.serial) }).waitFor();
+    expect(await obligationsOf(of)).toHaveLength(1);
+    expect([...nadia.complaints, ...oskar.complaints.filter((said) => !said.includes('409'))]).toEqual([]);
+    await nadia.context.close();
+    await oskar.context.close();
+  });
+});
