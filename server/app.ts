@@ -92,7 +92,8 @@ async function serveDashboard(app: FastifyInstance, root: string): Promise<void>
       },
     });
   app.setNotFoundHandler(async (request, reply) => {
-    if (!built || request.method !== 'GET' || request.url.startsWith('/api/')) {
+    // A missing script answered with the page would only hide that it is missing.
+    if (!built || request.method !== 'GET' || /^\/(api|assets)\//.test(request.url)) {
       throw new ProblemError(
         'not-found',
         `There is no ${request.method} ${request.url.split('?')[0]}. See /api/docs for what there is.`,
