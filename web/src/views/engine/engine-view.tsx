@@ -13,7 +13,7 @@ import { MeasuredSection } from './measured-section.tsx';
 import { Needs } from './needs.tsx';
 import { NotRead } from './not-read.tsx';
 import { ObligationsSection } from './obligations-section.tsx';
-import { PageActs, PageSection, PageTitle } from './page-head.tsx';
+import { PageActs, PageJump, PageSection, PageTitle } from './page-head.tsx';
 import { PartsSection, RunsSection } from './parts-section.tsx';
 import { TraysSection } from './trays-section.tsx';
 import { WearSection, WearUnknown } from './wear-section.tsx';
@@ -52,6 +52,7 @@ function PageBody({ page }: { readonly page: EnginePage }) {
           {job === null ? <p className="state empty">{words.neverTakenIn}</p> : null}
           {job !== null && standing === null ? <p className="note">{words.notIn}</p> : null}
           <PageActs page={page} />
+          <PageJump page={page} />
           {standing === null ? null : (
             <Needs standing={standing} obligations={page.obligations} today={today} decide={setDeciding} />
           )}

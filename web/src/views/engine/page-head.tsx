@@ -93,13 +93,14 @@ export function PageSection({ page }: PageProps) {
   const opening = page.standing?.opening ?? null;
   const callouts = sectionCallouts({ cycle: page.family.cycle, opening, trays: page.trays }, { format, words });
   const name = `${page.family.name} ${page.serial}`;
-  if (!narrow) {
+  // Lettering in the drawing keeps its size, which is too small for a wall: there it is a list as well.
+  if (!narrow && !wall) {
     return (
       <div className="page-section">
         <EngineSection
           family={page.family}
           opening={opening}
-          size={wall ? 700 : 470}
+          size={470}
           callouts={callouts}
           calloutWidth={250}
           name={name}
@@ -109,7 +110,7 @@ export function PageSection({ page }: PageProps) {
   }
   return (
     <div className="page-section narrow">
-      <EngineSection family={page.family} opening={opening} size={250} name={name} />
+      <EngineSection family={page.family} opening={opening} size={wall ? 600 : 250} name={name} />
       <ul>
         {callouts.map(({ part, text, note, off }) => (
           <li key={part}>
@@ -135,6 +136,22 @@ export function PageTitle({ page }: PageProps) {
     ),
   };
   return <TitleBlock columns={4} facts={[name, ...facts]} />;
+}
+
+/** The parts of a long page, for those who would scroll far. */
+export function PageJump({ page }: PageProps) {
+  const words = useWords().engine;
+  const open = page.obligations.filter(({ discharge }) => discharge === null).length;
+  return (
+    <nav className="page-jump no-print" aria-label={words.onThisPage}>
+      {page.job === null ? null : <a href="#measured">{words.measured}</a>}
+      <a href="#obligations">
+        {words.obligations} <span className="num">&nbsp;{open}</span>
+      </a>
+      <a href="#trays">{words.trays}</a>
+      <a href="#happened">{words.happened}</a>
+    </nav>
+  );
 }
 
 /** Where this engine's job is gone on with, by what the reader may do. */

@@ -1,4 +1,5 @@
 import type { Told } from '../../views/engine/told.ts';
+import { dispositions } from './dispositions.ts';
 
 /** The parts of a sentence that say something, joined. */
 const said = (...parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
@@ -6,6 +7,9 @@ const after = (before: string, text: string): string => (text === '' ? '' : `${b
 const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 const pieces = (told: Told): string => told.list('pieces') || told.text('piece');
 const withReason = (told: Told): string => after('', told.text('reason'));
+
+const dispositionOf = (kind: string): string =>
+  Object.entries(dispositions).find(([known]) => known === kind)?.[1] ?? kind;
 
 type Sentence = (told: Told) => string;
 
@@ -79,11 +83,11 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'reading.struck': (told) =>
     said(`Reading struck: ${told.text('name') || told.text('dimension')}`, told.text('text'), withReason(told)),
   'finding.judged': (told) =>
-    `${told.text('name') || told.text('dimension')}: ${said(told.text('value'), told.text('verdict'))}`,
+    `${told.text('name') || told.text('dimension') || 'A dimension'} judged: ${said(told.text('value'), told.text('verdict'))}`,
   'obligation.raised': (told) => `Obligation: ${told.text('words')}`,
   'obligation.decided': (told) =>
     said(
-      `Decided: ${said(told.text('kind') || told.text('decision'), told.text('sizeClass'))}`,
+      `Decided: ${said(dispositionOf(told.text('kind') || told.text('decision')), told.text('sizeClass'))}`,
       told.text('words'),
       withReason(told),
     ),

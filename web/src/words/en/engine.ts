@@ -1,5 +1,6 @@
 import type { Quantity } from '#contracts/wire.ts';
 import type { VerdictKind } from '../../drawings/verdict-kind.ts';
+import { dispositions } from './dispositions.ts';
 import { engineEvents } from './engine-events.ts';
 
 const several = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
@@ -57,6 +58,7 @@ export const engine = {
   invented: 'figures invented',
   note: 'Note',
   acts: 'Go on with it',
+  onThisPage: 'On this page',
   toMeasure: 'Measure',
   toProcedure: 'Procedure',
   toAssemble: 'Assemble',
@@ -195,20 +197,7 @@ export const engine = {
     count: (piece: string) => `short count: ${piece}`,
     lead: (name: string) => `raised by ${name}`,
   },
-  kinds: {
-    'measure again': 'measure again',
-    reuse: 'use it as it is',
-    hone: 'hone',
-    bore: 'bore to a size',
-    replate: 'replate',
-    resurface: 'resurface',
-    grind: 'grind',
-    shim: 'shim',
-    replace: 'renew',
-    'send out': 'send out',
-    search: 'search for it',
-    other: 'something else',
-  },
+  kinds: dispositions,
   decidedBy: (name: string, since: string) => `${name}, ${since}`,
   discharged: (name: string, since: string) => `discharged by ${name}, ${since}`,
   proven: 'proven by a finding',
