@@ -1,7 +1,5 @@
-import { useId } from 'react';
 import { at, scaleBetween } from './coordinates.ts';
 import { Drawing } from './drawing.tsx';
-import { Hatch } from './hatch.tsx';
 import { type LimitFacts, limitAxis, type StripReading, soundLimits } from './limit-axis.ts';
 import { type FormatNumber, plainNumber } from './number-format.ts';
 import { StripBands } from './strip-bands.tsx';
@@ -69,7 +67,6 @@ export function LimitStrip(props: LimitStripProps) {
     compact = false,
     words = englishWords,
   } = props;
-  const id = useId();
   const reading =
     props.reading !== undefined && props.reading !== null && isDrawable(props.reading) ? props.reading : null;
   const facts = soundLimits(props);
@@ -88,11 +85,7 @@ export function LimitStrip(props: LimitStripProps) {
       width={width}
       height={height}
     >
-      <defs>
-        <Hatch id={`${id}service`} pitch={6} line={0.8} />
-        <Hatch id={`${id}past`} pitch={4} line={0.9} crossed />
-      </defs>
-      <StripBands facts={facts} axis={axis} scale={{ place, middle, width }} patterns={id} />
+      <StripBands facts={facts} axis={axis} scale={{ place, middle, width }} />
       <g data-layer="earlier">
         {earlier
           .filter((value) => value >= axis.low && value <= axis.high)

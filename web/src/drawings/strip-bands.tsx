@@ -1,5 +1,5 @@
+import { bandHatch } from './band-hatch.ts';
 import { at } from './coordinates.ts';
-import { fillWith } from './hatch.tsx';
 import type { LimitAxis, LimitFacts } from './limit-axis.ts';
 
 export type StripScale = {
@@ -13,54 +13,54 @@ type Props = {
   readonly facts: LimitFacts;
   readonly axis: LimitAxis;
   readonly scale: StripScale;
-  /** Base of the hatches' ids. */
-  readonly patterns: string;
 };
 
-type Band = { readonly name: string; readonly from: number; readonly to: number; readonly fill?: string };
+/** Within service hatched, past the limit cross-hatched, the standard open. */
+type Hatching = { readonly pitch: number; readonly line: number; readonly crossed: boolean };
+const service: Hatching = { pitch: 6, line: 0.8, crossed: false };
+const past: Hatching = { pitch: 4, line: 0.9, crossed: true };
 
-function bands({ facts, axis, patterns }: Omit<Props, 'scale'>): Band[] {
+type Band = { readonly name: string; readonly from: number; readonly to: number; readonly hatching?: Hatching };
+
+function bands({ facts, axis }: Omit<Props, 'scale'>): Band[] {
   const { low, high } = axis;
   const lower = facts.lower ?? null;
   const upper = facts.upper ?? null;
   const from = facts.standard?.[0] ?? (facts.standard === undefined ? null : (lower ?? low));
   const to = facts.standard?.[1] ?? (facts.standard === undefined ? null : (upper ?? high));
-  const service = fillWith(`${patterns}service`);
-  const past = fillWith(`${patterns}past`);
   const all: Band[] = [];
-  if (lower !== null) all.push({ name: 'past-lower', from: low, to: lower, fill: past });
-  if (upper !== null) all.push({ name: 'past-upper', from: upper, to: high, fill: past });
+  if (lower !== null) all.push({ name: 'past-lower', from: low, to: lower, hatching: past });
+  if (upper !== null) all.push({ name: 'past-upper', from: upper, to: high, hatching: past });
   if (from === null || to === null) {
     if (lower !== null || upper !== null)
-      all.push({ name: 'service', from: lower ?? low, to: upper ?? high, fill: service });
+      all.push({ name: 'service', from: lower ?? low, to: upper ?? high, hatching: service });
     return all;
   }
-  if (lower !== null) all.push({ name: 'service-lower', from: lower, to: from, fill: service });
-  if (upper !== null) all.push({ name: 'service-upper', from: to, to: upper, fill: service });
+  if (lower !== null) all.push({ name: 'service-lower', from: lower, to: from, hatching: service });
+  if (upper !== null) all.push({ name: 'service-upper', from: to, to: upper, hatching: service });
   all.push({ name: 'standard', from, to });
   return all;
 }
 
-export function StripBands({ facts, axis, scale, patterns }: Props) {
+export function StripBands({ facts, axis, scale }: Props) {
   const { place, middle, width } = scale;
   const inside = (value: number) => at(place(Math.min(Math.max(value, axis.low), axis.high)));
   const standard: readonly (number | null)[] = facts.standard ?? [];
   const ends = standard.filter((end) => end !== null).filter((end) => end > axis.low && end < axis.high);
   return (
     <>
-      {bands({ facts, axis, patterns }).map(({ name, from, to, fill }) => {
+      {bands({ facts, axis }).map(({ name, from, to, hatching }) => {
         const [x, length] = [inside(from), at(inside(to) - inside(from))];
-        return length > 0 ? (
-          <rect
-            key={name}
-            data-band={name}
-            x={x}
-            y={middle - 8}
-            width={length}
-            height={16}
-            {...(fill === undefined ? { className: 'stdband' } : { fill })}
-          />
-        ) : null;
+        const box = { x, y: middle - 8, width: length, height: 16 };
+        if (length <= 0) return null;
+        return (
+          <g key={name} data-band={name}>
+            <rect {...box} {...(hatching === undefined ? { className: 'stdband' } : {})} />
+            {hatching === undefined ? null : (
+              <path className="hl" strokeWidth={hatching.line} d={bandHatch(box, hatching.pitch, hatching.crossed)} />
+            )}
+          </g>
+        );
       })}
       <path d={`M8 ${middle + 8}H${width - 8}`} className="n" />
       {ends.map((end) => (

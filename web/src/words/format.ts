@@ -12,6 +12,8 @@ export interface Format {
   readonly since: (instant: string) => string;
   readonly time: (instant: string) => string;
   readonly dateTime: (instant: string) => string;
+  /** "16 Nov 2026": for paper, which is read in later years. */
+  readonly date: (instant: string) => string;
   /** "Fri 27 Nov" */
   readonly day: (day: string) => string;
   /** "2 d 3 h", "2 h 02", "14 min" */
@@ -27,19 +29,33 @@ export function formatFor(locale: string, zone: string): Format {
   const time = at({ hour: '2-digit', minute: '2-digit', hour12: false });
   const weekday = at({ weekday: 'short' });
   const date = at({ day: 'numeric', month: 'short' });
-  const full = at({ weekday: 'short', day: 'numeric', month: 'short', year: 'numeric', hour: '2-digit', minute: '2-digit', hour12: false });
+  const full = at({
+    weekday: 'short',
+    day: 'numeric',
+    month: 'short',
+    year: 'numeric',
+    hour: '2-digit',
+    minute: '2-digit',
+    hour12: false,
+  });
+  const dated = at({ day: 'numeric', month: 'short', year: 'numeric' });
   const dayKey = new Intl.DateTimeFormat('en-CA', { timeZone: zone, dateStyle: 'short' });
-  const decimalMark = new Intl.NumberFormat(locale).formatToParts(1.5).find(({ type }) => type === 'decimal')?.value ?? '.';
+  const decimalMark =
+    new Intl.NumberFormat(locale).formatToParts(1.5).find(({ type }) => type === 'decimal')?.value ?? '.';
   return {
     time: (instant) => time.format(new Date(instant)),
     dateTime: (instant) => full.format(new Date(instant)),
+    date: (instant) => dated.format(new Date(instant)),
     since: (instant) => {
       const then = new Date(instant);
       if (dayKey.format(then) === dayKey.format(new Date())) return time.format(then);
       if (Date.now() - then.getTime() < 6 * DAY) return `${weekday.format(then)} ${time.format(then)}`;
       return date.format(then);
     },
-    day: (day) => new Intl.DateTimeFormat(locale, { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(new Date(`${day}T00:00:00Z`)),
+    day: (day) =>
+      new Intl.DateTimeFormat(locale, { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(
+        new Date(`${day}T00:00:00Z`),
+      ),
     span: (from, to = Date.now()) => {
       const ms = Math.max(0, to - Date.parse(from));
       const days = Math.floor(ms / DAY);

@@ -56,7 +56,7 @@ export function ProofsMade({ sheet }: Part) {
                 <span className="unit">{found}</span>
               </td>
               <td>
-                {by} <span className="unit">{format.since(at)}</span>
+                {by} <span className="unit">{format.date(at)}</span>
                 <br />
                 <span className={signedBy === null ? 'hot' : ''}>
                   {signedBy === null ? words.unsigned : words.signed(signedBy)}
@@ -80,7 +80,7 @@ export function Openings({ sheet }: Part) {
       <ul>
         {openings.map(({ openedAt, closedAt, closedBy, pieces, signedBy }) => (
           <li key={openedAt}>
-            {words.openingLine(format.since(openedAt), closedAt === null ? null : format.since(closedAt))},{' '}
+            {words.openingLine(format.date(openedAt), closedAt === null ? null : format.date(closedAt))},{' '}
             {/* An engine closes only when every piece is accounted for. */}
             {closedAt === null ? words.piecesOpen(pieces) : words.pieces(pieces)}
             {closedBy === null ? '' : `, ${words.closedBy(closedBy)}`}

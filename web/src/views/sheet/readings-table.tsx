@@ -28,16 +28,15 @@ export function ReadingsTable({ sheet }: { readonly sheet: BuildSheet }) {
       <table className="readings">
         <thead>
           <tr>
-            <th>{words.columns.dimension}</th>
-            <th>{words.columns.strip}</th>
+            <th className="c-name">{words.columns.dimension}</th>
+            <th className="c-strip">{words.columns.strip}</th>
             {rounds.map((round) => (
               <th key={round} className="n">
                 {words.rounds[round]}
               </th>
             ))}
-            <th>{words.columns.verdict}</th>
-            <th>{words.columns.instruments}</th>
-            <th>{words.columns.by}</th>
+            <th className="c-verdict">{words.columns.verdict}</th>
+            <th className="c-who">{words.columns.instruments}</th>
           </tr>
         </thead>
         <tbody>
@@ -62,7 +61,7 @@ function ReadingRow({ row, rounds, people }: RowProps) {
   return (
     <tr>
       <td>
-        {name} <span className="unit">{newest.unit}</span>
+        {name} {newest.unit === 'mm' ? null : <span className="unit">{newest.unit}</span>}
       </td>
       <td className="strip-cell">
         <RowStrip row={row} />
@@ -73,10 +72,11 @@ function ReadingRow({ row, rounds, people }: RowProps) {
         </td>
       ))}
       <td>
-        <Verdict verdict={verdictOf(newest)} signWidth={26} />
+        <Verdict verdict={verdictOf(newest)} signWidth={20} />
       </td>
-      <td className="num">{newest.instruments.join(', ')}</td>
-      <td>{doers.join(', ')}</td>
+      <td className="small">
+        {newest.instruments.join(', ')} <b>{doers.join(', ')}</b>
+      </td>
     </tr>
   );
 }
@@ -100,7 +100,7 @@ function RowStrip({ row }: { readonly row: SheetRow }) {
       decimals={figure.decimals}
       unit={unit}
       format={format.number}
-      width={190}
+      width={150}
       compact
       words={spans ? { ...englishWords, strip: { ...englishWords.strip, interval: words.between } } : englishWords}
     />
@@ -116,7 +116,7 @@ function Figure({ finding, last }: { readonly finding: SheetFinding | undefined;
   const verdict = verdictOf(finding);
   return (
     <span className="earlier-figure">
-      {text} <VerdictSign verdict={verdict} width={18} />
+      {text} <VerdictSign verdict={verdict} width={15} />
       <span className="visually-hidden">{englishWords.verdict[verdict]}</span>
     </span>
   );

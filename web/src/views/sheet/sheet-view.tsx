@@ -90,9 +90,11 @@ function SheetHead({ sheet }: { readonly sheet: BuildSheet }) {
       <div>
         <h1>{words.title}</h1>
         <p>
-          <b>{words.engine(engine.family, engine.serial)}</b>, {words.hours(format.decimal(sheet.hours))}.{' '}
-          {words.job(sheet.jobNumber, sheet.visit)}, {words.takenIn(format.dateTime(sheet.takenInAt))}
-          {sheet.handedBackAt === null ? '' : `, ${words.handedBack(format.dateTime(sheet.handedBackAt))}`}.
+          <b>{words.engine(engine.family, engine.serial)}</b>, {words.hours(format.decimal(sheet.hours))}
+        </p>
+        <p>
+          {words.job(sheet.jobNumber, sheet.visit)}, {words.takenIn(format.date(sheet.takenInAt))}
+          {sheet.handedBackAt === null ? '' : `, ${words.handedBack(format.date(sheet.handedBackAt))}`}
         </p>
         <dl>
           {facts
@@ -135,7 +137,7 @@ function SheetTitleBlock({ sheet }: { readonly sheet: BuildSheet }) {
   const { sheet: words } = useWords();
   const format = useFormat();
   const marks = marksOf(sheet);
-  const day = format.day((sheet.handedBackAt ?? new Date().toISOString()).slice(0, 10));
+  const day = sheet.handedBackAt === null ? words.notHandedBack : format.date(sheet.handedBackAt);
   const facts = [
     [words.shop, sheet.shop.name],
     [words.engineName, `${sheet.engine.family} ${sheet.engine.serial}`],

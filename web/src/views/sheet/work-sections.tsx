@@ -39,10 +39,7 @@ export function OutsideDone({ sheet }: Part) {
           <li key={`${work} ${sentAt}`}>
             {words.outsideLine(work, vendor)}{' '}
             <span className="unit">
-              {words.outsideDates(
-                format.day(sentAt.slice(0, 10)),
-                backAt === null ? null : format.day(backAt.slice(0, 10)),
-              )}
+              {words.outsideDates(format.date(sentAt), backAt === null ? null : format.date(backAt))}
             </span>
           </li>
         ))}
