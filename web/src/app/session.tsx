@@ -24,7 +24,15 @@ const sessionQuery = queryOptions({
 const SessionContext = createContext<Session | null>(null);
 
 /** Reads who is signed in; shows `signedOut` until somebody is. The live line is up while somebody is. */
-export function SessionGate({ children, signedOut, reading }: { children: ReactNode; signedOut: ReactNode; reading: ReactNode }) {
+export function SessionGate({
+  children,
+  signedOut,
+  reading,
+}: {
+  children: ReactNode;
+  signedOut: ReactNode;
+  reading: ReactNode;
+}) {
   const { data, isPending } = useQuery(sessionQuery);
   const personId = data?.person.id;
   useEffect(() => (personId === undefined ? undefined : startLive()), [personId]);
@@ -47,20 +55,25 @@ export function useSession(): Session {
 /** True if the signed-in person has the right; the server checks it again. */
 export const useMay = (right: Right): boolean => useSession().rights.includes(right);
 
-export async function signIn(asked: SignIn): Promise<void> {
-  const session = await send<Session>('/session', asked);
-  queryClient.clear();
+/**
+ * Sets who is signed in, and forgets whatever was read for somebody else. The session's own query stays: taken out of
+ * the cache under SessionGate, it would be told of nothing more, and the page would stand still.
+ */
+function setSession(session: Session | null): void {
   queryClient.setQueryData(sessionQuery.queryKey, session);
+  queryClient.removeQueries({ predicate: ({ queryKey }) => queryKey[0] !== sessionQuery.queryKey[0] });
+}
+
+export async function signIn(asked: SignIn): Promise<void> {
+  setSession(await send<Session>('/session', asked));
 }
 
 export async function signOut(): Promise<void> {
   await send('/session', undefined, { method: 'DELETE' }).catch(() => undefined);
-  queryClient.clear();
-  queryClient.setQueryData(sessionQuery.queryKey, null);
+  setSession(null);
 }
 
 /** The server no longer knows this session: back to the sign-in, nothing on screen stays readable. */
 export function forgetSession(): void {
-  queryClient.clear();
-  queryClient.setQueryData(sessionQuery.queryKey, null);
+  setSession(null);
 }
