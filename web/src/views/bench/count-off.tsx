@@ -94,11 +94,12 @@ function LeftToCount({ jobId, opening, pieces, tally }: LeftToCountProps) {
   const sum = sumOf(counts, pieces);
   const begun = sum > 0;
   const placed = trayId === WITH_ENGINE || tray !== undefined;
-  const go = () =>
+  const told = pieces.filter(({ id }) => counts.of(id) > 0);
+  const go = (which: readonly RunPiece[]) =>
     writing.write({
       path: `/openings/${opening.id}/pieces/off`,
       body: {
-        pieces: pieces.map(({ id }) => ({ stepPieceId: id, count: counts.of(id) })),
+        pieces: which.map(({ id }) => ({ stepPieceId: id, count: counts.of(id) })),
         ...(tray === undefined ? {} : { trayId: tray.id }),
         ...(reason.trim() === '' ? {} : { reason: reason.trim() }),
       },
@@ -130,9 +131,22 @@ function LeftToCount({ jobId, opening, pieces, tally }: LeftToCountProps) {
         </p>
       ) : null}
       <Refusal error={writing.error} />
-      <Button big kind="main" disabled={!placed || writing.busy || (many && reason.trim() === '')} onClick={go}>
-        {placed ? words.go(sum, tray?.label ?? null) : words.chooseTray}
-      </Button>
+      <div className="hands-acts">
+        <Button
+          big
+          kind="main"
+          disabled={!placed || writing.busy || (many && reason.trim() === '')}
+          onClick={() => go(pieces)}
+        >
+          {placed ? words.go(sum, tray?.label ?? null) : words.chooseTray}
+        </Button>
+        {placed && begun && told.length < pieces.length ? (
+          // A head goes into a tray of its own, its bolts into another: nothing of the rest is short yet.
+          <Button big disabled={writing.busy || (many && reason.trim() === '')} onClick={() => go(told)}>
+            {words.goFirst(sum, tray?.label ?? null)}
+          </Button>
+        ) : null}
+      </div>
     </>
   );
 }

@@ -58,6 +58,8 @@ export const procedure = {
     newTray: 'New tray',
     chooseTray: 'Say where they go',
     go: (count: number, tray: string | null) => `Count off: ${pieces(count)}${tray === null ? '' : ` into ${tray}`}`,
+    goFirst: (count: number, tray: string | null) =>
+      `Only these ${pieces(count)}${tray === null ? '' : ` into ${tray}`}, the rest elsewhere`,
     more: 'More than expected come off. Count again; if it is so, say why',
     short: (words: string) => `This stops the work: ${words}.`,
     shortOf: (count: number, name: string) => `${count} × ${name} short`,
