@@ -9,7 +9,7 @@ export function Decisions({ sheet }: Part) {
   if (sheet.decisions.length === 0) return null;
   const columns = words.decisionColumns;
   return (
-    <section>
+    <section className="decisions">
       <h2>{words.decisions}</h2>
       <div className="sheet-scroll">
         <table>

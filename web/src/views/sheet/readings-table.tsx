@@ -116,7 +116,7 @@ function Figure({ finding, last }: { readonly finding: SheetFinding | undefined;
   const verdict = verdictOf(finding);
   return (
     <span className="earlier-figure">
-      {text} <VerdictSign verdict={verdict} width={15} />
+      {text} <VerdictSign verdict={verdict} width={12} />
       <span className="visually-hidden">{englishWords.verdict[verdict]}</span>
     </span>
   );
