@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { AssemblyPage, FastenerSetStanding } from '#contracts/assembly.ts';
+import type { AssemblyPage, FastenerSetStanding, ValveStanding } from '#contracts/assembly.ts';
 import type { HandBackPage } from '#contracts/hand-back.ts';
 import type { Closing } from '#contracts/openings.ts';
 import { read } from '../../app/api.ts';
@@ -28,16 +28,49 @@ export const handBackQuery = (jobId: string) =>
     meta: { follows: { jobId } },
   });
 
-/** The set a pull has changed, put on screen before everything is read again. */
+const lashReasons: Readonly<Record<string, ValveStanding['verified']>> = {
+  'lash-not-verified': 'not-verified',
+  'lash-undecided': 'undecided',
+  'lash-out': 'out',
+};
+
+/** Whether a valve's lash counts is for the gate to say: what was found as received proves nothing as built. */
+export function asTheGateSees(page: AssemblyPage, closing: Closing | undefined): AssemblyPage {
+  if (closing === undefined) return page;
+  const valves = page.valves.map((valve) => {
+    const reason = closing.reasons.find(
+      ({ kind, subject }) => (subject === valve.code || subject === valve.name) && kind in lashReasons,
+    );
+    return reason === undefined ? valve : { ...valve, verified: lashReasons[reason.kind] ?? valve.verified };
+  });
+  return { ...page, valves };
+}
+
+function withoutPull(set: FastenerSetStanding, pullId: string): FastenerSetStanding {
+  const gone = set.pulls.find(({ id }) => id === pullId);
+  if (gone === undefined) return set;
+  return {
+    ...set,
+    complete: false,
+    pulls: set.pulls.filter(({ id }) => id !== pullId),
+    stages: set.stages.map((stage) => {
+      if (stage.ordinal !== gone.stage) return stage;
+      const done = stage.done.filter((fastener) => fastener !== gone.fastener);
+      return { ...stage, done, missing: set.order.filter((fastener) => !done.includes(fastener)) };
+    }),
+  };
+}
+
+/** The set that a pull, or its taking back, has changed: put on screen before everything is read again. */
 export function putPull(entry: Entry, reply: unknown): void {
-  if (entry.kind !== 'pull') return;
-  const standing = reply as FastenerSetStanding;
+  const struck = entry.kind === 'strike' ? /^\/torque-pulls\/([^/]+)\/strike$/.exec(entry.path)?.[1] : undefined;
+  if (entry.kind !== 'pull' && struck === undefined) return;
+  const changed = (set: FastenerSetStanding): FastenerSetStanding => {
+    if (struck !== undefined) return withoutPull(set, struck);
+    const standing = reply as FastenerSetStanding;
+    return set.code === standing.code ? { ...standing, required: set.required } : set;
+  };
   queryClient.setQueryData(assemblyQuery(entry.jobId).queryKey, (page) =>
-    page === undefined
-      ? undefined
-      : {
-          ...page,
-          sets: page.sets.map((set) => (set.code === standing.code ? { ...standing, required: set.required } : set)),
-        },
+    page === undefined ? undefined : { ...page, sets: page.sets.map(changed) },
   );
 }

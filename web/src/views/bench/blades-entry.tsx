@@ -71,35 +71,94 @@ function BladesSoFar({
   );
 }
 
+type BladeActs = Pick<EntryProps, 'measuring' | 'open'> & {
+  readonly keyed: BladesKeyed;
+  readonly onKeyed: (keyed: BladesKeyed) => void;
+  readonly together: boolean;
+  readonly onTogether: (together: boolean) => void;
+  readonly onMain: () => void;
+};
+
+/** The blades, what else may be said of a side, and the act that ends it. */
+function BladePad({ measuring, open, keyed, onKeyed, together, onTogether, onMain }: BladeActs) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const { place, instrument, next, dimension, standings } = measuring;
+  const closed = place === undefined;
+  const read = standings.findLast(({ taken }) => taken.length > 0)?.position.code;
+  const [go, noGo] = [sideText(keyed.go), sideText(keyed.noGo)].map((one) =>
+    one === null ? null : format.decimal(one),
+  );
+  const label = closed
+    ? next === undefined
+      ? measure.done.all
+      : measure.done.next(next.name)
+    : !isWhole(keyed)
+      ? measure.blades.sayBoth
+      : go == null
+        ? measure.blades.keepNone(noGo ?? '')
+        : noGo == null
+          ? measure.blades.keepAll(go)
+          : measure.blades.keep(go, noGo);
+  const act = (words: string, onPress: () => void, of: { disabled?: boolean; pressed?: boolean } = {}) => (
+    <button
+      type="button"
+      className="key act"
+      disabled={of.disabled ?? closed}
+      aria-pressed={of.pressed}
+      onClick={onPress}
+    >
+      {words}
+    </button>
+  );
+  return (
+    <section className="pad blades" aria-label={measure.blades.set}>
+      {instrument === undefined || closed ? null : (
+        <BladeSet gauge={instrument} keyed={keyed} together={together} near={nearOf(dimension)} onKeyed={onKeyed} />
+      )}
+      {act(keyed.asked === 'go' ? measure.blades.noneGoes : measure.blades.allGo, () => onKeyed(saySide(keyed, null)))}
+      {act(measure.blades.together, () => onTogether(!together), { pressed: together })}
+      {act(measure.again, () => measuring.choose({ position: read ?? null }), { disabled: read === undefined })}
+      {act(measure.cannot, measuring.passOver)}
+      {act(measure.otherGauge, () => open('gauge'))}
+      {act(measure.erase, () => onKeyed(noBlades))}
+      <button
+        type="button"
+        className="key go"
+        disabled={closed ? next === undefined : !isWhole(keyed) || isUpsideDown(keyed)}
+        onClick={onMain}
+      >
+        {label}
+      </button>
+    </section>
+  );
+}
+
 /** A feeler gauge gives an interval: the thickest blade that goes, the thinnest that does not. */
 export function BladesEntry({ measuring, open, covered }: EntryProps) {
   const { measure } = useWords();
-  const format = useFormat();
   const width = useStripWidth();
   const [keyed, setKeyed] = useState(noBlades);
   const [text, setText] = useState('');
   const [together, setTogether] = useState(false);
   const [notice, setNotice] = useState('');
-  const { place, instrument, next, dimension } = measuring;
-  const upsideDown = isUpsideDown(keyed);
+  const { place, next, dimension } = measuring;
 
   const keep = (what: BladesKeyed) => {
     if (place === undefined || !isWhole(what) || isUpsideDown(what)) return;
     measuring.keep([{ place, what: { interval: intervalOf(what) } }]);
     setKeyed(noBlades);
-    setText('');
     setTogether(false);
   };
   const enter = () => {
     const values = valuesIn(text, measuring.unit);
+    setText('');
     if (place === undefined) {
       if (values.length > 0) setNotice(measure.notTaken(text.trim(), dimension.name));
       else if (next !== undefined) measuring.choose({ code: next.code });
-      setText('');
       return;
     }
     const typed = values.slice(0, 2).reduce((so, value) => saySide(so, bladesOf(value)), keyed);
-    setText('');
     setKeyed(typed);
     if (isWhole(typed) && (values.length === 0 || values.length === 2 || keyed.asked === 'noGo')) keep(typed);
   };
@@ -113,82 +172,34 @@ export function BladesEntry({ measuring, open, covered }: EntryProps) {
     else setText((before) => (before + press.text).slice(0, 60));
   };
   useKeys({ busy: text !== '', off: covered, hear });
-  const [go, noGo] = [sideText(keyed.go), sideText(keyed.noGo)].map((one) =>
-    one === null ? null : format.decimal(one),
-  );
-  const label =
-    place === undefined
-      ? next === undefined
-        ? measure.done.all
-        : measure.done.next(next.name)
-      : !isWhole(keyed)
-        ? measure.blades.sayBoth
-        : go == null
-          ? measure.blades.keepNone(noGo ?? '')
-          : noGo == null
-            ? measure.blades.keepAll(go)
-            : measure.blades.keep(go, noGo);
-  const act = (id: string, words: string, onPress: () => void, disabled = false, pressed?: boolean) => (
-    <button key={id} type="button" className="key act" disabled={disabled} aria-pressed={pressed} onClick={onPress}>
-      {words}
-    </button>
-  );
-  const closed = place === undefined;
+  const said = isUpsideDown(keyed) ? measure.blades.upsideDown : notice;
   return (
     <>
       <section className="q" aria-label={dimension.name}>
         <QuestionHead measuring={measuring} onList={() => open('list')} />
-        {closed ? null : <BladeSides keyed={keyed} onKeyed={setKeyed} typing={text} />}
-        {upsideDown ? (
+        {place === undefined ? null : <BladeSides keyed={keyed} onKeyed={setKeyed} typing={text} />}
+        {said === '' ? null : (
           <p className="hot" role="alert">
-            {measure.blades.upsideDown}
-          </p>
-        ) : null}
-        {notice === '' ? null : (
-          <p className="hot" role="alert">
-            {notice}
+            {said}
           </p>
         )}
         <MendCards measuring={measuring} />
-        {closed ? (
+        {place === undefined ? (
           <DonePanel measuring={measuring} width={width} />
         ) : (
           <BladesSoFar measuring={measuring} keyed={keyed} onKept={() => setKeyed(noBlades)} />
         )}
         <QuestionFoot measuring={measuring} />
       </section>
-      <section className="pad blades" aria-label={measure.blades.set}>
-        {instrument === undefined || closed ? null : (
-          <BladeSet gauge={instrument} keyed={keyed} together={together} near={nearOf(dimension)} onKeyed={setKeyed} />
-        )}
-        {act(
-          'none',
-          keyed.asked === 'go' ? measure.blades.noneGoes : measure.blades.allGo,
-          () => setKeyed(saySide(keyed, null)),
-          closed,
-        )}
-        {act('together', measure.blades.together, () => setTogether(!together), closed, together)}
-        {act(
-          'again',
-          measure.again,
-          () => {
-            const read = measuring.standings.findLast(({ taken }) => taken.length > 0)?.position.code;
-            if (read !== undefined) measuring.choose({ position: read });
-          },
-          !measuring.standings.some(({ taken }) => taken.length > 0),
-        )}
-        {act('cannot', measure.cannot, measuring.passOver, closed)}
-        {act('gauge', measure.otherGauge, () => open('gauge'), closed)}
-        {act('clear', measure.erase, () => hear({ type: 'clear' }), closed)}
-        <button
-          type="button"
-          className="key go"
-          disabled={closed ? next === undefined : !isWhole(keyed) || upsideDown}
-          onClick={() => (closed ? enter() : keep(keyed))}
-        >
-          {label}
-        </button>
-      </section>
+      <BladePad
+        measuring={measuring}
+        open={open}
+        keyed={keyed}
+        onKeyed={setKeyed}
+        together={together}
+        onTogether={setTogether}
+        onMain={() => (place === undefined ? enter() : keep(keyed))}
+      />
     </>
   );
 }

@@ -40,9 +40,12 @@ function leadOf({ kind }: ReasonAgainstClosing): 'rings' | 'fasteners' | 'lash' 
   }
 }
 
-function Lead({ page, reason, onStep }: ClosingPaneProps & { readonly reason: ReasonAgainstClosing }) {
+type LeadTo = ReturnType<typeof leadOf>;
+const leads: readonly LeadTo[] = ['procedure', 'engine', 'fasteners', 'rings', 'lash'];
+const SHOWN = 5;
+
+function Lead({ page, lead, onStep }: ClosingPaneProps & { readonly lead: LeadTo }) {
   const { assemble } = useWords();
-  const lead = leadOf(reason);
   const words = assemble.closing.goTo[lead];
   if (lead === 'engine') {
     return (
@@ -61,17 +64,39 @@ function Lead({ page, reason, onStep }: ClosingPaneProps & { readonly reason: Re
   return <Button onClick={() => onStep(lead)}>{words}</Button>;
 }
 
-function Reasons({ page, closing, onStep }: ClosingPaneProps & { readonly closing: Closing }) {
+function Lines({ reasons }: { readonly reasons: readonly ReasonAgainstClosing[] }) {
   return (
-    <ul className="reasons">
-      {closing.reasons.map((reason) => (
-        <li key={`${reason.kind} ${reason.subject} ${reason.stage ?? ''} ${reason.words}`}>
-          <span>{reason.words}</span>
-          <Lead page={page} reason={reason} onStep={onStep} />
-        </li>
+    <ul>
+      {reasons.map((reason) => (
+        <li key={`${reason.kind} ${reason.subject} ${reason.stage ?? ''} ${reason.words}`}>{reason.words}</li>
       ))}
     </ul>
   );
+}
+
+/** The reasons by where they are settled: few at a glance, the others one tap away. */
+function Reasons({ page, closing, onStep }: ClosingPaneProps & { readonly closing: Closing }) {
+  const { assemble } = useWords();
+  return leads.map((lead) => {
+    const reasons = closing.reasons.filter((reason) => leadOf(reason) === lead);
+    if (reasons.length === 0) return null;
+    const more = reasons.slice(SHOWN);
+    return (
+      <section key={lead} className="reasons">
+        <div className="reasons-head">
+          <h3>{assemble.closing.group[lead](reasons.length)}</h3>
+          <Lead page={page} lead={lead} onStep={onStep} />
+        </div>
+        <Lines reasons={reasons.slice(0, SHOWN)} />
+        {more.length === 0 ? null : (
+          <details>
+            <summary>{assemble.closing.more(more.length)}</summary>
+            <Lines reasons={more} />
+          </details>
+        )}
+      </section>
+    );
+  });
 }
 
 function Gate({ page, onStep }: ClosingPaneProps) {

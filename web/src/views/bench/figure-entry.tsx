@@ -107,7 +107,7 @@ function BigFigure({
         ? measure.temperature.shown(format.decimal(part))
         : measure.temperature.shownBoth(format.decimal(part), format.decimal(gauge));
   return (
-    <div className="big">
+    <div className="figure-line">
       <output aria-live="off" className={text.length > 16 ? 'long' : text.length > 7 ? 'longer' : undefined}>
         {text}
         <i />

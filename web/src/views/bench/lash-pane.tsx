@@ -23,7 +23,7 @@ export function LashPane({ page, gauges }: LashPaneProps) {
   const { assemble } = words;
   const format = useFormat();
   const wall = useWall();
-  const narrow = useMedia('(max-width: 820px)');
+  const narrow = useMedia('(max-width: 1500px)');
   const phone = useMedia('(max-width: 420px)');
   const [code, setCode] = useState(() => firstOf(page.valves));
   const [asked, setAsked] = useState<Readonly<Record<string, Asked>>>({});
@@ -35,7 +35,7 @@ export function LashPane({ page, gauges }: LashPaneProps) {
         <LashBoard
           stacked={narrow}
           format={format.number}
-          {...(wall ? { width: 1080 } : phone ? { width: 340 } : narrow ? {} : { width: 620 })}
+          {...(wall ? { width: 1080 } : phone ? { width: 340 } : narrow ? {} : { width: 696 })}
           valves={page.valves.map((one) => boardValve(one, asked[one.code], { valves: page.valves, words }))}
         />
         <fieldset className="valve-choice">

@@ -68,36 +68,27 @@ export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
       <div className="drawn">
         <SetMap set={set} now={now} head={head} onBolt={(id) => pull(Number(id))} />
         <PullFacts set={set} now={now} />
+        {next === undefined ? null : wrenches === null ? (
+          <p>{words.angleTool}</p>
+        ) : (
+          <WrenchChoice offered={wrenches.offered} value={wrench ?? null} onChange={choose} />
+        )}
         <SetFacts set={set} />
-      </div>
-      <div className="worked">
         <p className="caution">{words.caution}</p>
         {set.cautions.map((caution) => (
           <p key={caution} className="caution">
             {caution}
           </p>
         ))}
-        <RefusedPulls set={set} entries={entries} />
-        {notice === '' ? null : (
-          <p className="mend hot" role="alert">
-            {notice}
-          </p>
-        )}
+      </div>
+      <div className="worked">
         {next === undefined ? (
           <p className="stage-figure">{words.allDone}</p>
         ) : (
-          <>
-            <div className="stage-figure">
-              <span className="note">{text === '' ? words.next(next.fastener) : words.keyed}</span>
-              <output aria-live="off">{shown}</output>
-            </div>
-            {wrenches === null ? (
-              <p>{words.angleTool}</p>
-            ) : (
-              <WrenchChoice offered={wrenches.offered} value={wrench ?? null} onChange={choose} />
-            )}
-            <p className="note">{words.tapHint}</p>
-          </>
+          <div className="stage-figure">
+            <span className="note">{text === '' ? words.next(next.fastener) : words.keyed}</span>
+            <output aria-live="off">{shown}</output>
+          </div>
         )}
         <NumberPad
           label={words.pad}
@@ -125,11 +116,20 @@ export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
             },
           ]}
         />
+        {next === undefined ? null : <p className="note">{words.tapHint}</p>}
         {pulling.last === undefined ? null : (
           <p>
             <span className="note">{words.last(pulling.last.fastener, pulling.last.stage)}</span>{' '}
             <b className="num">{figureText(pulling.last.value)}</b>{' '}
             {pulling.last.waiting ? <span className="note">{words.waiting}</span> : null}
+          </p>
+        )}
+      </div>
+      <div className="pull-notices">
+        <RefusedPulls set={set} entries={entries} />
+        {notice === '' ? null : (
+          <p className="mend hot" role="alert">
+            {notice}
           </p>
         )}
       </div>

@@ -124,10 +124,10 @@ export function RingsPane({ page }: { readonly page: AssemblyPage }) {
           {assemble.rings.clockwise}{' '}
           {page.leastSeparation === null ? null : assemble.rings.least(page.leastSeparation.value)}
         </p>
+        <p className="caution">{assemble.rings.caution}</p>
       </div>
       <div className="worked">
         <h2>{assemble.rings.title}</h2>
-        <p className="caution">{assemble.rings.caution}</p>
         <ul>
           {page.rings.map((ring) => (
             <RingRow

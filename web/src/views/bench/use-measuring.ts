@@ -74,28 +74,78 @@ export interface Measuring {
   readonly drop: (entry: Entry) => void;
 }
 
-export function useMeasuring(bench: BenchView): Measuring {
-  const { person } = useSession();
-  const entries = useEntries().filter(({ jobId }) => jobId === bench.jobId);
+type Where = Pick<
+  Measuring,
+  'round' | 'dimension' | 'standings' | 'place' | 'passedOver' | 'openIn' | 'choose' | 'passOver'
+>;
+
+/** Which round, which dimension, which place; an address or a tap says so, else the first that is open. */
+function useWhere(bench: BenchView, entries: readonly Entry[]): Where {
   const dimensions = measuredOf(bench);
   const [start] = useState(() => asked(bench));
   const [round, setRound] = useState(start.round);
   const [code, setCode] = useState(start.code);
   const [position, setPosition] = useState<string | null>(null);
   const [passed, setPassed] = useState<Readonly<Record<string, readonly string[]>>>({});
-  const [gauges, setGauges] = useState<Readonly<Record<string, string>>>({});
-  const [temperature, sayTemperature] = useTemperature(bench.jobId);
-
   const openIn = (one: BenchDimension) => standingsOf(one, round, entries).filter(({ taken }) => taken.length === 0);
   const dimension =
     dimensions.find((one) => one.code === code) ?? dimensions.find((one) => openIn(one).length > 0) ?? dimensions[0];
   if (dimension === undefined) throw new Error('a bench without a dimension to measure is not shown');
-  const passedOver = new Set(passed[`${round} ${dimension.code}`] ?? []);
+  const key = `${round} ${dimension.code}`;
+  const passedOver = new Set(passed[key] ?? []);
   const standings = standingsOf(dimension, round, entries);
   const place = standings.find((one) => one.position.code === position) ?? firstOpen(standings, passedOver);
+  return {
+    round,
+    dimension,
+    standings,
+    place,
+    passedOver,
+    openIn,
+    choose: (of) => {
+      if (of.round !== undefined) setRound(of.round);
+      // The dimension that was asked for stays the one until another is chosen.
+      setCode(of.code ?? dimension.code);
+      setPosition(of.position ?? null);
+    },
+    passOver: () => {
+      if (place === undefined) return;
+      setPassed({ ...passed, [key]: [...passedOver, place.position.code] });
+      setCode(dimension.code);
+      setPosition(null);
+    },
+  };
+}
+
+/** Writes entries of one person on one job. */
+function usePen(jobId: string) {
+  const { person } = useSession();
+  const own = { personId: person.id, person: person.name, jobId };
+  return {
+    person,
+    reading: (body: KeyReadings, happenedAt?: string) =>
+      keepEntry({
+        kind: 'reading',
+        ...own,
+        path: `/jobs/${jobId}/readings`,
+        body,
+        ...(happenedAt === undefined ? {} : { happenedAt }),
+      }),
+    strike: (readingId: string) =>
+      keepEntry({ kind: 'strike', ...own, path: `/readings/${readingId}/strike`, body: { reason: STRIKE_REASON } }),
+  };
+}
+
+export function useMeasuring(bench: BenchView): Measuring {
+  const pen = usePen(bench.jobId);
+  const entries = useEntries().filter(({ jobId }) => jobId === bench.jobId);
+  const where = useWhere(bench, entries);
+  const { round, dimension, place, openIn, choose } = where;
+  const [gauges, setGauges] = useState<Readonly<Record<string, string>>>({});
+  const [temperature, sayTemperature] = useTemperature(bench.jobId);
   const instrument = instrumentFor(bench, dimension, { place, chosen: gauges[dimension.code] });
   const unit = instrument?.unit ?? dimension.unit;
-
+  const last = lastKeyed(bench, pen.person.id, { round, entries });
   const readingOf = ({ place: at, what, unit: otherUnit }: Said): KeyedReading => ({
     position: at.position.code,
     repeat: nextRepeat(at),
@@ -108,81 +158,39 @@ export function useMeasuring(bench: BenchView): Measuring {
         }
       : {}),
   });
-  const write = (body: KeyReadings, happenedAt?: string) =>
-    keepEntry({
-      kind: 'reading',
-      personId: person.id,
-      person: person.name,
-      jobId: bench.jobId,
-      path: `/jobs/${bench.jobId}/readings`,
-      body,
-      ...(happenedAt === undefined ? {} : { happenedAt }),
-    });
-  const last = lastKeyed(bench, person.id, { round, entries });
-
-  return {
-    bench,
+  const bodyOf = (said: readonly Said[]): KeyReadings => ({
     round,
-    dimension,
-    standings,
-    place,
-    passedOver,
+    dimension: dimension.code,
+    readings: said.map(readingOf),
+  });
+  return {
+    ...where,
+    bench,
     instrument,
     unit,
-    next: nextToMeasure(dimensions, dimension, (one) => openIn(one).length > 0),
+    next: nextToMeasure(measuredOf(bench), dimension, (one) => openIn(one).length > 0),
     temperature,
     entries,
     last,
-    openIn,
-    choose: (of) => {
-      if (of.round !== undefined) setRound(of.round);
-      // The first dimension asked for stays the one until another is chosen.
-      setCode(of.code ?? dimension.code);
-      setPosition(of.position ?? null);
-    },
-    passOver: () => {
-      if (place === undefined) return;
-      const key = `${round} ${dimension.code}`;
-      setPassed({ ...passed, [key]: [...(passed[key] ?? []), place.position.code] });
-      setCode(dimension.code);
-      setPosition(null);
-    },
     takeGauge: (gauge) => setGauges({ ...gauges, [dimension.code]: gauge }),
     sayTemperature,
-    bodyOf: (said) => (said.length === 0 ? null : { round, dimension: dimension.code, readings: said.map(readingOf) }),
+    bodyOf: (said) => (said.length === 0 ? null : bodyOf(said)),
     keep: (said, { stay = false, confirmReason } = {}) => {
       for (const one of said) {
-        write({
-          round,
-          dimension: dimension.code,
-          readings: [readingOf(one)],
-          ...(confirmReason === undefined ? {} : { confirmReason }),
-        });
+        pen.reading({ ...bodyOf([one]), ...(confirmReason === undefined ? {} : { confirmReason }) });
       }
-      setCode(dimension.code);
-      setPosition(stay ? (said.at(-1)?.place.position.code ?? null) : null);
+      choose({ position: stay ? (said.at(-1)?.place.position.code ?? null) : null });
       sendNow();
     },
     undoLast: () => {
       if (last === undefined) return;
-      const { entryKey, readingId } = last.taken;
-      if (entryKey !== null) takeBack(entryKey);
-      if (readingId !== null) {
-        keepEntry({
-          kind: 'strike',
-          personId: person.id,
-          person: person.name,
-          jobId: bench.jobId,
-          path: `/readings/${readingId}/strike`,
-          body: { reason: STRIKE_REASON },
-        });
-      }
-      setCode(last.dimension.code);
-      setPosition(last.position.code);
+      if (last.taken.entryKey !== null) takeBack(last.taken.entryKey);
+      if (last.taken.readingId !== null) pen.strike(last.taken.readingId);
+      choose({ code: last.dimension.code, position: last.position.code });
       sendNow();
     },
     mend: (entry, change) => {
-      write(change(entry.body as KeyReadings), entry.happenedAt);
+      pen.reading(change(entry.body as KeyReadings), entry.happenedAt);
       dropEntry(entry.key);
       sendNow();
     },

@@ -40,7 +40,8 @@ export const assemble = {
     well: 'stands well',
     tooClose: (apart: number, name: string, least: number) =>
       `only ${degrees(apart)} from ${name}, at least ${degrees(least)} is asked`,
-    inZone: (reason: string, from: number, to: number) => `lies over ${reason} (${degrees(from)} to ${degrees(to)})`,
+    inZone: (reason: string, from: number, to: number) =>
+      `lies where none may: ${reason} (${degrees(from)} to ${degrees(to)})`,
     outOfTurn: 'an angle is from 0 to below 360°',
     notPlaced: 'not placed yet',
     away: (by: number, makers: number) => `${degrees(by)} away from the sheet’s ${degrees(makers)}`,
@@ -90,9 +91,9 @@ export const assemble = {
       [thread, grade, condition].filter((text) => text !== '').join(', '),
     tool: (tool: string) => `Tool: ${tool}`,
     reuse: {
-      reuse: 'may be used again',
-      inspect: 'look at each before it is used again',
-      'one-time': 'never used twice: renew them',
+      reuse: 'May be used again',
+      inspect: 'Look at each before it is used again',
+      'one-time': 'Never used twice: renew them',
     } as Readonly<Record<string, string>>,
     makers: (source: string) => `Source: ${source}`,
     last: (fastener: number, stage: number) => `last: bolt ${fastener}, stage ${stage},`,
@@ -111,8 +112,8 @@ export const assemble = {
       'Engine cold, at the stated crank position, turned by hand with the plug lead earthed. Valve springs are under load: eye protection.',
     none: 'This engine has no valves to set.',
     which: 'Which valve',
-    wanted: (wanted: string, low: string, high: string) => `wanted ${wanted}, between ${low} and ${high} mm`,
-    wantedOnly: (wanted: string) => `wanted ${wanted} mm`,
+    wanted: (wanted: string, low: string, high: string) => `Wanted ${wanted}, between ${low} and ${high} mm`,
+    wantedOnly: (wanted: string) => `Wanted ${wanted} mm`,
     measured: (low: string, high: string) => `Lash measured: ${low} to ${high} mm`,
     notMeasured: 'Lash not measured in this job yet: tap the blades, or measure it first.',
     keyBlades: 'Key the blades here',
@@ -138,10 +139,10 @@ export const assemble = {
       `Between ${least} and ${most}: it may stand well already. Measure again.`,
     measure: 'Measure it again, as built',
     verified: {
-      'not-verified': 'not measured since the last work on it',
-      out: 'out of range',
-      undecided: 'undecided: a blade step straddles the limit',
-      'in-range': 'measured and in range',
+      'not-verified': 'Not measured since the last work on it',
+      out: 'Out of range',
+      undecided: 'Undecided: a blade step straddles the limit',
+      'in-range': 'Measured and in range',
     },
     board: {
       notMeasured: 'not measured',
@@ -156,6 +157,14 @@ export const assemble = {
     title: 'What still keeps it open',
     none: 'The engine is not open in this job.',
     well: 'Nothing is against closing: every piece accounted for, every stage pulled, rings and lash well.',
+    group: {
+      procedure: (count: number) => (count === 1 ? '1 piece, cover or stop' : `${count} pieces, covers and stops`),
+      engine: (count: number) => (count === 1 ? '1 open question' : `${count} open questions`),
+      fasteners: (count: number) => (count === 1 ? '1 stage not pulled' : `${count} stages not pulled`),
+      rings: (count: number) => (count === 1 ? '1 ring gap' : `${count} ring gaps`),
+      lash: (count: number) => (count === 1 ? '1 valve’s lash' : `${count} valves’ lash`),
+    },
+    more: (count: number) => `And ${count} more`,
     goTo: {
       rings: 'To the ring gaps',
       fasteners: 'To the fasteners',
