@@ -8,7 +8,12 @@ export function reasonInWords(reason: ReasonAgainstHandingBack): ReasonAgainst {
     case 'opening-open':
       return { kind, words: 'The engine is still open.', subject: reason.openingId, count: null };
     case 'obligation-open':
-      return { kind, words: `Nobody has discharged: ${reason.what}.`, subject: reason.obligationId, count: null };
+      return {
+        kind,
+        words: `Nobody has discharged: ${reason.what.replace(/\.$/, '')}.`,
+        subject: reason.obligationId,
+        count: null,
+      };
     case 'not-proved':
       return { kind, words: 'No proof was passed since the engine was last closed.', subject: null, count: null };
     case 'proof-failed':

@@ -34,7 +34,12 @@ export function reasonInWords(reason: Reason, blind: ReadonlySet<string>): Reaso
       };
     }
     case 'obligation-open':
-      return { kind, words: `Nobody has discharged: ${reason.what}.`, subject: reason.obligationId, count: null };
+      return {
+        kind,
+        words: `Nobody has discharged: ${reason.what.replace(/\.$/, '')}.`,
+        subject: reason.obligationId,
+        count: null,
+      };
     case 'torque-incomplete':
       return {
         kind,
