@@ -56,8 +56,10 @@ function strikePaths(entry: Entry, reply: KeptReply): readonly string[] {
 
 export const STRIKE_REASON = 'Taken back at the bench';
 
-function arrived(entry: Entry, reply: unknown): void {
+async function arrived(entry: Entry, reply: unknown): Promise<void> {
   for (const heard of hearers) heard(entry, reply);
+  // What was heard is shown in the next turn; dropped before that, its place would look empty for a moment.
+  await new Promise((shown) => setTimeout(shown, 0));
   if (entriesKept().find(({ key }) => key === entry.key)?.undone === true) {
     for (const path of strikePaths(entry, reply as KeptReply)) {
       const { personId, person, jobId } = entry;
@@ -78,7 +80,7 @@ async function sendOne(entry: Entry, onSignedOut: () => void): Promise<boolean> 
       within: PATIENCE_MS,
     });
     setDown(null);
-    arrived(entry, reply);
+    await arrived(entry, reply);
     return true;
   } catch (error) {
     if (!(error instanceof RefusedError)) throw error;
