@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import type { Tray } from '#contracts/custody.ts';
 import type { Opening, TallyPiece } from '#contracts/openings.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
@@ -14,6 +15,8 @@ const ENGINE = 'engine';
 interface PutBackProps {
   readonly opening: Opening;
   readonly counts: Counts;
+  /** The job's trays, to name them by what is in them. */
+  readonly trays: readonly Tray[];
   /** Pieces the step names: they come first. */
   readonly stepPieces: readonly string[];
 }
@@ -33,7 +36,7 @@ function SplitSets({ opening }: { readonly opening: Opening }) {
 }
 
 /** What of the tally goes back on with this step: the same, new in its stead, or accounted for elsewhere. */
-export function PutBack({ opening, counts, stepPieces }: PutBackProps) {
+export function PutBack({ opening, counts, trays, stepPieces }: PutBackProps) {
   const { back: words } = useWords().procedure;
   const [mode, setMode] = useState<Mode>('fitted');
   const [from, setFrom] = useState<string | null>(null);
@@ -75,7 +78,11 @@ export function PutBack({ opening, counts, stepPieces }: PutBackProps) {
               label={words.from}
               value={group?.[0] ?? null}
               onChange={setFrom}
-              options={groups.map(([id, tray]) => ({ value: id, label: tray?.name ?? words.withEngine }))}
+              options={groups.map(([id, tray]) => ({
+                value: id,
+                label: tray?.name ?? words.withEngine,
+                note: trays.find((each) => each.id === id)?.name ?? '',
+              }))}
             />
           )}
           <Choice

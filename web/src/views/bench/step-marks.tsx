@@ -141,7 +141,7 @@ export function StepMarks({ runId, step, countFirst, stopped, then, onDone, onSt
             >
               {words.done}
             </Button>
-            <Button big onClick={() => setSkipping(true)}>
+            <Button big disabled={stopped} onClick={() => setSkipping(true)}>
               {words.skip}
             </Button>
           </div>

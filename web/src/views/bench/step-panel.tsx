@@ -77,7 +77,12 @@ export function StepPanel(props: StepPanelProps) {
         <CountOff jobId={jobId} step={step} opening={opening} tally={tally} stopped={stopped} />
       ) : null}
       {run.procedure.kind === 'assemble' && opening !== null ? (
-        <PutBack opening={opening} counts={tally.counts} stepPieces={step.pieces.map(({ name }) => name)} />
+        <PutBack
+          opening={opening}
+          counts={tally.counts}
+          trays={tally.trays}
+          stepPieces={step.pieces.map(({ name }) => name)}
+        />
       ) : null}
       <StepMarks
         runId={run.id}

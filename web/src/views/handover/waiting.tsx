@@ -4,7 +4,6 @@ import { useSession } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-import { DifferenceLines } from './difference-lines.tsx';
 
 /** A tray as the giver sees it: what was given, and the receiver's count as soon as there is one. */
 export function TrayGiven({ tray, receiver }: { readonly tray: HandoverTray; readonly receiver: string }) {
@@ -41,11 +40,6 @@ export function TrayGiven({ tray, receiver }: { readonly tray: HandoverTray; rea
           ))}
         </tbody>
       </table>
-      {differs ? (
-        <div className="differing">
-          <DifferenceLines differences={tray.differences} open={false} />
-        </div>
-      ) : null}
     </li>
   );
 }
