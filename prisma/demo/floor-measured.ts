@@ -1,5 +1,5 @@
 import { type Bench, tellKept } from './bench.ts';
-import type { Floor } from './floor-open.ts';
+import type { Floor } from './floor.ts';
 import { judge } from './judging.ts';
 import { key, strike } from './keying.ts';
 import { measure } from './measuring.ts';

@@ -1,6 +1,7 @@
 import type { VendorKey } from './bays.ts';
 import { type Instant, isoOf } from './clock.ts';
-import { boreUndecided, coverOffUncovered, type Floor, handoverPending, signOffPending } from './floor-open.ts';
+import type { Floor } from './floor.ts';
+import { boreUndecided, coverOffUncovered, handoverPending, signOffPending } from './floor-open.ts';
 import { cylinderAway, engineAway } from './floor-outside.ts';
 import {
   bayFull,

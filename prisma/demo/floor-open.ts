@@ -2,25 +2,16 @@ import { placeRings, prove, pull } from './assembly.ts';
 import type { BayKey } from './bays.ts';
 import { type Bench, benchOf } from './bench.ts';
 import { answer, labour, sendQuote } from './counter.ts';
+import type { Floor } from './floor.ts';
 import { measureUndecided } from './floor-measured.ts';
 import { accept, offer } from './handovers.ts';
 import { issue, type JobParts, partsOf, reserve, wantKit } from './job-parts.ts';
 import { beforeOpening, lashes, measure, topEnd } from './measuring.ts';
 import { decide } from './obligations.ts';
 import type { PersonKey } from './people.ts';
-import type { Stock } from './stock.ts';
 import { close, cover, done, type Opening, open, putBack, type Run, startProcedure, strip } from './tally.ts';
-import { assignBay, type Engine, fitPart, moveWithTrays, promise, takeIn, type Visit } from './visit.ts';
-import { known, type World } from './world.ts';
-
-/** The floor as it is told: who is in, what stores have. */
-export interface Floor {
-  readonly world: World;
-  readonly stock: Stock;
-  readonly engines: ReadonlyMap<string, Engine>;
-  /** `when(-1, '15:30')`. */
-  readonly when: World['clock']['at'];
-}
+import { assignBay, fitPart, moveWithTrays, promise, takeIn, type Visit } from './visit.ts';
+import { known } from './world.ts';
 
 export interface Arrival {
   readonly serial: string;

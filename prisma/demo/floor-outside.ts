@@ -1,6 +1,7 @@
 import { isoOf } from './clock.ts';
 import { answer, labour, sendQuote } from './counter.ts';
-import { arrive, type Floor, openUp, undecidedOf } from './floor-open.ts';
+import type { Floor } from './floor.ts';
+import { arrive, openUp, undecidedOf } from './floor-open.ts';
 import { accept, offer } from './handovers.ts';
 import { reserve, wantKit } from './job-parts.ts';
 import { measure, topEnd } from './measuring.ts';

@@ -1,6 +1,7 @@
 import { tellKept } from './bench.ts';
 import { answer, labour, sendQuote } from './counter.ts';
-import { arrive, type Floor, openUp, undecidedOf } from './floor-open.ts';
+import type { Floor } from './floor.ts';
+import { arrive, openUp, undecidedOf } from './floor-open.ts';
 import { cancelUnasked, reserve, want, wantKit } from './job-parts.ts';
 import { judge } from './judging.ts';
 import { key } from './keying.ts';

@@ -35,8 +35,6 @@ export type Limits = { readonly standard: Bounds; readonly service: Bounds };
  */
 export type DecisionRule = 'iso-14253-1-2017' | 'iso-14253-1-1998' | 'simple';
 
-export const defaultDecisionRule: DecisionRule = 'iso-14253-1-2017';
-
 /** Expansion of the part, per kelvin, and the standard uncertainty of that figure. */
 export type PartMaterial = { readonly alphaPerKelvin: number; readonly alphaUncertaintyPerKelvin: number };
 

@@ -53,10 +53,6 @@ export const baseQuantity = <K extends QuantityKind>(kind: K, value: number): Qu
 export const nanometres = (value: number): Nanometres => baseQuantity('length', value);
 /** A torque of so many whole micronewton metres. @throws RangeError when not a safe integer. */
 export const micronewtonMetres = (value: number): MicronewtonMetres => baseQuantity('torque', value);
-/** A pressure of so many whole pascals. @throws RangeError when not a safe integer. */
-export const pascals = (value: number): Pascals => baseQuantity('pressure', value);
-/** A force of so many whole millinewtons. @throws RangeError when not a safe integer. */
-export const millinewtons = (value: number): Millinewtons => baseQuantity('force', value);
 /** An angle of so many whole millionths of a degree. @throws RangeError when not a safe integer. */
 export const microDegrees = (value: number): MicroDegrees => baseQuantity('angle', value);
 /** A volume of so many whole cubic millimetres. @throws RangeError when not a safe integer. */

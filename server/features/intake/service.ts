@@ -106,10 +106,7 @@ export async function openJob(act: Act, jobId: string) {
   return job;
 }
 
-export async function amendJob(
-  act: Act,
-  asked: { id: string; version: number; change: AmendJob },
-): Promise<number> {
+export async function amendJob(act: Act, asked: { id: string; version: number; change: AmendJob }): Promise<number> {
   const job = await openJob(act, asked.id);
   if (job.version !== asked.version) {
     throw new ProblemError(

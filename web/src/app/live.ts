@@ -1,13 +1,6 @@
 import { useSyncExternalStore } from 'react';
+import type { Change } from './change.ts';
 import { invalidateFor } from './query-client.ts';
-
-/** What the server tells of a write: ids only. */
-export interface Change {
-  readonly id: string;
-  readonly kind: string;
-  readonly engineId: string | null;
-  readonly jobId: string | null;
-}
 
 /** The line to the server: since when it has been up or down. */
 export interface Line {
@@ -15,7 +8,11 @@ export interface Line {
   readonly since: number;
 }
 
-type Message = { readonly change: Change } | { readonly refetch: true } | { readonly line: Line } | { readonly tell: true };
+type Message =
+  | { readonly change: Change }
+  | { readonly refetch: true }
+  | { readonly line: Line }
+  | { readonly tell: true };
 
 const GATHER_MS = 120;
 
@@ -33,7 +30,8 @@ function setLine(next: Line): void {
 /** Several changes close together make one refetch. */
 function gather(change: Change): void {
   gathered.push(change);
-  timer ??= setTimeout(() => {
+  if (timer !== undefined) return;
+  timer = setTimeout(() => {
     timer = undefined;
     const changes = gathered;
     gathered = [];
@@ -88,7 +86,8 @@ export function startLive(): () => void {
     holder = false;
   };
   // Without the lock manager (plain HTTP from another machine) each tab reads its own stream.
-  if ('locks' in navigator) navigator.locks.request('crosshatch-live', { signal: stop.signal }, hold).catch(() => undefined);
+  if ('locks' in navigator)
+    navigator.locks.request('crosshatch-live', { signal: stop.signal }, hold).catch(() => undefined);
   else void hold();
   return () => {
     stop.abort();

@@ -1,6 +1,6 @@
 import { QueryClient } from '@tanstack/react-query';
-import type { Change } from './live.ts';
 import { RefusedError } from './api.ts';
+import type { Change } from './change.ts';
 
 /** Which changes make a query stale. A query says so in its `meta.follows`; without it, it follows every change. */
 export type Follows = 'every change' | 'no change' | { readonly engineId?: string; readonly jobId?: string };
@@ -36,6 +36,8 @@ function touches(follows: Follows | undefined, change: Change): boolean {
 export function invalidateFor(changes: readonly Change[] | 'everything'): void {
   void queryClient.invalidateQueries({
     predicate: ({ meta }) =>
-      changes === 'everything' ? meta?.follows !== 'no change' : changes.some((change) => touches(meta?.follows, change)),
+      changes === 'everything'
+        ? meta?.follows !== 'no change'
+        : changes.some((change) => touches(meta?.follows, change)),
   });
 }
