@@ -12,7 +12,10 @@ interface Operation {
     >;
   };
   readonly responses: Readonly<
-    Record<string, { readonly content?: Readonly<Record<string, { readonly schema: Schema; readonly example?: unknown }>> }>
+    Record<
+      string,
+      { readonly content?: Readonly<Record<string, { readonly schema: Schema; readonly example?: unknown }>> }
+    >
   >;
 }
 interface Schema {

@@ -67,7 +67,15 @@ function PinEntry({ person, terminalId, back }: { person: Person; terminalId: st
   );
 }
 
-function TerminalChoice({ terminals, chosen, choose }: { terminals: SignInChoices['terminals']; chosen: string; choose: (id: string) => void }) {
+function TerminalChoice({
+  terminals,
+  chosen,
+  choose,
+}: {
+  terminals: SignInChoices['terminals'];
+  chosen: string;
+  choose: (id: string) => void;
+}) {
   const { app } = useWords();
   return (
     <div className="field terminal">
