@@ -1,7 +1,7 @@
 import { Link } from '@tanstack/react-router';
 import { type ReactNode, useEffect, useState } from 'react';
 import { useLine } from '../../app/live.ts';
-import { signOut, useSession } from '../../app/session.tsx';
+import { signOut, useMay, useSession } from '../../app/session.tsx';
 import { ThemeToggle } from '../../app/theme.tsx';
 import { Banner } from '../../kit/banner.tsx';
 import { useFormat } from '../../words/format.ts';
@@ -42,6 +42,7 @@ interface HandsFrameProps {
 export function HandsFrame({ title, head, children }: HandsFrameProps) {
   const { app, myBench } = useWords();
   const { person } = useSession();
+  const bench = useMay('bench');
   return (
     <div className="hands">
       <title>{title}</title>
@@ -50,8 +51,8 @@ export function HandsFrame({ title, head, children }: HandsFrameProps) {
           <b>{person.name}</b>
         </div>
         <div className="grow hands-head">{head}</div>
-        <Link className="btn" to="/bench">
-          {myBench.title}
+        <Link className="btn" to={bench ? '/bench' : '/'}>
+          {bench ? myBench.title : app.floor}
         </Link>
         <ThemeToggle />
         <button type="button" className="btn" onClick={() => void signOut()}>
