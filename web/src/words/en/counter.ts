@@ -144,7 +144,8 @@ export const counter = {
     lineOf: (field: string, line: number) => `${field}, line ${line}`,
     note: 'Note to the owner',
     undecided: 'Not decided yet: these may add to the sum.',
-    unpricedLines: (count: number) => `${several(count, 'line has', 'lines have')} no price: they stand at nothing.`,
+    unpricedLines: (count: number) =>
+      `${several(count, 'line has', 'lines have')} no price yet. Price or remove ${count === 1 ? 'it' : 'them'}, then send.`,
     send: 'Send the quote',
     discard: 'Put the draft away',
     empty: 'A quote needs at least one line.',
