@@ -140,7 +140,7 @@ function LineEditor({ line, number, currency, change, remove }: LineProps) {
         value={line.each}
         onChange={({ target }) => change({ each: target.value })}
       />
-      <output className="num">{priced === undefined ? '' : format.money(sumOf([priced], currency))}</output>
+      <span className="amount num">{priced === undefined ? '' : format.money(sumOf([priced], currency))}</span>
       <Button aria-label={words.removeLine(line.words === '' ? String(number) : line.words)} onClick={remove}>
         {words.remove}
       </Button>

@@ -11,7 +11,8 @@ export function Decisions({ sheet }: Part) {
   return (
     <section className="decisions">
       <h2>{words.decisions}</h2>
-      <div className="sheet-scroll">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone the table scrolls, so a keyboard has to reach it */}
+      <section className="sheet-scroll" aria-label={words.decisions} tabIndex={0}>
         <table>
           <thead>
             <tr>
@@ -34,7 +35,7 @@ export function Decisions({ sheet }: Part) {
             ))}
           </tbody>
         </table>
-      </div>
+      </section>
     </section>
   );
 }

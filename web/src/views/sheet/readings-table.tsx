@@ -24,7 +24,8 @@ export function ReadingsTable({ sheet }: { readonly sheet: BuildSheet }) {
   const rounds = roundsIn(rows);
   if (rows.length === 0) return <p>{words.noReadings}</p>;
   return (
-    <div className="sheet-scroll">
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone the table scrolls, so a keyboard has to reach it
+    <section className="sheet-scroll" aria-label={words.readings} tabIndex={0}>
       <table className="readings">
         <thead>
           <tr>
@@ -45,7 +46,7 @@ export function ReadingsTable({ sheet }: { readonly sheet: BuildSheet }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </section>
   );
 }
 
