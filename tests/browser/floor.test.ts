@@ -97,7 +97,9 @@ async function tabTo(page: Page, isThere: () => Promise<boolean>, most = 60): Pr
   }
   throw new Error(`not reached by ${most} presses of Tab`);
 }
-const focusedText = (page: Page) => page.evaluate(() => document.activeElement?.textContent ?? '');
+/** Of the control that has the focus; nothing while none has. */
+const focusedText = (page: Page) =>
+  page.evaluate(() => document.querySelector(':is(a, button):focus')?.textContent ?? '');
 
 async function openingOf(serial: string): Promise<string> {
   const [row] = await shop.db.sql<{ id: string }[]>`
@@ -113,6 +115,7 @@ describe('the floor', () => {
     await page.getByRole('button', { name: /Maren Tolk/ }).waitFor();
     await tabTo(page, async () => (await focusedText(page)).includes('Maren Tolk'));
     await page.keyboard.press('Enter');
+    await page.locator('input[type=password]:focus').waitFor();
     await page.keyboard.type('4101');
     await page.keyboard.press('Enter');
     await card(page, measured).waitFor();
@@ -246,7 +249,8 @@ describe('an engine’s page', () => {
     await open(page, measured);
     await page.getByRole('region', { name: 'What it waits for' }).getByRole('button', { name: 'Decide' }).click();
     const dialog = page.getByRole('dialog', { name: 'Decide what is done about it' });
-    expect(await dialog.getByRole('radio', { name: /^hone/ }).isDisabled()).toBe(true);
+    // The sheet that says so is read while the dialog stands open.
+    await expect.poll(() => dialog.getByRole('radio', { name: /^hone/ }).isDisabled()).toBe(true);
     await dialog.locator('label').filter({ hasText: 'use it as it is' }).click();
     await dialog.getByRole('button', { name: 'Decide' }).click();
     await dialog.getByText('Say why.').waitFor();
