@@ -129,7 +129,7 @@ describe('the scan field', () => {
     const panel = clerk.page.getByRole('region', { name: 'Parts' });
     await panel.getByRole('heading', { name: /Piston/ }).waitFor();
     await panel.getByRole('cell', { name: bin.code, exact: true }).waitFor();
-    await panel.getByRole('cell', { name: 'issue', exact: true }).waitFor();
+    await panel.getByRole('cell', { name: 'issued', exact: true }).waitFor();
   });
 
   test('a bin says what lies in it', async () => {
@@ -177,6 +177,11 @@ describe('everybody sees stores, each with their own acts', () => {
       const { page, context } = await dashboard.at('clerk', { width, height: 4000 });
       await page.goto('/stores');
       await page.getByText('2 lines issued or cancelled').click();
+      await button(page, 'Find a part').click();
+      await button(page, /^Piston/)
+        .first()
+        .click();
+      await page.getByRole('heading', { name: /^Piston H355-P/ }).waitFor();
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
       const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
       expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);

@@ -49,7 +49,7 @@ export function reasonInWords(reason: ReasonAgainstHandingBack): ReasonAgainst {
     case 'tray-not-back':
       return {
         kind,
-        words: `Tray ${reason.what} still holds ${reason.count} pieces.`,
+        words: `Tray ${reason.what} still holds ${reason.count} ${reason.count === 1 ? 'piece' : 'pieces'}.`,
         subject: reason.subjectId,
         count: reason.count,
       };

@@ -1,8 +1,11 @@
 import type { Movement } from '#contracts/parts.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { Scrolled } from './scrolled.tsx';
 
 const signed = (count: number): string => (count === 0 ? '' : count > 0 ? `+${count}` : `−${-count}`);
+
+const actInWords = (act: string, words: Readonly<Record<string, string>>): string => words[act] ?? act;
 
 /** The ledger of a part, newest first. */
 export function Movements({ movements }: { readonly movements: readonly Movement[] }) {
@@ -13,7 +16,7 @@ export function Movements({ movements }: { readonly movements: readonly Movement
       <h3>{words.movements}</h3>
       {movements.length === 0 ? <p className="nothing">{words.noMovements}</p> : null}
       {movements.length === 0 ? null : (
-        <div className="scroll">
+        <Scrolled label={words.movements}>
           <table>
             <thead>
               <tr>
@@ -28,8 +31,8 @@ export function Movements({ movements }: { readonly movements: readonly Movement
             <tbody>
               {movements.map((movement) => (
                 <tr key={movement.id}>
-                  <td className="num nowrap">{format.since(movement.at)}</td>
-                  <td>{movement.act}</td>
+                  <td className="num nowrap">{format.date(movement.at)}</td>
+                  <td>{actInWords(movement.act, words.acts)}</td>
                   <td className="n">{signed(movement.onHandChange)}</td>
                   <td className="n">{signed(movement.reservedChange)}</td>
                   <td>{movement.by}</td>
@@ -42,7 +45,7 @@ export function Movements({ movements }: { readonly movements: readonly Movement
               ))}
             </tbody>
           </table>
-        </div>
+        </Scrolled>
       )}
     </section>
   );

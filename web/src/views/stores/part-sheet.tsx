@@ -12,6 +12,7 @@ import { CorrectDialog } from './correct-dialog.tsx';
 import { Movements } from './movements.tsx';
 import { OrderDialog } from './order-dialog.tsx';
 import { ReceiveDialog } from './receive-dialog.tsx';
+import { Scrolled } from './scrolled.tsx';
 import { partQuery } from './stores-queries.ts';
 
 interface SheetProps {
@@ -95,7 +96,7 @@ function PartFacts({ part }: { readonly part: Part }) {
     { name: words.coming, value: part.coming },
     { name: words.reorder, value: part.reorderPoint },
     ...(size === '' ? [] : [{ name: words.fits, value: size }]),
-    ...(part.price === null ? [] : [{ name: words.price, value: format.money(part.price) }]),
+    ...(part.price === null ? [] : [{ name: words.price, value: format.money(part.price), wide: size !== '' }]),
   ];
   return (
     <>
@@ -106,7 +107,7 @@ function PartFacts({ part }: { readonly part: Part }) {
         </p>
       ) : null}
       {part.oneTime ? <p className="note">{words.oneTime}</p> : null}
-      <TitleBlock facts={facts} columns={6} />
+      <TitleBlock facts={facts} columns={4} />
     </>
   );
 }
@@ -121,7 +122,7 @@ function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
       <h3>{words.lots}</h3>
       {part.lots.length === 0 ? <p className="nothing">{words.noLots}</p> : null}
       {part.lots.length === 0 ? null : (
-        <div className="scroll">
+        <Scrolled label={words.lots}>
           <table>
             <thead>
               <tr>
@@ -131,7 +132,11 @@ function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
                 <th className="n">{words.onHand}</th>
                 <th className="n">{words.available}</th>
                 <th>{words.in}</th>
-                {may ? <td /> : null}
+                {may ? (
+                  <th>
+                    <span className="visually-hidden">{words.correct}</span>
+                  </th>
+                ) : null}
               </tr>
             </thead>
             <tbody>
@@ -146,7 +151,7 @@ function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
                   ) : null}
                   <td className="n">{lot.onHand}</td>
                   <td className="n">{lot.available}</td>
-                  <td className="num">{format.since(lot.receivedAt)}</td>
+                  <td className="num">{format.date(lot.receivedAt)}</td>
                   {may ? (
                     <td className="n">
                       <Button aria-label={words.correctOf(lot.bin)} onClick={() => setCorrecting(lot)}>
@@ -158,7 +163,7 @@ function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
               ))}
             </tbody>
           </table>
-        </div>
+        </Scrolled>
       )}
       {correcting === null ? null : <CorrectDialog part={part} lot={correcting} onClose={() => setCorrecting(null)} />}
     </section>

@@ -120,7 +120,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
         <Button type="submit" kind="main" disabled={bin === '' || costWrong || writing.busy}>
           {words.take}
         </Button>
-        <Button onClick={onClose}>{words.close}</Button>
+        <Button onClick={onClose}>{words.leave}</Button>
       </div>
     </form>
   );

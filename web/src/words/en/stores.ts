@@ -129,6 +129,7 @@ export const stores = {
     waitingFor: (job: string, short: number) => `${job}: ${short} short`,
     giveTo: 'Reserve for it',
     given: 'Reserved.',
+    leave: 'Close',
     close: 'Done',
   },
   orderDialog: {
@@ -204,6 +205,17 @@ export const stores = {
     by: 'Who',
     why: 'Why',
     jobNumber: (number: number) => `job ${number}`,
+    acts: {
+      receive: 'received',
+      reserve: 'reserved',
+      release: 'released',
+      issue: 'issued',
+      return: 'returned',
+      adjust: 'corrected',
+      scrap: 'scrapped',
+      'transfer out': 'moved out',
+      'transfer in': 'moved in',
+    },
   },
   correct: {
     title: (part: string, bin: string) => `${part} in ${bin}`,
