@@ -1,12 +1,18 @@
 import { formatDifference, formatQuantity } from '#domain/units/format-quantity.ts';
-import type { UnitCode } from '#domain/units/unit-table.ts';
-import type { Quantity } from './wire.ts';
+import { type UnitCode, unitCodeOf } from '#domain/units/unit-table.ts';
+import type { Quantity, QuantityInterval } from './wire.ts';
 
 /** How a dimension is printed: its unit, and how many decimals the sheet gives. */
 export interface Print {
   readonly unit: UnitCode;
   readonly decimals: number;
 }
+
+/** The print that a row keeps beside its figure. @throws RangeError when the unit is none. */
+export const printOf = ({ unit, decimals }: { readonly unit: string; readonly decimals: number }): Print => ({
+  unit: unitCodeOf(unit),
+  decimals,
+});
 
 /** A worked-out figure may need more decimals than the sheet prints; this many more are kept before it is rounded. */
 const finer = 3;
@@ -34,3 +40,25 @@ export const difference = (value: number, { unit, decimals }: Print): Quantity =
 
 export const quantityOrNull = (value: number | null | undefined, print: Print): Quantity | null =>
   value === null || value === undefined ? null : quantity(value, print);
+
+/** Base units as a quantity with just the print's decimals: what an overview shows. */
+export const rounded = (value: number, { unit, decimals }: Print): Quantity => ({
+  value: formatQuantity(value, unit, decimals),
+  unit,
+});
+
+export const roundedOrNull = (value: number | null | undefined, print: Print): Quantity | null =>
+  value === null || value === undefined ? null : rounded(value, print);
+
+/** As rounded, for a difference. */
+export const roundedDifference = (value: number, { unit, decimals }: Print): Quantity => ({
+  value: formatDifference(value, unit, decimals),
+  unit,
+});
+
+/** An interval as rounded; `high` null has no upper end. */
+export const roundedInterval = (low: number, high: number | null, print: Print): QuantityInterval => ({
+  low: rounded(low, print).value,
+  high: high === null ? null : rounded(high, print).value,
+  unit: print.unit,
+});

@@ -77,6 +77,12 @@ export const unitOf = (code: UnitCode): Unit => {
 /** The code when `text` is the code of a known unit (ASCII, exact case: 'mm', 'N.m', 'degC'), else undefined. */
 export const findUnitCode = (text: string): UnitCode | undefined => (isUnitCode(text) ? text : undefined);
 
+/** The code that a stored text stands for. @throws RangeError when it is none: a fault of the books, never of a request. */
+export const unitCodeOf = (text: string): UnitCode => {
+  if (!isUnitCode(text)) throw new RangeError(`${text} is no unit known here`);
+  return text;
+};
+
 /** The codes of the units that measure a kind. */
 export const unitsOfKind = (kind: QuantityKind): readonly UnitCode[] =>
   unitCodes.filter((code) => factors[code][0] === kind);

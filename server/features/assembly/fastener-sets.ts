@@ -1,11 +1,11 @@
+import { rounded } from '#contracts/figures.ts';
 import type { Quantity } from '#contracts/wire.ts';
 import type { FastenerSet, FastenerStage } from '#domain/fasteners/fastener-set.ts';
 import { usualTolerance } from '#domain/fasteners/fastener-set.ts';
 import type { Pull } from '#domain/fasteners/pulls.ts';
 import type { TorqueWrench } from '#domain/fasteners/wrench.ts';
 import { microDegrees, micronewtonMetres, nanometres } from '#domain/units/quantity.ts';
-import { findUnitCode, type UnitCode } from '#domain/units/unit-table.ts';
-import { quantityOf } from '#platform/wire-quantity.ts';
+import { type UnitCode, unitCodeOf } from '#domain/units/unit-table.ts';
 import type { PullRow, SetRow, WrenchRow } from './torque-queries.ts';
 
 /** Pulls a maker's wrench stands between calibrations, unless its maker says else (ISO 6789-1, from memory). */
@@ -45,11 +45,13 @@ export function pullsOf(rows: readonly PullRow[], setCode: string): readonly Pul
 }
 
 /** The unit the sheet prints the set's torques in. */
-export const torqueUnitOf = (row: Pick<SetRow, 'unit'>): UnitCode => findUnitCode(row.unit) ?? 'N.m';
+export const torqueUnitOf = (row: Pick<SetRow, 'unit'>): UnitCode => unitCodeOf(row.unit);
 
 /** A stage's figure as the sheet prints it. */
 export const figureOf = (stage: FastenerStage, unit: UnitCode): Quantity =>
-  stage.kind === 'torque' ? quantityOf(stage.torque, unit, 1) : quantityOf(stage.angle, 'deg', 0);
+  stage.kind === 'torque'
+    ? rounded(stage.torque, { unit, decimals: 1 })
+    : rounded(stage.angle, { unit: 'deg', decimals: 0 });
 
 export const wrenchOf = (row: WrenchRow): TorqueWrench => ({
   code: row.code,

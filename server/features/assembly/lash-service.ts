@@ -1,4 +1,5 @@
 import type { ShimAnswer, ShimQuestion } from '#contracts/assembly.ts';
+import { rounded, roundedInterval } from '#contracts/figures.ts';
 import { chooseShim, type ShimCandidate, type ShimChoice } from '#domain/lash/choose-shim.ts';
 import type { LengthInterval } from '#domain/lash/interval.ts';
 import { screwTurn } from '#domain/lash/screw.ts';
@@ -9,8 +10,8 @@ import { openJob } from '#features/intake/service.ts';
 import { demandPart } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { baseOf } from '#platform/keyed-quantity.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { baseOf, intervalOf, quantityOf } from '#platform/wire-quantity.ts';
 import { findJob, findShims, findValves, insertChoice, type ShimLot, type ValveRow } from './queries.ts';
 import { noShimWords } from './words.ts';
 
@@ -118,18 +119,18 @@ function sourceWords({ choice, lot }: Weighed): string {
 
 function answerOf(weighed: Weighed): ShimAnswer {
   const { asked, choice, lot } = weighed;
-  const wanted = intervalOf(choice.wanted.low, choice.wanted.high, form);
+  const wanted = roundedInterval(choice.wanted.low, choice.wanted.high, form);
   if (!choice.ok) return { valve: asked.row.code, wanted, chosen: null, why: noShimWords(choice.reason), turn: null };
   return {
     valve: asked.row.code,
     wanted,
     chosen: {
-      thickness: quantityOf(choice.chosen.thickness.value, 'mm', 3),
+      thickness: rounded(choice.chosen.thickness.value, { unit: 'mm', decimals: 3 }),
       from: choice.chosen.source.kind,
       words: sourceWords(weighed),
       partId: lot?.partId ?? null,
       lotId: lot?.lotId ?? null,
-      after: intervalOf(choice.after.low, choice.after.high, form),
+      after: roundedInterval(choice.after.low, choice.after.high, form),
       standing: choice.standing,
     },
     why: null,
@@ -147,7 +148,7 @@ function turnOf({ row, lash }: Asked): ShimAnswer {
         : 'Even the thickest blade went in: measure again with thicker ones.';
     return { valve: row.code, wanted, chosen: null, why, turn: null };
   }
-  const turn = (value: number) => quantityOf(value, 'deg', 0);
+  const turn = (value: number) => rounded(value, { unit: 'deg', decimals: 0 });
   const { least, middle, most } = outcome.turn;
   return {
     valve: row.code,

@@ -1,11 +1,12 @@
 import type { PlaceRings, RingStanding } from '#contracts/assembly.ts';
+import { rounded } from '#contracts/figures.ts';
 import { placeRings, type RingClock } from '#domain/build/ring-clock.ts';
 import { microDegrees } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { baseOf } from '#platform/keyed-quantity.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { baseOf, quantityOf } from '#platform/wire-quantity.ts';
 import { findJob, findPlacement, findRings, insertPlacement } from './queries.ts';
 import { ringFaults } from './words.ts';
 
@@ -42,8 +43,8 @@ export function ringStandings({ clock, makers }: RingSheet, gaps: Gaps): readonl
     return {
       ring: placement.ring,
       name: clock.rings.find(({ code }) => code === placement.ring)?.name ?? placement.ring,
-      makersAngle: quantityOf(makers.get(placement.ring) ?? 0, 'deg', 0),
-      angle: angle === undefined ? null : quantityOf(angle, 'deg', 0),
+      makersAngle: rounded(makers.get(placement.ring) ?? 0, { unit: 'deg', decimals: 0 }),
+      angle: angle === undefined ? null : rounded(angle, { unit: 'deg', decimals: 0 }),
       faults: ringFaults(placement),
     };
   });

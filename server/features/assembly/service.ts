@@ -1,9 +1,9 @@
 import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
+import { rounded, roundedInterval } from '#contracts/figures.ts';
 import type { LashFact } from '#domain/closing/closing-the-opening.ts';
 import { assemblyAskedFor } from '#features/openings/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
-import { intervalOf, quantityOf } from '#platform/wire-quantity.ts';
 import { type ChoiceRow, findChoices, findJob, findLash, findValves, type LashRow, type ValveRow } from './queries.ts';
 import { ringsNow } from './ring-service.ts';
 import { setsNow } from './torque-service.ts';
@@ -42,24 +42,24 @@ function valveStanding(
   const range =
     valve.low === null || valve.high === null
       ? null
-      : { low: quantityOf(valve.low, 'mm', 2).value, high: quantityOf(valve.high, 'mm', 2).value, unit: 'mm' };
+      : { low: rounded(valve.low, form).value, high: rounded(valve.high, form).value, unit: form.unit };
   return {
     code: valve.code,
     name: valve.name,
     side: valve.side,
     adjuster: valve.adjuster,
     dimension: valve.dimension,
-    wanted: quantityOf(valve.wanted, 'mm', 2),
+    wanted: rounded(valve.wanted, { unit: 'mm', decimals: 2 }),
     range,
-    lash: lash === undefined ? null : intervalOf(lash.low, lash.high, form),
+    lash: lash === undefined ? null : roundedInterval(lash.low, lash.high, form),
     verified: verifiedOf(lash, choice, of.openedAt),
     choice:
       choice === undefined
         ? null
         : {
-            thickness: quantityOf(choice.chosen, 'mm', 3),
+            thickness: rounded(choice.chosen, { unit: 'mm', decimals: 3 }),
             words: choice.words,
-            after: intervalOf(choice.low, choice.high, { unit: 'mm', decimals: 3 }),
+            after: roundedInterval(choice.low, choice.high, { unit: 'mm', decimals: 3 }),
             guaranteed: choice.guaranteed,
             by: { id: choice.byId, name: choice.by },
             at: choice.at,
@@ -86,11 +86,11 @@ export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPag
     valves: valves.map((valve) => valveStanding(valve, { lash, choices, openedAt: job.openedAt })),
     rings: [...standings],
     zones: sheet.clock.zones.map(({ from, to, reason }) => ({
-      from: quantityOf(from, 'deg', 0),
-      to: quantityOf(to, 'deg', 0),
+      from: rounded(from, { unit: 'deg', decimals: 0 }),
+      to: rounded(to, { unit: 'deg', decimals: 0 }),
       reason,
     })),
-    leastSeparation: job.separation === null ? null : quantityOf(job.separation, 'deg', 0),
+    leastSeparation: job.separation === null ? null : rounded(job.separation, { unit: 'deg', decimals: 0 }),
     ringsPlaced:
       placement === undefined
         ? null

@@ -1,4 +1,5 @@
 import type { FastenerSetStanding, LogPull } from '#contracts/assembly.ts';
+import { rounded } from '#contracts/figures.ts';
 import { tighteningOrder } from '#domain/fasteners/order.ts';
 import { checkPull, nextPull, type Pull, setProgress } from '#domain/fasteners/pulls.ts';
 import { guardTorque } from '#domain/fasteners/typo-guard.ts';
@@ -7,8 +8,8 @@ import { micronewtonMetres } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { baseOf } from '#platform/keyed-quantity.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { baseOf, quantityOf } from '#platform/wire-quantity.ts';
 import { fastenerSetOf, figureOf, pullsOf, torqueUnitOf, wrenchOf } from './fastener-sets.ts';
 import { findJob } from './queries.ts';
 import {
@@ -55,8 +56,8 @@ export function setStanding(row: SetRow, { pulls: rows, wrenches, asked, day }: 
     order: [...tighteningOrder(set)],
     positions: row.fasteners.map(({ number, x, y }) => ({
       number,
-      x: quantityOf(x, 'mm', 1),
-      y: quantityOf(y, 'mm', 1),
+      x: rounded(x, { unit: 'mm', decimals: 1 }),
+      y: rounded(y, { unit: 'mm', decimals: 1 }),
     })),
     stages: set.stages.map((stage) => {
       const { done = [], missing = [] } = progress.stages.find((each) => each.stage === stage.ordinal) ?? {};

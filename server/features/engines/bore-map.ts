@@ -1,9 +1,10 @@
 import type { BoreMap } from '#contracts/engines.ts';
+import { rounded, roundedOrNull } from '#contracts/figures.ts';
 import type { PartMaterial } from '#domain/metrology/dimension.ts';
 import { mean } from '#domain/metrology/sample-statistics.ts';
 import { thermalCorrection } from '#domain/metrology/thermal.ts';
 import { millikelvin } from '#domain/units/quantity.ts';
-import { lengthOf, measuredValue, quantityOf, quantityOrNull } from '#features/floor/service.ts';
+import { lengthOf, measuredValue } from '#features/floor/service.ts';
 import type { DimensionOnSheet, Sheet } from '#features/specs/service.ts';
 import type { BoreReadingRow, FindingRow } from './finding-queries.ts';
 
@@ -89,7 +90,7 @@ export function boreMapOf(
     name: dimension.name,
     findingId: finding.id,
     round: finding.round,
-    nominal: quantityOrNull(dimension.nominal, dimension),
+    nominal: roundedOrNull(dimension.nominal, dimension),
     axes: [...new Set(placed.map(({ axis }) => axis))],
     levels: levels.map((level) => {
       const here = placed.filter((position) => position.level === level);
@@ -97,7 +98,7 @@ export function boreMapOf(
       return {
         level,
         height: height === undefined || height === null ? null : lengthOf(height),
-        values: here.map(({ axis, value }) => ({ axis, value: quantityOf(value, dimension) })),
+        values: here.map(({ axis, value }) => ({ axis, value: rounded(value, dimension) })),
       };
     }),
     outOfRound: byMethod('out-of-round'),

@@ -1,20 +1,14 @@
 import type { FindingFacts, Measured } from '#contracts/engines.ts';
+import { type Print, printOf, rounded, roundedDifference, roundedOrNull } from '#contracts/figures.ts';
 import type { Limits } from '#domain/metrology/dimension.ts';
-import {
-  differenceOf,
-  guardOf,
-  measuredValue,
-  quantityOf,
-  quantityOrNull,
-  type Scale,
-} from '#features/floor/service.ts';
+import { guardOf, measuredValue } from '#features/floor/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import { type DimensionOnSheet, limitsFor, type Sheet, standardClass } from '#features/specs/service.ts';
 import type { FindingRow, LimitsKept } from './finding-queries.ts';
 
-export const limitFacts = ({ standard, service }: Limits | LimitsKept, scale: Scale): FindingFacts['limits'] => ({
-  standard: { low: quantityOrNull(standard.low, scale), high: quantityOrNull(standard.high, scale) },
-  service: { low: quantityOrNull(service.low, scale), high: quantityOrNull(service.high, scale) },
+export const limitFacts = ({ standard, service }: Limits | LimitsKept, print: Print): FindingFacts['limits'] => ({
+  standard: { low: roundedOrNull(standard.low, print), high: roundedOrNull(standard.high, print) },
+  service: { low: roundedOrNull(service.low, print), high: roundedOrNull(service.high, print) },
 });
 
 export const findingFacts = (row: FindingRow): FindingFacts => ({
@@ -22,12 +16,13 @@ export const findingFacts = (row: FindingRow): FindingFacts => ({
   jobId: row.jobId,
   round: row.round,
   value: measuredValue(row),
-  u: differenceOf(row.u, row, 1),
-  guard: guardOf(row.guard, row),
+  u: roundedDifference(row.u, { ...printOf(row), decimals: row.decimals + 1 }),
+  guard: guardOf(row.guard, printOf(row)),
   rule: row.rule,
-  limits: limitFacts(row.limits, row),
-  nearestLimit: row.side === null || row.limit === null ? null : { side: row.side, value: quantityOf(row.limit, row) },
-  margin: row.margin === null || row.valueType === 'felt' ? null : differenceOf(row.margin, row),
+  limits: limitFacts(row.limits, printOf(row)),
+  nearestLimit:
+    row.side === null || row.limit === null ? null : { side: row.side, value: rounded(row.limit, printOf(row)) },
+  margin: row.margin === null || row.valueType === 'felt' ? null : roundedDifference(row.margin, printOf(row)),
   verdict: row.verdict,
   pPast: { low: row.pLow, high: row.pHigh },
   warnings: row.warnings.map(({ code, words }) => ({ code, words })),
@@ -62,7 +57,7 @@ function earlierOf({ rows, jobId }: Found): Measured['earlier'] {
   const before = ofThisVisit < 0 ? rows.filter((row) => row.jobId !== jobId) : rows.slice(0, ofThisVisit);
   return newestOfEachVisit(before)
     .filter(({ valueType }) => valueType === 'point')
-    .map((row) => ({ hours: hoursOf(row.minutes), value: quantityOf(row.low, row) }));
+    .map((row) => ({ hours: hoursOf(row.minutes), value: rounded(row.low, printOf(row)) }));
 }
 
 function measuredOf(dimension: DimensionOnSheet, sizeClass: string, found: Found): Measured {
@@ -104,7 +99,7 @@ function strangerOf(found: Found): readonly Measured[] {
       caution: '',
       source: '',
       page: '',
-      limits: limitFacts(limits, row),
+      limits: limitFacts(limits, printOf(row)),
       sizeClass: standardClass,
       findings,
       earlier: earlierOf(found),

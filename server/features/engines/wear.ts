@@ -1,7 +1,8 @@
 import type { WearHistory } from '#contracts/engines.ts';
+import { printOf, rounded, roundedDifference } from '#contracts/figures.ts';
 import { predictionInterval } from '#domain/metrology/straight-line.ts';
 import { type Wear, type WearLimit, type WearPoint, wearOf } from '#domain/metrology/wear.ts';
-import { differenceOf, guardOf, quantityOf } from '#features/floor/service.ts';
+import { guardOf } from '#features/floor/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import type { FindingRow, LimitsKept } from './finding-queries.ts';
 import { newestOfEachVisit } from './measured.ts';
@@ -28,14 +29,15 @@ function lineOf(wear: Wear & { readonly ok: true }, row: FindingRow): NonNullabl
   const { line, level, lastHours, hoursLeft } = wear;
   const ahead = hoursLeft.latest ?? hoursLeft.estimate ?? lastHours / 4;
   const end = Math.min(lastHours + Math.max(ahead, lastHours / 10), 2 * lastHours);
+  const finer = { ...printOf(row), decimals: row.decimals + 1 };
   const band = Array.from({ length: SAMPLES }, (_, index) => {
     const hours = (end * index) / (SAMPLES - 1);
     const { expected, low, high } = predictionInterval(line, hours, level);
-    const at = (value: number) => quantityOf(value, { unit: row.unit, decimals: row.decimals + 1 });
+    const at = (value: number) => rounded(value, finer);
     return { partHours: hours.toFixed(1), expected: at(expected), low: at(low), high: at(high) };
   });
   return {
-    perHundredHours: differenceOf(line.slope * 100, row, 1),
+    perHundredHours: roundedDifference(line.slope * 100, finer),
     band,
     hoursLeft: {
       estimate: hoursText(hoursLeft.estimate),
@@ -57,12 +59,12 @@ function historyOf(points: readonly Point[]): readonly WearHistory[] {
       dimension: last.dimension,
       name: last.name,
       fittedPartId: last.fittedPartId,
-      limit: limit === undefined ? null : { side: limit.side, value: quantityOf(limit.value, last) },
+      limit: limit === undefined ? null : { side: limit.side, value: rounded(limit.value, printOf(last)) },
       points: points.map((row) => ({
         partHours: hoursOf(row.partMinutes),
         hours: hoursOf(row.minutes),
-        value: quantityOf(row.low, row),
-        guard: guardOf(row.guard, row),
+        value: rounded(row.low, printOf(row)),
+        guard: guardOf(row.guard, printOf(row)),
         jobNumber: row.jobNumber,
       })),
       line: wear?.ok ? lineOf(wear, last) : null,

@@ -1,20 +1,13 @@
+import { printOf, rounded, roundedDifference } from '#contracts/figures.ts';
 import type { EngineStanding, Floor, Wait } from '#contracts/floor.ts';
 import { rights } from '#contracts/rights.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
-import { differenceOf, guardOf, lengthOf, measuredValue, quantityOf } from './quantities.ts';
+import { guardOf, lengthOf, measuredValue } from './measured-value.ts';
 import { type FloorRows, findFloor, findStanding, type StandingRows } from './queries.ts';
 import type { EngineRow, FindingRow, HandoverRow, PartsRow, WaitRow } from './rows.ts';
 
-export {
-  differenceOf,
-  guardOf,
-  lengthOf,
-  measuredValue,
-  quantityOf,
-  quantityOrNull,
-  type Scale,
-} from './quantities.ts';
+export { guardOf, lengthOf, measuredValue } from './measured-value.ts';
 
 /** Instants out of JSON end in +00:00; on the wire they end in Z like all others. */
 const instant = (text: string): string => text.replace('+00:00', 'Z');
@@ -122,9 +115,12 @@ const pastOrUndecidedOf = (row: FindingRow): Floor['pastOrUndecided'][number] =>
   round: row.round,
   verdict: row.verdict,
   value: measuredValue(row),
-  guard: guardOf(row.guard, row),
-  limit: row.side === null || row.limit === null ? null : { side: row.side, value: quantityOf(row.limit, row) },
-  pastBy: row.margin !== null && row.margin < 0 && row.valueType !== 'felt' ? differenceOf(-row.margin, row) : null,
+  guard: guardOf(row.guard, printOf(row)),
+  limit: row.side === null || row.limit === null ? null : { side: row.side, value: rounded(row.limit, printOf(row)) },
+  pastBy:
+    row.margin !== null && row.margin < 0 && row.valueType !== 'felt'
+      ? roundedDifference(-row.margin, printOf(row))
+      : null,
   pPast: { low: row.pLow, high: row.pHigh },
   judgedAt: instant(row.judgedAt),
   obligation: row.obligationId === null ? null : { id: row.obligationId, decided: row.decided, settled: row.settled },

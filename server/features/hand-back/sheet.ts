@@ -1,6 +1,6 @@
 import type { BuildSheet } from '#contracts/hand-back.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
-import { findUnitCode, type UnitCode, unitOf } from '#domain/units/unit-table.ts';
+import { unitCodeOf, unitOf } from '#domain/units/unit-table.ts';
 import { assemblyPage } from '#features/assembly/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
@@ -19,11 +19,9 @@ import {
   type SheetFinding,
 } from './sheet-queries.ts';
 
-const codeOf = (unit: string): UnitCode => findUnitCode(unit) ?? 'mm';
-
 /** A finding's value as it is written: figure and guard band, an interval, or what was felt. */
 function findingText({ type, low, high, guard, unit, decimals }: SheetFinding): string {
-  const code = codeOf(unit);
+  const code = unitCodeOf(unit);
   const figure = (value: number) => formatQuantity(value, code, decimals);
   switch (type) {
     case 'felt':
@@ -38,7 +36,7 @@ function findingText({ type, low, high, guard, unit, decimals }: SheetFinding): 
 }
 
 function sheetFinding(row: SheetFinding): BuildSheet['findings'][number] {
-  const code = codeOf(row.unit);
+  const code = unitCodeOf(row.unit);
   const plain = (value: number) => Number(formatQuantity(value, code, row.decimals + 3));
   const bound = (value: number | null | undefined) => (value === null || value === undefined ? null : plain(value));
   return {
@@ -92,7 +90,7 @@ export async function buildSheet(sql: Sql, jobId: string): Promise<BuildSheet> {
       .filter(({ pulls }) => pulls.length > 0)
       .map(({ name, stages, pulls, complete }) => ({
         name,
-        stages: stages.map(({ figure }) => `${figure.value} ${unitOf(codeOf(figure.unit)).symbol}`),
+        stages: stages.map(({ figure }) => `${figure.value} ${unitOf(unitCodeOf(figure.unit)).symbol}`),
         pulls: pulls.length,
         complete,
         by: [...new Set(pulls.map(({ by }) => by.name))],

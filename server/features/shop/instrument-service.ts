@@ -1,14 +1,15 @@
+import { printOf, rounded, roundedDifference } from '#contracts/figures.ts';
 import type { Checked, CheckInstrument, InstrumentFacts, Instruments } from '#contracts/shop.ts';
 import { type QuantityKind, quantityKinds } from '#domain/units/quantity.ts';
-import { differenceOf, quantityOf } from '#features/floor/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { baseOf } from '#platform/keyed-quantity.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { baseOf } from '#platform/wire-quantity.ts';
 import { findInstruments, type InstrumentRow, insertCheck, lockInstrument } from './instrument-queries.ts';
 
 /** A difference finer than the instrument shows (a zero error from a study) keeps one more decimal. */
-const finely = (row: { unit: string; decimals: number }) => (base: number) => differenceOf(base, row, 1);
+const finely = (row: { unit: string; decimals: number }) => (base: number) =>
+  roundedDifference(base, { ...printOf(row), decimals: row.decimals + 1 });
 
 function checkOf(row: InstrumentRow): InstrumentFacts['lastCheck'] {
   const { checkId, zeroError, master, masterU, checkedById, checkedBy, checkedAt } = row;
@@ -25,8 +26,8 @@ function checkOf(row: InstrumentRow): InstrumentFacts['lastCheck'] {
 
 const bladesOf = ({ blades, unit }: InstrumentRow): InstrumentFacts['blades'] =>
   blades.map(({ thickness, tolerance }) => ({
-    thickness: quantityOf(thickness, { unit, decimals: 3 }),
-    tolerance: differenceOf(tolerance, { unit, decimals: 4 }),
+    thickness: rounded(thickness, printOf({ unit, decimals: 3 })),
+    tolerance: roundedDifference(tolerance, printOf({ unit, decimals: 4 })),
   }));
 
 function instrumentOf(row: InstrumentRow): InstrumentFacts {
@@ -39,7 +40,7 @@ function instrumentOf(row: InstrumentRow): InstrumentFacts {
     kind: row.kind,
     unit: row.unit,
     decimals: row.decimals,
-    range: { low: quantityOf(row.rangeLow, row), high: quantityOf(row.rangeHigh, row) },
+    range: { low: rounded(row.rangeLow, printOf(row)), high: rounded(row.rangeHigh, printOf(row)) },
     resolution: difference(row.resolution),
     mpe: difference(row.mpe),
     repeatability: row.repeatability === null ? null : difference(row.repeatability),

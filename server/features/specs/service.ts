@@ -1,6 +1,6 @@
 import { quantity } from '#contracts/figures.ts';
 import type { Families, SpecSheet } from '#contracts/specs.ts';
-import { findUnitCode } from '#domain/units/unit-table.ts';
+import { unitCodeOf } from '#domain/units/unit-table.ts';
 import type { Database, Models, Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import {
@@ -74,8 +74,7 @@ const fastenersOnWire = (sets: Rest['specFastenerSets']): SpecSheet['fasteners']
     })),
     stages: set.specFastenerStages.map(({ ordinal, torqueUnm, angleUdeg }) => ({
       ordinal,
-      torque:
-        torqueUnm === null ? null : quantity(Number(torqueUnm), { unit: findUnitCode(set.unit) ?? 'N.m', decimals: 0 }),
+      torque: torqueUnm === null ? null : quantity(Number(torqueUnm), { unit: unitCodeOf(set.unit), decimals: 0 }),
       angle: angleUdeg === null ? null : angleOnWire(angleUdeg),
     })),
   }));

@@ -7,7 +7,7 @@ import type {
   Position,
 } from '#domain/metrology/dimension.ts';
 import { baseQuantity, type QuantityKind, quantityKinds } from '#domain/units/quantity.ts';
-import { findUnitCode, type UnitCode } from '#domain/units/unit-table.ts';
+import { type UnitCode, unitCodeOf } from '#domain/units/unit-table.ts';
 import type { DimensionRow, LimitRow, PlaceRow, PositionRow, RevisionRow } from './queries.ts';
 
 /** The size class whose limits hold when the sheet has none for what is fitted. */
@@ -65,12 +65,6 @@ const kindOf = (text: string): QuantityKind => {
   const kind = quantityKinds.find((known) => known === text);
   if (kind === undefined) throw new RangeError(`${text} is no kind of quantity`);
   return kind;
-};
-
-const unitCodeOf = (text: string): UnitCode => {
-  const code = findUnitCode(text);
-  if (code === undefined) throw new RangeError(`The spec sheet prints an unknown unit, ${text}`);
-  return code;
 };
 
 const ruleOf = (text: string): DecisionRule =>

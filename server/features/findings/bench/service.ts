@@ -1,11 +1,10 @@
 import type { BenchDimension, BenchInstrument, BenchView } from '#contracts/bench.ts';
-import { difference, quantity } from '#contracts/figures.ts';
+import { difference, printOf, quantity } from '#contracts/figures.ts';
 import { rounds } from '#domain/obligations/disposition.ts';
-import { findUnitCode } from '#domain/units/unit-table.ts';
 import { type DimensionOnSheet, factsOnWire, limitsFor, limitsOnWire, standardClass } from '#features/specs/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { evaluateTouched } from '../judging/evaluating.ts';
-import { keptOnWire, printOf, valueOfRow, valueOnWire } from '../judging/finding-wire.ts';
+import { keptOnWire, valueOfRow, valueOnWire } from '../judging/finding-wire.ts';
 import { hoursText } from '../judging/hours.ts';
 import { partsOfRound } from '../judging/material.ts';
 import {
@@ -21,7 +20,7 @@ import { partOnWire } from '../parts/service.ts';
 import { readingOnWire } from '../readings/reading-wire.ts';
 
 function instrumentOnWire(row: InstrumentRow): BenchInstrument {
-  const print = { unit: findUnitCode(row.unit) ?? ('mm' as const), decimals: row.decimals };
+  const print = printOf(row);
   return {
     id: row.id,
     code: row.code,

@@ -1,11 +1,11 @@
-import { difference, figure, type Print, quantity, quantityOrNull } from '#contracts/figures.ts';
+import { difference, figure, type Print, printOf, quantity, quantityOrNull } from '#contracts/figures.ts';
 import type { Finding as FindingOnWire, FoundValue, WorkedOutFinding } from '#contracts/findings.ts';
 import type { Limits as LimitsOnWire } from '#contracts/specs.ts';
 import type { DecisionRule } from '#domain/metrology/dimension.ts';
 import type { Finding, FindingValue } from '#domain/metrology/finding.ts';
 import { warningText } from '#domain/metrology/wording.ts';
 import { findingWords } from '#domain/obligations/words.ts';
-import { findUnitCode, type UnitCode, unitOf } from '#domain/units/unit-table.ts';
+import { unitOf } from '#domain/units/unit-table.ts';
 import { hoursText } from './hours.ts';
 import { kindOf } from './material.ts';
 import type { FindingRow, KeptLimits } from './queries.ts';
@@ -62,12 +62,6 @@ export function findingOnWire(
     formulaVersion: finding.formulaVersion,
   };
 }
-
-const unitCodeOf = (unit: string): UnitCode => findUnitCode(unit) ?? 'mm';
-export const printOf = (row: Pick<FindingRow, 'unit' | 'decimals'>): Print => ({
-  unit: unitCodeOf(row.unit),
-  decimals: row.decimals,
-});
 
 const ruleOf = (text: string): DecisionRule =>
   text === 'simple' || text === 'iso-14253-1-1998' ? text : 'iso-14253-1-2017';

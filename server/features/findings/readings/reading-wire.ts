@@ -1,23 +1,23 @@
 import { figure, type Print, quantity } from '#contracts/figures.ts';
 import type { Reading } from '#contracts/readings.ts';
 import type { Quantity, QuantityInterval } from '#contracts/wire.ts';
-import { findUnitCode } from '#domain/units/unit-table.ts';
+import { unitCodeOf } from '#domain/units/unit-table.ts';
 import type { ReadingRow } from '../judging/queries.ts';
 
 type Seen = Pick<ReadingRow, 'observation' | 'low' | 'high' | 'unit' | 'text'>;
 
 /** Shown back in the unit and with the decimals in which it was keyed. */
-const printOf = ({ unit, text }: Seen): Print => ({
-  unit: findUnitCode(unit) ?? 'mm',
+const printAsKeyed = ({ unit, text }: Seen): Print => ({
+  unit: unitCodeOf(unit),
   decimals: Math.min(9, Math.max(...text.split(/[+/]/).map((part) => /[.,](\d+)/.exec(part)?.[1]?.length ?? 0))),
 });
 
 export const valueSeenOnWire = (row: Seen): Quantity | null =>
-  row.observation === 'value' ? quantity(row.low, printOf(row)) : null;
+  row.observation === 'value' ? quantity(row.low, printAsKeyed(row)) : null;
 
 export function intervalSeenOnWire(row: Seen): QuantityInterval | null {
   if (row.observation !== 'interval') return null;
-  const print = printOf(row);
+  const print = printAsKeyed(row);
   return {
     low: figure(row.low, print),
     high: row.high === null ? null : figure(row.high, print),

@@ -1,8 +1,7 @@
-import type { Quantity, QuantityInterval } from '#contracts/wire.ts';
-import { formatQuantity } from '#domain/units/format-quantity.ts';
+import type { Quantity } from '#contracts/wire.ts';
 import { type ParseRefusal, parseQuantity } from '#domain/units/parse-quantity.ts';
 import type { QuantityKind, QuantityOf } from '#domain/units/quantity.ts';
-import { type UnitCode, unitsOfKind } from '#domain/units/unit-table.ts';
+import { unitsOfKind } from '#domain/units/unit-table.ts';
 import { ProblemError } from './problem.ts';
 
 const wordsFor = (refusal: ParseRefusal, keyed: Quantity, kind: QuantityKind): string => {
@@ -31,20 +30,3 @@ export function baseOf<Kind extends QuantityKind>(keyed: Quantity, kind: Kind, p
   const isUnit = parsed.reason === 'unknown-unit' || parsed.reason === 'unit-of-another-kind';
   throw new ProblemError(isUnit ? 'unit-wrong' : 'invalid-request', detail, { errors: [{ pointer, detail }] });
 }
-
-/** Base units as a wire quantity in a unit, with so many decimals. */
-export const quantityOf = (value: number, unit: UnitCode, decimals: number): Quantity => ({
-  value: formatQuantity(value, unit, decimals),
-  unit,
-});
-
-/** An interval in base units as a wire interval; `high` null has no upper end. */
-export const intervalOf = (
-  low: number,
-  high: number | null,
-  form: { readonly unit: UnitCode; readonly decimals: number },
-): QuantityInterval => ({
-  low: formatQuantity(low, form.unit, form.decimals),
-  high: high === null ? null : formatQuantity(high, form.unit, form.decimals),
-  unit: form.unit,
-});
