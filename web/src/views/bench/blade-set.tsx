@@ -13,7 +13,7 @@ interface BladeSetProps {
   readonly onKeyed: (keyed: BladesKeyed) => void;
 }
 
-const isIn = (side: Side, blade: string): boolean => side !== undefined && side !== null && side.includes(blade);
+const isIn = (side: Side, blade: string): boolean => side?.includes(blade) === true;
 
 /** The set's blades as big taps, thinnest first; those that can't be the thicker one are out of reach. */
 export function BladeSet({ gauge, keyed, together, near, onKeyed }: BladeSetProps) {

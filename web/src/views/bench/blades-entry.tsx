@@ -135,7 +135,7 @@ function BladePad({ measuring, open, keyed, onKeyed, together, onTogether, onMai
 }
 
 /** A feeler gauge gives an interval: the thickest blade that goes, the thinnest that does not. */
-export function BladesEntry({ measuring, open, covered }: EntryProps) {
+export function BladesEntry({ measuring, open }: EntryProps) {
   const { measure } = useWords();
   const width = useStripWidth();
   const [keyed, setKeyed] = useState(noBlades);
@@ -171,7 +171,7 @@ export function BladesEntry({ measuring, open, covered }: EntryProps) {
     } else if (press.type === 'erase') setText((before) => before.slice(0, -1));
     else setText((before) => (before + press.text).slice(0, 60));
   };
-  useKeys({ busy: text !== '', off: covered, hear });
+  useKeys({ busy: text !== '', hear });
   const said = isUpsideDown(keyed) ? measure.blades.upsideDown : notice;
   return (
     <>

@@ -46,7 +46,7 @@ export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
                 <td>
                   {line.name} <span className="note num">{line.formula}</span>
                 </td>
-                <td className="n">{figure(line.contribution)}</td>
+                <td className="n nowrap">{figure(line.contribution)}</td>
                 <td className="n">
                   {line.degreesOfFreedom === null ? budget.certain : format.number(Math.round(line.degreesOfFreedom))}
                 </td>
@@ -54,7 +54,7 @@ export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
             ))}
             <tr>
               <th scope="row">{budget.standard}</th>
-              <td className="n">{figure(finding.standardUncertainty)}</td>
+              <td className="n nowrap">{figure(finding.standardUncertainty)}</td>
               <td className="n">
                 {finding.degreesOfFreedom === null
                   ? budget.certain
@@ -63,12 +63,12 @@ export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
             </tr>
             <tr>
               <th scope="row">{budget.expanded}</th>
-              <td className="n">{figure(finding.expandedUncertainty)}</td>
+              <td className="n nowrap">{figure(finding.expandedUncertainty)}</td>
               <td />
             </tr>
             <tr>
               <th scope="row">{budget.guard}</th>
-              <td className="n">{figure(finding.guardBand)}</td>
+              <td className="n nowrap">{figure(finding.guardBand)}</td>
               <td />
             </tr>
           </tbody>

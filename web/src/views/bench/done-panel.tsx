@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router';
+import { useDownSince } from '../../app/outbox-sending.ts';
 import { VerdictSign } from '../../drawings/verdict-sign.tsx';
 import { buttonClass } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
@@ -14,6 +15,8 @@ export function DonePanel({ measuring, width }: { readonly measuring: Measuring;
   const { bench, dimension, round, standings, next } = measuring;
   const finding = findingIn(dimension, round);
   const leftOut = standings.filter(({ taken }) => taken.length === 0).map(({ position }) => position.label);
+  const downSince = useDownSince();
+  const waiting = downSince !== null && standings.some(({ taken }) => taken.some(({ state }) => state === 'waiting'));
   const mending = standings.some(({ taken }) => taken.some(({ state }) => state === 'refused'));
   const derived = derivedOf(bench, dimension).flatMap((one) => {
     const found = findingIn(one, round);
@@ -25,7 +28,7 @@ export function DonePanel({ measuring, width }: { readonly measuring: Measuring;
       {leftOut.length > 0 ? <p className="hot">{measure.done.leftOut(leftOut.join(', '))}</p> : null}
       {finding === undefined ? (
         leftOut.length > 0 || mending ? null : (
-          <p className="note">{measure.done.notWorkedOut}</p>
+          <p className="note">{waiting ? measure.verdict.later : measure.done.notWorkedOut}</p>
         )
       ) : (
         <>

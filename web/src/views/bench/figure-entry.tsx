@@ -17,8 +17,6 @@ import { ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
 export interface EntryProps {
   readonly measuring: Measuring;
   readonly open: (sheet: SheetName) => void;
-  /** A sheet lies over the view. */
-  readonly covered: boolean;
 }
 
 /** How wide a strip is drawn, so that its lettering is never scaled. */
@@ -130,7 +128,7 @@ function BigFigure({
 }
 
 /** Figures from a gauge, a keyboard or the pad: one at a time, or several parted by spaces. */
-export function FigureEntry({ measuring, open, covered }: EntryProps) {
+export function FigureEntry({ measuring, open }: EntryProps) {
   const { measure } = useWords();
   const format = useFormat();
   const width = useStripWidth();
@@ -169,7 +167,7 @@ export function FigureEntry({ measuring, open, covered }: EntryProps) {
       setText((before) => (before.length < 200 ? before + press.text : before));
     }
   };
-  useKeys({ busy: text !== '', off: covered, hear });
+  useKeys({ busy: text !== '', hear });
   const someRead = standings.some(({ taken }) => taken.length > 0);
   const keepLabel =
     place === undefined

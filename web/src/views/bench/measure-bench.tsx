@@ -15,7 +15,7 @@ export function MeasureBench({ bench }: { readonly bench: BenchView }) {
   const [sheet, setSheet] = useState<SheetName | null>(null);
   const phone = useMedia('(max-width: 720px)');
   const asking = askingOf(measuring.dimension, measuring.instrument);
-  const entry = { measuring, open: setSheet, covered: sheet !== null };
+  const entry = { measuring, open: setSheet };
   // A new dimension begins with nothing typed.
   const key = `${measuring.round} ${measuring.dimension.code}`;
   return (

@@ -9,6 +9,12 @@ export function QuestionFoot({ measuring }: { readonly measuring: Measuring }) {
   const format = useFormat();
   const { last, dimension } = measuring;
   if (last === undefined) return <p className="question-foot note">{measure.nothingYet}</p>;
+  const text =
+    last.dimension.method !== 'felt'
+      ? format.decimal(last.taken.text)
+      : last.taken.text === 'play'
+        ? measure.felt.play
+        : measure.felt.none;
   const single = last.dimension.positions.length === 1;
   const place = single
     ? last.dimension.name
@@ -18,7 +24,7 @@ export function QuestionFoot({ measuring }: { readonly measuring: Measuring }) {
   return (
     <div className="question-foot">
       <span>
-        <span className="note">{measure.last(place)}</span> <b className="num">{format.decimal(last.taken.text)}</b>{' '}
+        <span className="note">{measure.last(place)}</span> <b className="num">{text}</b>{' '}
         {last.taken.state === 'waiting' ? <span className="note">{measure.waiting}</span> : null}
       </span>
       <Button onClick={measuring.undoLast}>{measure.undo}</Button>

@@ -35,11 +35,12 @@ const isField = (target: EventTarget | null): boolean =>
 const isControl = (target: EventTarget | null): boolean =>
   target instanceof Element && target.closest('button, a, [role="radio"], [role="button"], summary') !== null;
 
+/** A sheet lies over the view: its keys are its own. */
+const isCovered = (): boolean => document.querySelector('[role="dialog"]') !== null;
+
 interface Hearing {
   /** Something is typed already, so Enter and space belong to it and not to the button that has focus. */
   readonly busy: boolean;
-  /** A sheet lies over the view: its keys are its own. */
-  readonly off: boolean;
   readonly hear: (press: KeyPress) => void;
 }
 
@@ -52,9 +53,9 @@ export function useKeys(hearing: Hearing): void {
   now.current = hearing;
   useEffect(() => {
     const listen = (event: KeyboardEvent) => {
-      const { off, busy, hear } = now.current;
+      const { busy, hear } = now.current;
       const press = keyPressOf(event);
-      if (off || press === null || event.defaultPrevented || isField(event.target)) return;
+      if (press === null || event.defaultPrevented || isField(event.target) || isCovered()) return;
       const belongsToControl = press.type === 'enter' || (press.type === 'text' && press.text === ' ');
       if (!busy && belongsToControl && isControl(event.target)) return;
       event.preventDefault();

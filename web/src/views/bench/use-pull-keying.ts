@@ -59,7 +59,7 @@ export function usePullKeying(jobId: string, set: FastenerSetStanding, gauges: r
     else if (press.type === 'erase') setText((before) => before.slice(0, -1));
     else if (press.text !== ' ') setText((before) => (before + press.text).slice(0, 12));
   };
-  useKeys({ busy: text !== '', off: false, hear });
+  useKeys({ busy: text !== '', hear });
   const shown = next === undefined ? '' : figureText({ ...next.stage.figure, ...(text === '' ? {} : { value: text }) });
   return { entries, now, pulling, text, notice, wrenches, wrench, shown, choose: setChosen, pull, hear };
 }

@@ -78,7 +78,6 @@ export const assemble = {
       `Not taken: bolt ${fastener} has stage ${stage} already. Take that pull back first if it was wrong.`,
     none: 'Not taken: every pull of this set is done.',
     wrench: 'Torque wrench',
-    wrenchWhy: 'Used between a fifth and all of its largest setting, inside its calibration.',
     fits: 'fits',
     below: (smallest: string) => `not below ${smallest}`,
     above: (largest: string) => `ends at ${largest}`,
@@ -146,9 +145,7 @@ export const assemble = {
     },
     board: {
       notMeasured: 'not measured',
-      measureAgain: 'measure again',
       inRange: 'in range',
-      chosen: (words: string) => words,
       screw: 'turn, lock the nut',
     },
   },

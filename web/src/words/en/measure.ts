@@ -22,9 +22,7 @@ export const measure = {
   list: 'Choose another',
   rounds,
   round: 'Round',
-  position: 'Place',
   positions: 'Places',
-  placeNamed: (label: string, values: string) => `${label}: ${values}`,
   waiting: 'not sent yet',
   refused: 'to be mended',
   passedOver: 'left out',
@@ -154,8 +152,6 @@ export const measure = {
         ? 'Somebody has to decide on it: 1 open question.'
         : `Somebody has to decide: ${count} open questions.`,
     notWorkedOut: 'Being worked out …',
-    thenNext: (place: string) => `Next: ${place}.`,
-    thenDone: 'This is the last one here.',
   },
 
   choose: {
