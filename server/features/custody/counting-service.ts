@@ -1,9 +1,10 @@
 import type { CountDifference } from '#contracts/custody.ts';
 import { type CountLine, compareCounts } from '#domain/custody/counting.ts';
+import { openMiscount } from '#features/obligations/service.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
-import { findStanding, isTrayMiscountKnown } from './queries.ts';
-import { raiseObligation, type TrayRow } from './service.ts';
+import { findStanding } from './queries.ts';
+import type { TrayRow } from './service.ts';
 import { findLooseIn } from './tray-queries.ts';
 
 export interface CountedTrays {
@@ -40,9 +41,9 @@ export async function countTrays(
   const inside = (await findStanding(act.sql, asked.engineId)) !== undefined;
   for (const { pieceId, ...difference } of differences) {
     const words = differenceInWords(difference);
-    if (await isTrayMiscountKnown(act.sql, { pieceId, words })) continue;
     const { engineId, jobId } = asked;
-    obligations.push(await raiseObligation(act, { engineId, jobId, words, inside, cause: { pieceId } }));
+    const opened = await openMiscount(act, { engineId, jobId, words, inside, pieceId });
+    if (opened !== undefined) obligations.push(opened);
   }
   return { differences: differences.map(({ pieceId: _, ...difference }) => difference), obligations };
 }

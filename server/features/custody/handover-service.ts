@@ -3,6 +3,7 @@ import { may } from '#contracts/rights.ts';
 import { type CountComparison, compareCounts } from '#domain/custody/counting.ts';
 import { actOnHandover, type HandoverAct, type HandoverRefusal } from '#domain/custody/handover.ts';
 import { openJob } from '#features/intake/service.ts';
+import { openObligation } from '#features/obligations/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { differenceInWords } from './counting-service.ts';
@@ -20,15 +21,7 @@ import {
 } from './handover-queries.ts';
 import { differencesOf, trayOf } from './handover-view.ts';
 import { findBayInUse, findHolderName, findPerson, findStanding, type Holding, type Subject } from './queries.ts';
-import {
-  holdingOf,
-  moveTo,
-  raiseObligation,
-  refuseWhileOffered,
-  type TrayRow,
-  takeEngineLock,
-  takeTrayLocks,
-} from './service.ts';
+import { holdingOf, moveTo, refuseWhileOffered, type TrayRow, takeEngineLock, takeTrayLocks } from './service.ts';
 import { stateInWords } from './state-words.ts';
 import { findLooseIn } from './tray-queries.ts';
 
@@ -216,7 +209,7 @@ async function raiseDifferences(act: Act, handover: HandoverRow, lines: readonly
       const { engineId, jobId } = handover;
       const cause = { handoverLineId: line.lineId };
       obligations.push(
-        await raiseObligation(act, { engineId, jobId, words: differenceInWords(difference), inside, cause }),
+        await openObligation(act, { engineId, jobId, words: differenceInWords(difference), inside, cause }),
       );
     }
   }

@@ -169,39 +169,3 @@ export async function findPeriods(
            or (c.from_at, c.id) < (${of.after?.at ?? null}::timestamptz, ${of.after?.id ?? null}::uuid))
     order by c.from_at desc, c.id desc limit ${of.limit}`;
 }
-
-export interface NewObligation {
-  readonly engineId: string;
-  readonly jobId: string;
-  readonly words: string;
-  readonly inside: boolean;
-  readonly cause:
-    | { readonly handoverLineId: string }
-    /** `movementId`: the count or suspicion on the tally that raised it; without one, a tray was counted. */
-    | { readonly pieceId: string; readonly movementId?: string }
-    /** Nothing counted or measured: a named person raised it. */
-    | { readonly raisedById: string };
-}
-
-export async function insertObligation(
-  sql: Sql,
-  { engineId, jobId, words, inside, cause }: NewObligation,
-): Promise<string> {
-  const id = newId();
-  const line = 'handoverLineId' in cause ? cause.handoverLineId : null;
-  const piece = 'pieceId' in cause ? cause.pieceId : null;
-  const movement = 'pieceId' in cause ? (cause.movementId ?? null) : null;
-  const raisedBy = 'raisedById' in cause ? cause.raisedById : null;
-  await sql`
-    insert into obligation (id, engine_id, job_id, words, inside, handover_line_id, piece_id, piece_movement_id, raised_by_id)
-    values (${id}, ${engineId}, ${jobId}, ${words.slice(0, 500)}, ${inside}, ${line}, ${piece}, ${movement}, ${raisedBy})`;
-  return id;
-}
-
-/** True while the same words about the same piece of a tray stand undischarged: counting it again tells nothing new. */
-export async function isTrayMiscountKnown(sql: Sql, of: { pieceId: string; words: string }): Promise<boolean> {
-  const rows = await sql`
-    select from obligation
-    where piece_id = ${of.pieceId} and piece_movement_id is null and discharged_at is null and words = ${of.words.slice(0, 500)}`;
-  return rows.length > 0;
-}

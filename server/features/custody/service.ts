@@ -7,14 +7,12 @@ import {
   type Holder,
   type Holding,
   insertHolding,
-  insertObligation,
   lockEngine,
-  type NewObligation,
   type Subject,
 } from './queries.ts';
 import { emptyAllTrays, findBlindTrays, findLooseIn, findTrays, lockTrays, type TrayRow } from './tray-queries.ts';
 
-export type { Holder, Holding, NewObligation, Subject } from './queries.ts';
+export type { Holder, Holding, Subject } from './queries.ts';
 export type { TrayRow } from './tray-queries.ts';
 
 /** Locks the engine for the rest of the act, or refuses when it is unknown. Always the first lock. */
@@ -74,11 +72,6 @@ export async function blindTrays(
   of: { readonly jobId: string; readonly viewerId: string },
 ): Promise<ReadonlySet<string>> {
   return new Set(await findBlindTrays(sql, of));
-}
-
-/** Opens an obligation whose cause is a difference at a handover, a tray's miscount or the tally. */
-export async function raiseObligation(act: Act, obligation: NewObligation): Promise<string> {
-  return insertObligation(act.sql, obligation);
 }
 
 /**

@@ -1,8 +1,9 @@
 import type { HandBack, HandBackPage, ProofStanding, ReasonAgainst, RecordProof } from '#contracts/hand-back.ts';
 import { may } from '#contracts/rights.ts';
 import { againstHandingBack } from '#domain/closing/handing-back.ts';
-import { emptyTrays, moveTo, raiseObligation } from '#features/custody/service.ts';
+import { emptyTrays, moveTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
+import { openObligation } from '#features/obligations/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -106,10 +107,10 @@ export async function recordProof(act: Act, jobId: string, asked: RecordProof): 
     byId: act.actor.id,
   });
   if (!asked.passed) {
-    await raiseObligation(act, {
+    await openObligation(act, {
       engineId: job.engineId,
       jobId,
-      words: `${proof.name} not passed: ${words}`.slice(0, 500),
+      words: `${proof.name} not passed: ${words}`,
       inside: false,
       cause: { raisedById: act.actor.id },
     });

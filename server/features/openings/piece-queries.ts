@@ -107,20 +107,3 @@ export async function countPossiblyInside(sql: Sql, pieceId: string): Promise<nu
     select coalesce(sum(count), 0)::int as count from piece_movement where piece_id = ${pieceId} and act = 'possibly inside'`;
   return row?.count ?? 0;
 }
-
-/** Obligations that the tally itself has raised about a piece and that stand: not those of a tray counted otherwise. */
-export async function findTallyObligations(sql: Sql, pieceId: string): Promise<readonly string[]> {
-  const rows = await sql<{ id: string }[]>`
-    select id from obligation
-    where piece_id = ${pieceId} and piece_movement_id is not null and discharged_at is null order by opened_at, id`;
-  return rows.map(({ id }) => id);
-}
-
-export async function insertDischarge(
-  sql: Sql,
-  of: { obligationId: string; reason: string; actedById: string },
-): Promise<void> {
-  await sql`
-    insert into obligation_act (id, obligation_id, act, reason, acted_by_id)
-    values (${newId()}, ${of.obligationId}, 'discharged', ${of.reason}, ${of.actedById})`;
-}

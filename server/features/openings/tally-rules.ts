@@ -1,9 +1,9 @@
 import { looseCount, missingCount, moveOnTally, type TallyRefusal } from '#domain/tally/balance.ts';
 import type { PieceAct, PieceBalance } from '#domain/tally/pieces.ts';
-import { raiseObligation } from '#features/custody/service.ts';
+import { actOnObligation, openObligation, openOnTally } from '#features/obligations/service.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
-import { countPossiblyInside, findTallyObligations, insertDischarge, type PieceRow } from './piece-queries.ts';
+import { countPossiblyInside, type PieceRow } from './piece-queries.ts';
 import type { OpeningRow } from './queries.ts';
 
 export interface Movement {
@@ -95,10 +95,10 @@ export async function keepObligations(
   { after, movementId, asked, count, reason }: Kept,
 ) {
   const missing = missingCount(after);
-  const standing = await findTallyObligations(act.sql, after.id);
+  const standing = await openOnTally(act, after.id);
   const cause = { pieceId: after.id, movementId };
   const raise = (words: string) =>
-    raiseObligation(act, { engineId: opening.engineId, jobId: opening.jobId, words, inside: true, cause });
+    openObligation(act, { engineId: opening.engineId, jobId: opening.jobId, words, inside: true, cause });
   if (asked.act === 'possibly inside') {
     return { raised: [await raise(`May be inside: ${count} × ${nameOf(after)}. ${reason}`)], ended: [] };
   }
@@ -108,11 +108,7 @@ export async function keepObligations(
   }
   if (missing > 0 || !['off', 'found', 'never there'].includes(asked.act)) return { raised: [], ended: [] };
   for (const obligationId of standing) {
-    await insertDischarge(act.sql, {
-      obligationId,
-      reason: dischargeReason(asked.act, reason),
-      actedById: act.actor.id,
-    });
+    await actOnObligation(act, { obligationId, act: 'discharged', reason: dischargeReason(asked.act, reason) });
   }
   return { raised: [], ended: standing };
 }

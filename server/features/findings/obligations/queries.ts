@@ -74,39 +74,6 @@ export async function findJobsOfObligations(
     select id, job_id as "jobId" from obligation where id = any (${[...ids]})`;
 }
 
-export interface NewObligation {
-  readonly engineId: string;
-  readonly jobId: string;
-  readonly words: string;
-  readonly inside: boolean;
-  readonly findingId?: string;
-  readonly raisedById?: string;
-}
-
-export async function insertObligation(sql: Sql, of: NewObligation): Promise<string> {
-  const id = newId();
-  await sql`
-    insert into obligation (id, engine_id, job_id, words, inside, finding_id, raised_by_id)
-    values (${id}, ${of.engineId}, ${of.jobId}, ${of.words}, ${of.inside}, ${of.findingId ?? null}, ${of.raisedById ?? null})`;
-  return id;
-}
-
-export interface NewAct {
-  readonly obligationId: string;
-  readonly act: ActRow['act'];
-  readonly byId: string;
-  readonly dispositionId?: string;
-  readonly findingId?: string;
-  readonly reason?: string;
-}
-
-export async function insertAct(sql: Sql, of: NewAct): Promise<void> {
-  await sql`
-    insert into obligation_act (id, obligation_id, act, disposition_id, finding_id, reason, acted_by_id)
-    values (${newId()}, ${of.obligationId}, ${of.act}, ${of.dispositionId ?? null}, ${of.findingId ?? null},
-            ${of.reason ?? ''}, ${of.byId})`;
-}
-
 export async function insertDisposition(
   sql: Sql,
   of: { jobId: string; kind: DispositionKind; sizeClass: string | null; reason: string; byId: string },

@@ -2,6 +2,7 @@ import type { Decide, Decided, Discharge, Obligation, Obligations, RaiseObligati
 import { may } from '#contracts/rights.ts';
 import { type DecisionFault, decisionFault } from '#domain/obligations/disposition.ts';
 import { openJob } from '#features/intake/service.ts';
+import { actOnObligation, openObligation } from '#features/obligations/service.ts';
 import { type DimensionOnSheet, type Sheet, specOf } from '#features/specs/service.ts';
 import { demandPart } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
@@ -9,14 +10,7 @@ import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findJobFacts } from '../judging/queries.ts';
 import { obligationOnWire } from './obligation-wire.ts';
-import {
-  findJobsOfObligations,
-  findObligations,
-  insertAct,
-  insertDisposition,
-  insertObligation,
-  type ObligationRow,
-} from './queries.ts';
+import { findJobsOfObligations, findObligations, insertDisposition, type ObligationRow } from './queries.ts';
 
 export async function obligationsOfJob(sql: Sql, jobId: string): Promise<Obligations> {
   found(await findJobFacts(sql, jobId), 'such job');
@@ -38,12 +32,12 @@ export async function raiseObligation(
 ): Promise<Obligation> {
   const job = await openJob(act, asked.jobId);
   const words = asked.words.trim();
-  const id = await insertObligation(act.sql, {
+  const id = await openObligation(act, {
     engineId: job.engineId,
     jobId: job.id,
     words,
     inside: asked.inside,
-    raisedById: act.actor.id,
+    cause: { raisedById: act.actor.id },
   });
   await act.event('obligation.raised', {
     engineId: job.engineId,
@@ -153,9 +147,9 @@ export async function decide(act: Act, asked: Decide): Promise<Decided> {
     byId,
   });
   for (const { id } of rows) {
-    await insertAct(sql, { obligationId: id, act: 'decided', dispositionId, byId });
+    await actOnObligation(act, { obligationId: id, act: 'decided', dispositionId });
     if (asked.kind === 'reuse')
-      await insertAct(sql, { obligationId: id, act: 'discharged', dispositionId, reason, byId });
+      await actOnObligation(act, { obligationId: id, act: 'discharged', dispositionId, reason });
   }
   const demandLineIds = await demandAll(act, job.id, asked);
   await act.event('obligation.decided', {
@@ -182,7 +176,7 @@ export async function dischargeByLead(act: Act, asked: { readonly id: string } &
   );
   if (row.dischargedAt !== null) throw new ProblemError('already-done', 'This obligation was discharged already.');
   const reason = asked.reason.trim();
-  await insertAct(act.sql, { obligationId: row.id, act: 'discharged', reason, byId: act.actor.id });
+  await actOnObligation(act, { obligationId: row.id, act: 'discharged', reason });
   await act.event('obligation.discharged', { engineId: job.engineId, jobId: job.id, data: { id: row.id, reason } });
   return oneOnWire(act.sql, job.id, row.id);
 }

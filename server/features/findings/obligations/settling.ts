@@ -1,14 +1,8 @@
 import type { Verdict } from '#domain/metrology/finding.ts';
 import { isWell, proves } from '#domain/obligations/disposition.ts';
+import { actOnObligation, openObligation } from '#features/obligations/service.ts';
 import type { Act } from '#platform/act.ts';
-import {
-  type Chain,
-  findObligations,
-  findProvenBy,
-  insertAct,
-  insertObligation,
-  type ObligationRow,
-} from './queries.ts';
+import { type Chain, findObligations, findProvenBy, type ObligationRow } from './queries.ts';
 
 /** What became of obligations in one write. */
 export interface Settled {
@@ -48,7 +42,7 @@ export async function reopenProven(
 ): Promise<Settled> {
   const reopened = await findProvenBy(act.sql, chain);
   for (const obligationId of reopened) {
-    await insertAct(act.sql, { obligationId, act: 'reopened', byId: act.actor.id, ...because });
+    await actOnObligation(act, { obligationId, act: 'reopened', ...because });
   }
   return { ...nothingSettled, reopened };
 }
@@ -61,7 +55,7 @@ async function dischargeProven(act: Act, finding: Judged, open: readonly Obligat
     return proves(finding.round, { round: row.round, decided, samePart: row.fittedPartId === finding.fittedPartId });
   });
   for (const { id } of proven) {
-    await insertAct(act.sql, { obligationId: id, act: 'discharged', byId: act.actor.id, findingId: finding.id });
+    await actOnObligation(act, { obligationId: id, act: 'discharged', findingId: finding.id });
   }
   return { ...nothingSettled, discharged: proven.map(({ id }) => id) };
 }
@@ -80,18 +74,17 @@ async function openFor(act: Act, finding: Judged, open: readonly ObligationRow[]
     (row) => again.reopened.includes(row.id) && isOfChain(row, finding),
   );
   if (reopenedHere) return again;
-  const id = await insertObligation(act.sql, {
+  const id = await openObligation(act, {
     engineId: finding.engineId,
     jobId: finding.jobId,
     words: finding.words,
     inside: finding.inside,
-    findingId: finding.id,
+    cause: { findingId: finding.id },
   });
   for (const row of older) {
-    await insertAct(act.sql, {
+    await actOnObligation(act, {
       obligationId: row.id,
       act: 'discharged',
-      byId: act.actor.id,
       findingId: finding.id,
       reason: 'measured again: the newer finding has an obligation of its own',
     });
@@ -100,10 +93,9 @@ async function openFor(act: Act, finding: Judged, open: readonly ObligationRow[]
     .map(lastDecision)
     .find((decision) => decision !== undefined && decision.kind !== 'measure again');
   if (carried?.dispositionId != null) {
-    await insertAct(act.sql, {
+    await actOnObligation(act, {
       obligationId: id,
       act: 'decided',
-      byId: act.actor.id,
       dispositionId: carried.dispositionId,
       reason: 'decided before it was measured again',
     });
