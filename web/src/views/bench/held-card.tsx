@@ -15,6 +15,7 @@ import { CoverButton } from './cover-button.tsx';
 import { runsQuery } from './hands-queries.ts';
 import { MoveDialog } from './move-dialog.tsx';
 import type { Held } from './my-bench.ts';
+import { SendOutDialog } from './send-out-dialog.tsx';
 
 /** The one act that comes next by the procedures that run. */
 function NextAct({ jobId }: { readonly jobId: string }) {
@@ -46,7 +47,15 @@ function NextAct({ jobId }: { readonly jobId: string }) {
   );
 }
 
-function Acts({ held, leave }: { readonly held: Held; readonly leave: () => void }) {
+function Acts({
+  held,
+  leave,
+  sendOut,
+}: {
+  readonly held: Held;
+  readonly leave: () => void;
+  readonly sendOut: () => void;
+}) {
   const words = useWords().myBench;
   const params = { jobId: held.engine.job.id };
   return (
@@ -69,6 +78,9 @@ function Acts({ held, leave }: { readonly held: Held; readonly leave: () => void
       </Link>
       <Button big onClick={leave}>
         {words.leave}
+      </Button>
+      <Button big onClick={sendOut}>
+        {words.sendOut}
       </Button>
       {held.mine && held.engine.opening?.covered === true ? <CoverButton opening={held.engine.opening} /> : null}
     </div>
@@ -119,7 +131,7 @@ export function HeldCard({ held, floor }: { readonly held: Held; readonly floor:
   const wall = useWall();
   const phone = useMedia('(max-width: 560px)');
   const heading = useId();
-  const [leaving, setLeaving] = useState(false);
+  const [doing, setDoing] = useState<'leave' | 'send out' | null>(null);
   const { engine, mine } = held;
   const labels = waitLabels(
     { ...engine, findings: floor.pastOrUndecided, today: floor.today },
@@ -176,13 +188,14 @@ export function HeldCard({ held, floor }: { readonly held: Held; readonly floor:
       <div className="held-acts">
         {loud && engine.opening !== null ? <CoverButton opening={engine.opening} /> : null}
         {mine ? <NextAct jobId={engine.job.id} /> : null}
-        <Acts held={held} leave={() => setLeaving(true)} />
+        <Acts held={held} leave={() => setDoing('leave')} sendOut={() => setDoing('send out')} />
       </div>
-      {leaving ? (
+      {doing === 'send out' ? <SendOutDialog held={held} floor={floor} onClose={() => setDoing(null)} /> : null}
+      {doing === 'leave' ? (
         <MoveDialog
           move={{ kind: 'leave', engine, itself: mine, trays: held.trays }}
           floor={floor}
-          onClose={() => setLeaving(false)}
+          onClose={() => setDoing(null)}
         />
       ) : null}
     </article>

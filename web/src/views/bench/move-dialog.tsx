@@ -1,9 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { CountDifference, Moved, Tray, TrayInShop } from '#contracts/custody.ts';
+import type { Moved, TrayInShop } from '#contracts/custody.ts';
 import type { EngineStanding, Floor } from '#contracts/floor.ts';
-import { RefusedError } from '../../app/api.ts';
-import { Refusal } from '../../app/refusal.tsx';
 import { useSession } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
@@ -11,9 +9,10 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
-import { CountLines, sumOf, useCounts } from './counting.tsx';
+import { sumOf, useCounts } from './counting.tsx';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import { Toggles } from './toggles.tsx';
+import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
 
 export interface Moving {
   readonly kind: 'take' | 'leave';
@@ -32,23 +31,6 @@ interface MoveDialogProps {
 }
 
 const ENGINE = 'engine';
-
-interface CountedLine {
-  readonly id: string;
-  readonly trayId: string;
-  readonly pieceId: string;
-  readonly name: string;
-}
-
-const linesOf = (tray: Tray): CountedLine[] =>
-  tray.pieces.map(({ pieceId, name }) => ({ id: `${tray.id} ${pieceId}`, trayId: tray.id, pieceId, name }));
-
-/** The differences a refused count names; undefined: it was refused for something else. */
-function differencesIn(error: Error | null): readonly CountDifference[] | undefined {
-  if (!(error instanceof RefusedError)) return undefined;
-  const { differences } = error.problem;
-  return Array.isArray(differences) ? (differences as readonly CountDifference[]) : undefined;
-}
 
 /** Where the terminal stands, if that is a bay of the floor. */
 function useTerminalBay(): string | null {
@@ -73,7 +55,6 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
   const lines = counted.flatMap(linesOf);
   const counts = useCounts();
   const writing = useWrite<Moved>();
-  const differences = differencesIn(writing.error);
   const go = (withDifference: boolean) => {
     const target = kind === 'take' ? { bayId: move.bayId, toBayId: bayId } : { bayId };
     writing.write(
@@ -83,7 +64,7 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
           ...target,
           engine: chosen.includes(ENGINE),
           trayIds: counted.map(({ id }) => id),
-          counts: lines.map(({ id, trayId, pieceId }) => ({ trayId, pieceId, counted: counts.of(id) })),
+          counts: countsOf(lines, counts),
           ...(withDifference ? { withDifference } : {}),
         },
       },
@@ -117,35 +98,8 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
           }))}
         />
         {trays === undefined ? <Skeleton label={words.reading} lines={2} /> : null}
-        {counted.length === 0 ? null : <p>{words.count}</p>}
-        {counted.map((tray) => (
-          <section key={tray.id} className="count-tray">
-            <h3>
-              <span className="num">{tray.label}</span> {tray.name}
-            </h3>
-            {tray.pieces.length === 0 ? (
-              <p className="note">{words.emptyTray}</p>
-            ) : (
-              <CountLines label={tray.label} lines={linesOf(tray)} counts={counts} disabled={writing.busy} />
-            )}
-          </section>
-        ))}
-        {differences === undefined ? (
-          <Refusal error={writing.error} />
-        ) : (
-          <div className="hands-stop" role="alert">
-            <h3>{words.differs}</h3>
-            <ul>
-              {differences.map(({ trayId, tray, piece, counted: count, given }) => (
-                <li key={`${trayId} ${piece}`}>{words.difference(tray, piece, count, given)}</li>
-              ))}
-            </ul>
-            <p>{words.countAgain}</p>
-            <Button big disabled={!ready} onClick={() => go(true)}>
-              {words.withDifference}
-            </Button>
-          </div>
-        )}
+        <TrayCounts trays={counted} counts={counts} disabled={writing.busy} />
+        <Differing error={writing.error} disabled={!ready} goOn={() => go(true)} />
         {chosen.length === 0 ? <p className="note">{words.chooseSomething}</p> : null}
         {bayId === null ? <p className="note">{words.chooseBay}</p> : null}
         <div className="dialog-acts">

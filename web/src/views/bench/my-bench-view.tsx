@@ -10,6 +10,7 @@ import { floorQuery, myHandoversQuery, shopQuery, stopPointsQuery, traysInShopQu
 import { HeldCard } from './held-card.tsx';
 import { type MyBench, myBenchOf } from './my-bench.ts';
 import { OffersByMe, OffersToMe, StopsForMe } from './offers-list.tsx';
+import { OutsideList } from './outside-list.tsx';
 import { RestingList } from './resting-list.tsx';
 import './hands.css';
 import './my-bench.css';
@@ -84,6 +85,7 @@ function Bench() {
         <aside className="bench-aside">
           <StopsForMe stops={bench.stops} />
           <OffersByMe offers={bench.byMe} />
+          <OutsideList floor={floor} />
           <RestingList resting={bench.resting} floor={floor} />
         </aside>
       </div>

@@ -39,6 +39,7 @@ export const myBench = {
   assemble: 'Assemble',
   handOver: 'Hand over',
   leave: 'Leave in a bay',
+  sendOut: 'Send out',
   cover: 'Cover it',
   uncover: 'Uncover it',
 
@@ -89,6 +90,26 @@ export const myBench = {
     countAgain: 'Count again, above. If it stays so, go on with the difference: somebody has to settle it.',
     withDifference: 'Go on with the difference',
     close: 'Not now',
+  },
+  send: {
+    title: (what: string) => `Send out of ${what}`,
+    reading: 'Reading the vendors',
+    vendor: 'To which vendor',
+    work: 'What they do to it',
+    workHint: 'As it goes on their slip, with the size asked for.',
+    due: 'Due back',
+    dueHint: 'The day they said. Leave it empty when they gave none.',
+    go: (pieces: number) =>
+      pieces === 0 ? 'Send it out' : `Send it out: ${several(pieces, 'piece', 'pieces')} counted`,
+  },
+  back: {
+    list: 'At a vendor',
+    at: (vendor: string, due: string | null) => (due === null ? `${vendor}, no date` : `${vendor}, due ${due}`),
+    take: 'It is back',
+    takeOf: (engine: string, vendor: string) => `It is back: ${engine}, from ${vendor}`,
+    title: (vendor: string) => `Back from ${vendor}`,
+    bay: 'Where it is put down',
+    go: (pieces: number) => (pieces === 0 ? 'Take it in' : `Take it in: ${several(pieces, 'piece', 'pieces')} counted`),
   },
   counting: {
     all: (count: number) => `All ${count}`,
