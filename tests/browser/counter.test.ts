@@ -99,7 +99,7 @@ describe('a writer takes an engine in, promises, quotes and records the yes', { 
     await page.getByLabel('What, line 2').fill('Hone and assemble, hours');
     await page.getByLabel('How many, line 2').fill('6');
     expect(await button(page, 'Send the quote').isDisabled()).toBe(true);
-    await quote.getByText('1 line has no price: they stand at nothing.').waitFor();
+    await quote.getByText('1 line has no price yet. Price or remove it, then send.').waitFor();
     await page.getByLabel('Each, EUR, line 2').fill('72');
     await quote.getByRole('status').getByText('€529.00').waitFor();
     await button(page, 'Send the quote').press('Enter');

@@ -1,8 +1,8 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link, useParams } from '@tanstack/react-router';
-import { useEffect } from 'react';
 import type { EngineStanding, Floor } from '#contracts/floor.ts';
 import type { Job } from '#contracts/intake.ts';
+import { useHashPlace } from '../../app/hash-place.ts';
 import { useMay } from '../../app/session.tsx';
 import { Failed, Forbidden } from '../../app/view-states.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
@@ -50,14 +50,6 @@ export function CounterJobView() {
   }
   const standing = floor.data?.engines.find((engine) => engine.job.id === job.data.id);
   return <JobAtCounter key={job.data.id} job={job.data} standing={standing} floor={floor.data} />;
-}
-
-/** A link to a part of the page finds it only once the job is read. */
-function useHashPlace(isRead: boolean): void {
-  useEffect(() => {
-    if (!isRead || location.hash.length < 2) return;
-    document.getElementById(location.hash.slice(1))?.scrollIntoView();
-  }, [isRead]);
 }
 
 interface JobProps {

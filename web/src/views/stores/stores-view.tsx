@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { DemandLine } from '#contracts/demands.ts';
 import type { PurchaseLine } from '#contracts/stock.ts';
+import { useHashPlace } from '../../app/hash-place.ts';
 import { useMay } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
@@ -49,7 +50,16 @@ export function StoresView() {
   const jobs = (board.data?.jobs ?? []).toSorted(
     (a, b) => Number(a.lines.every(isDone)) - Number(b.lines.every(isDone)),
   );
-  if (board.isError) return <Failed error={board.error} again={() => void board.refetch()} />;
+  useHashPlace(board.isSuccess);
+  if (board.isError && board.data === undefined) {
+    return (
+      <main className="stores">
+        <div className="p">
+          <Failed error={board.error} again={() => void board.refetch()} />
+        </div>
+      </main>
+    );
+  }
   return (
     <main className="stores">
       <div className="p">
