@@ -54,8 +54,10 @@ function BoreFigures({ map }: { readonly map: Map }) {
   );
 }
 
+type Props = { readonly map: Map; readonly nominal: number | null; readonly limit: number | null };
+
 /** The bore as it was read, drawn and in figures. */
-export function BoreMapSection({ map, limit }: { readonly map: Map; readonly limit: number | null }) {
+export function BoreMapSection({ map, nominal, limit }: Props) {
   const words = useWords().engine;
   const format = useFormat();
   const [box, width] = useWidth<HTMLDivElement>(640);
@@ -67,16 +69,16 @@ export function BoreMapSection({ map, limit }: { readonly map: Map; readonly lim
   const levels = map.levels.flatMap(({ height, values }) =>
     height === null ? [] : [{ height: Number(height.value), across: read(values, across), along: read(values, along) }],
   );
-  const drawable = map.nominal !== null && levels.length === map.levels.length && levels.length > 0;
+  const drawable = nominal !== null && levels.length === map.levels.length && levels.length > 0;
   const heading = `bore-${map.dimension}`;
   return (
     <section className="page-part" aria-labelledby={heading}>
       <h2 id={heading}>{words.boreMap(map.name)}</h2>
       <div ref={box}>
-        {drawable && map.nominal !== null ? (
+        {drawable && nominal !== null ? (
           <BoreMap
             levels={levels}
-            nominal={Number(map.nominal.value)}
+            nominal={nominal}
             limit={limit}
             result={{ outOfRound: pointOf(map.outOfRound), taper: pointOf(map.taper) }}
             decimals={decimalsOf(map)}

@@ -26,11 +26,15 @@ function useToday(): string {
   return new Intl.DateTimeFormat('en-CA', { timeZone: zone, dateStyle: 'short' }).format(new Date());
 }
 
-const limitOf = (page: EnginePage, dimension: string): number | null => {
-  const measured = page.measured.find((one) => one.dimension === dimension);
-  const high = (measured?.findings[0]?.limits ?? measured?.limits)?.service.high ?? null;
-  return high === null ? null : Number(high.value);
-};
+/** What a bore is drawn against: the least size of its class as new, and where it's worn out. */
+function drawnAgainst(page: EnginePage, map: EnginePage['boreMaps'][number]) {
+  const measured = page.measured.find((one) => one.dimension === map.dimension);
+  const limits = measured?.findings.find(({ id }) => id === map.findingId)?.limits ?? measured?.limits;
+  const figure = (quantity: { readonly value: string } | null | undefined) =>
+    quantity === null || quantity === undefined ? null : Number(quantity.value);
+  // The sheet's own nominal is the middle of what is plausible for every size class.
+  return { nominal: figure(limits?.standard.low ?? map.nominal), limit: figure(limits?.service.high) };
+}
 
 const isCharted = ({ points }: EnginePage['wear'][number]): boolean => points.length >= 3;
 
@@ -61,7 +65,7 @@ function PageBody({ page }: { readonly page: EnginePage }) {
       {job === null ? null : <MeasuredSection measured={page.measured} />}
       <div className="page-pair">
         {page.boreMaps.map((map) => (
-          <BoreMapSection key={map.findingId} map={map} limit={limitOf(page, map.dimension)} />
+          <BoreMapSection key={map.findingId} map={map} {...drawnAgainst(page, map)} />
         ))}
         {page.wear.filter(isCharted).map((history) => (
           <WearSection key={`${history.dimension} ${history.fittedPartId}`} history={history} />

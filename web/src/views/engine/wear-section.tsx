@@ -6,7 +6,7 @@ import { useWords } from '../../words/words.tsx';
 import { useWidth } from './use-width.ts';
 import { wearSentence } from './wear-sentence.ts';
 
-const decimals = ({ points }: WearHistory): number => points[0]?.value.value.split('.')[1]?.length ?? 3;
+const decimals = ({ points }: WearHistory): number => points[0]?.value.value.split('.')[1]?.length ?? 0;
 
 function Chart({
   history,

@@ -2,7 +2,7 @@ import { Link } from '@tanstack/react-router';
 import { useId } from 'react';
 import type { EngineStanding, Floor } from '#contracts/floor.ts';
 import { Span } from '../../app/now.tsx';
-import { useWall } from '../../app/use-media.ts';
+import { useDrawnSize } from '../../app/use-media.ts';
 import { depthInWords } from '../../drawings/section/section.tsx';
 import { Waits } from '../../kit/waits.tsx';
 import { useFormat } from '../../words/format.ts';
@@ -34,7 +34,7 @@ type Props = {
 export function EngineCard({ engine, floor, small = false }: Props) {
   const words = useWords();
   const format = useFormat();
-  const wall = useWall();
+  const size = useDrawnSize(small ? 104 : 160, small ? 116 : 206);
   const id = useId();
   const { family, serial, opening, holder } = engine;
   const labels = waitLabels(
@@ -44,12 +44,7 @@ export function EngineCard({ engine, floor, small = false }: Props) {
   return (
     <article className={small ? 'stand small' : 'stand'} aria-labelledby={id}>
       <div className="stand-drawing">
-        <EngineSection
-          family={family}
-          opening={opening}
-          size={small ? (wall ? 116 : 104) : wall ? 206 : 160}
-          decorative
-        />
+        <EngineSection family={family} opening={opening} size={size} decorative />
       </div>
       <div className="stand-words">
         <h4 id={id}>

@@ -2,7 +2,7 @@ import { Link } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
 import type { EngineStanding, Floor } from '#contracts/floor.ts';
 import { Span, useNow } from '../../app/now.tsx';
-import { useWall } from '../../app/use-media.ts';
+import { useDrawnSize } from '../../app/use-media.ts';
 import { depthInWords } from '../../drawings/section/section.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -38,10 +38,10 @@ type LineProps = {
 };
 
 function Line({ engine, what, figure, note, hot = false }: LineProps) {
-  const wall = useWall();
+  const size = useDrawnSize(48, 52);
   return (
     <li className="floor-line">
-      <EngineSection family={engine.family} opening={engine.opening} size={wall ? 58 : 48} decorative />
+      <EngineSection family={engine.family} opening={engine.opening} size={size} decorative />
       <div className="floor-line-words">
         <div>
           <Link to="/engines/$engineId" params={{ engineId: engine.id }} className="stand-link">
