@@ -50,9 +50,9 @@ function detailOf(wait: Wait, today: string, { format, words }: { format: Format
         ? words.need.wasDue(format.day(wait.dueOn))
         : words.need.due(format.day(wait.dueOn));
   const said = wait.waitsFor === 'decision' ? wait.words : '';
-  return [said, words.need.since(format.since(wait.since)), due, words.need.whoCan(who(wait, words))]
-    .filter((part) => part !== '')
-    .join(' ');
+  // A bay ends nothing by itself: whoever stands in it has to leave.
+  const end = wait.endedBy.kind === 'bay' ? '' : words.need.whoCan(who(wait, words));
+  return [said, words.need.since(format.since(wait.since)), due, end].filter((part) => part !== '').join(' ');
 }
 
 function SignOff({ proofId }: { readonly proofId: string }) {
