@@ -10,6 +10,8 @@ import { useWords } from '../../words/words.tsx';
 
 const waysToSayYes = ['at the counter', 'by telephone', 'in writing'] as const satisfies readonly AnswerQuote['how'][];
 
+type Way = (typeof waysToSayYes)[number];
+
 const pointers = ['/sum', '/saidBy', '/note'] as const;
 
 /** Records what the owner said to the newest quote: yes or no, to what sum, who said it and how. */
@@ -19,30 +21,26 @@ export function AnswerForm({ quote, owner }: { readonly quote: Quote; readonly o
   const [said, setSaid] = useState<'yes' | 'no'>('yes');
   const [sum, setSum] = useState(moneyEntry(quote.total));
   const [saidBy, setSaidBy] = useState(owner);
-  const [how, setHow] = useState<(typeof waysToSayYes)[number]>('by telephone');
+  const [how, setHow] = useState<Way>('by telephone');
   const [note, setNote] = useState('');
   const writing = useWrite();
   const money = readMoney(sum, currency);
   const sumWrong = said === 'yes' && money === undefined;
   const ready = !sumWrong && saidBy.trim() !== '' && !writing.busy;
-  const record = () =>
-    writing.write({
-      path: `/quotes/${quote.id}/answer`,
-      body: {
-        yes: said === 'yes',
-        ...(said === 'yes' ? { sum: money } : {}),
-        saidBy: saidBy.trim(),
-        how,
-        ...(note.trim() === '' ? {} : { note: note.trim() }),
-      },
-    });
+  const body = {
+    yes: said === 'yes',
+    ...(said === 'yes' ? { sum: money } : {}),
+    saidBy: saidBy.trim(),
+    how,
+    ...(note.trim() === '' ? {} : { note: note.trim() }),
+  };
   return (
     <form
       className="form answer-form"
       noValidate
       onSubmit={(event) => {
         event.preventDefault();
-        if (ready) record();
+        if (ready) writing.write({ path: `/quotes/${quote.id}/answer`, body });
       }}
     >
       <h3>{words.title}</h3>
@@ -73,26 +71,15 @@ export function AnswerForm({ quote, owner }: { readonly quote: Quote; readonly o
             )}
           </Field>
         )}
-        <Field label={words.saidBy} error={faultAt(writing.error, '/saidBy')}>
-          {(input) => (
-            <input {...input} maxLength={120} value={saidBy} onChange={({ target }) => setSaidBy(target.value)} />
-          )}
-        </Field>
-        <Field label={words.how}>
-          {(input) => (
-            <select
-              {...input}
-              value={how}
-              onChange={({ target }) => setHow(waysToSayYes.find((way) => way === target.value) ?? how)}
-            >
-              {waysToSayYes.map((way) => (
-                <option key={way} value={way}>
-                  {words.hows[way]}
-                </option>
-              ))}
-            </select>
-          )}
-        </Field>
+        <SaidBy
+          saidBy={saidBy}
+          how={how}
+          onChange={({ saidBy: name, how: way }) => {
+            setSaidBy(name);
+            setHow(way);
+          }}
+          fault={faultAt(writing.error, '/saidBy')}
+        />
       </div>
       <Field label={words.note} error={faultAt(writing.error, '/note')}>
         {(input) => <input {...input} maxLength={2000} value={note} onChange={({ target }) => setNote(target.value)} />}
@@ -104,5 +91,48 @@ export function AnswerForm({ quote, owner }: { readonly quote: Quote; readonly o
         </Button>
       </div>
     </form>
+  );
+}
+
+interface SaidByProps {
+  readonly saidBy: string;
+  readonly how: Way;
+  readonly onChange: (said: { readonly saidBy: string; readonly how: Way }) => void;
+  readonly fault: string | undefined;
+}
+
+/** Who said it, and how. */
+function SaidBy({ saidBy, how, onChange, fault }: SaidByProps) {
+  const { answer: words } = useWords().counter;
+  return (
+    <>
+      <Field label={words.saidBy} error={fault}>
+        {(input) => (
+          <input
+            {...input}
+            maxLength={120}
+            value={saidBy}
+            onChange={({ target }) => onChange({ saidBy: target.value, how })}
+          />
+        )}
+      </Field>
+      <Field label={words.how}>
+        {(input) => (
+          <select
+            {...input}
+            value={how}
+            onChange={({ target }) =>
+              onChange({ saidBy, how: waysToSayYes.find((way) => way === target.value) ?? how })
+            }
+          >
+            {waysToSayYes.map((way) => (
+              <option key={way} value={way}>
+                {words.hows[way]}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+    </>
   );
 }

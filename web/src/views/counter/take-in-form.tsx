@@ -76,7 +76,33 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
           )}
         </Field>
       </div>
-      <Field label={words.complaint} hint={words.complaintHint} error={said('complaint', '/complaint')}>
+      <Told
+        entry={entry}
+        change={change}
+        complaintFault={said('complaint', '/complaint')}
+        wishesFault={faultAt(writing.error, '/wishes')}
+      />
+      {isSaidAt(writing.error, pointers) ? null : <Refusal error={writing.error} />}
+      <Button type="submit" kind="main" big disabled={writing.busy}>
+        {words.send}
+      </Button>
+    </form>
+  );
+}
+
+interface ToldProps {
+  readonly entry: TakeInEntry;
+  readonly change: (part: Partial<TakeInEntry>) => void;
+  readonly complaintFault: string | undefined;
+  readonly wishesFault: string | undefined;
+}
+
+/** What the owner told. */
+function Told({ entry, change, complaintFault, wishesFault }: ToldProps) {
+  const { takeIn: words } = useWords().counter;
+  return (
+    <>
+      <Field label={words.complaint} hint={words.complaintHint} error={complaintFault}>
         {(input) => (
           <textarea
             {...input}
@@ -87,7 +113,7 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
           />
         )}
       </Field>
-      <Field label={words.wishes} hint={words.wishesHint} error={faultAt(writing.error, '/wishes')}>
+      <Field label={words.wishes} hint={words.wishesHint} error={wishesFault}>
         {(input) => (
           <textarea
             {...input}
@@ -98,10 +124,6 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
           />
         )}
       </Field>
-      {isSaidAt(writing.error, pointers) ? null : <Refusal error={writing.error} />}
-      <Button type="submit" kind="main" big disabled={writing.busy}>
-        {words.send}
-      </Button>
-    </form>
+    </>
   );
 }

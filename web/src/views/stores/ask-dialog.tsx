@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
-import type { JobDemands } from '#contracts/demands.ts';
-import type { PartName } from '#contracts/parts.ts';
+import type { AddDemands, JobDemands } from '#contracts/demands.ts';
+import type { Kit, PartName } from '#contracts/parts.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
@@ -13,6 +13,18 @@ import { useWords } from '../../words/words.tsx';
 import { PartPicker } from './part-picker.tsx';
 import { floorQuery, kitsQuery } from './stores-queries.ts';
 
+interface Single {
+  readonly part: PartName | null;
+  readonly quantity: number;
+  readonly reason: string;
+}
+
+/** The request for a single part, once it is chosen and said what for. */
+function linesOf({ part, quantity, reason }: Single): AddDemands | undefined {
+  if (part === null || reason.trim() === '') return undefined;
+  return { lines: [{ partId: part.id, quantity, words: reason.trim() }] };
+}
+
 /** Asks for a kit or a single part on behalf of a job. */
 export function AskDialog({ jobId: first = '', onClose }: { readonly jobId?: string; readonly onClose: () => void }) {
   const { askDialog: words } = useWords().stores;
@@ -20,21 +32,12 @@ export function AskDialog({ jobId: first = '', onClose }: { readonly jobId?: str
   const [jobId, setJobId] = useState(first);
   const [what, setWhat] = useState<'kit' | 'single'>('kit');
   const [kitId, setKitId] = useState('');
-  const [part, setPart] = useState<PartName | null>(null);
-  const [quantity, setQuantity] = useState(1);
-  const [reason, setReason] = useState('');
+  const [single, setSingle] = useState<Single>({ part: null, quantity: 1, reason: '' });
   const familyId = engines.find(({ job }) => job.id === jobId)?.family.id;
   const kits = useQuery({ ...kitsQuery(familyId ?? ''), enabled: familyId !== undefined }).data?.items ?? [];
   const kit = kits.find(({ id }) => id === kitId);
   const writing = useWrite<JobDemands>();
-  const body =
-    what === 'kit'
-      ? kit === undefined
-        ? undefined
-        : { kitId: kit.id }
-      : part === null || reason.trim() === ''
-        ? undefined
-        : { lines: [{ partId: part.id, quantity, words: reason.trim() }] };
+  const body = what === 'kit' ? kit && { kitId: kit.id } : linesOf(single);
   const ready = jobId !== '' && body !== undefined && !writing.busy;
   return (
     <Dialog title={words.title} open onClose={onClose}>
@@ -67,42 +70,9 @@ export function AskDialog({ jobId: first = '', onClose }: { readonly jobId?: str
           ]}
         />
         {what === 'kit' ? (
-          <>
-            <Field label={words.kit} error={familyId !== undefined && kits.length === 0 ? words.noKit : undefined}>
-              {(input) => (
-                <select {...input} value={kitId} onChange={({ target }) => setKitId(target.value)}>
-                  <option value="">{words.chooseKit}</option>
-                  {kits.map(({ id, name }) => (
-                    <option key={id} value={id}>
-                      {name}
-                    </option>
-                  ))}
-                </select>
-              )}
-            </Field>
-            {kit === undefined ? null : (
-              <ul className="note num kit-lines">
-                {kit.lines.map(({ part: { id, name }, quantity: count, available }) => (
-                  <li key={id} className={available < count ? 'hot' : ''}>
-                    {words.kitLine(count, name, available)}
-                  </li>
-                ))}
-              </ul>
-            )}
-          </>
+          <KitFields kits={kits} chosen={kit} known={familyId !== undefined} onChoose={setKitId} />
         ) : (
-          <>
-            <PartPicker chosen={part} onChoose={setPart} />
-            <div className="count">
-              <b>{words.quantity}</b>
-              <Stepper label={words.quantity} value={quantity} min={1} max={100_000} onChange={setQuantity} />
-            </div>
-            <Field label={words.reason}>
-              {(input) => (
-                <input {...input} maxLength={300} value={reason} onChange={({ target }) => setReason(target.value)} />
-              )}
-            </Field>
-          </>
+          <SingleFields entry={single} change={(part) => setSingle({ ...single, ...part })} />
         )}
         <Refusal error={writing.error} />
         <div className="dialog-acts">
@@ -113,5 +83,76 @@ export function AskDialog({ jobId: first = '', onClose }: { readonly jobId?: str
         </div>
       </form>
     </Dialog>
+  );
+}
+
+interface KitProps {
+  readonly kits: readonly Kit[];
+  readonly chosen: Kit | undefined;
+  /** False while no job is chosen: then there are no kits to speak of. */
+  readonly known: boolean;
+  readonly onChoose: (kitId: string) => void;
+}
+
+function KitFields({ kits, chosen, known, onChoose }: KitProps) {
+  const { askDialog: words } = useWords().stores;
+  return (
+    <>
+      <Field label={words.kit} error={known && kits.length === 0 ? words.noKit : undefined}>
+        {(input) => (
+          <select {...input} value={chosen?.id ?? ''} onChange={({ target }) => onChoose(target.value)}>
+            <option value="">{words.chooseKit}</option>
+            {kits.map(({ id, name }) => (
+              <option key={id} value={id}>
+                {name}
+              </option>
+            ))}
+          </select>
+        )}
+      </Field>
+      {chosen === undefined ? null : (
+        <ul className="note num">
+          {chosen.lines.map(({ part: { id, name }, quantity, available }) => (
+            <li key={id} className={available < quantity ? 'hot' : ''}>
+              {words.kitLine(quantity, name, available)}
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
+  );
+}
+
+interface SingleProps {
+  readonly entry: Single;
+  readonly change: (part: Partial<Single>) => void;
+}
+
+function SingleFields({ entry, change }: SingleProps) {
+  const { askDialog: words } = useWords().stores;
+  return (
+    <>
+      <PartPicker chosen={entry.part} onChoose={(part) => change({ part })} />
+      <div className="count">
+        <b>{words.quantity}</b>
+        <Stepper
+          label={words.quantity}
+          value={entry.quantity}
+          min={1}
+          max={100_000}
+          onChange={(quantity) => change({ quantity })}
+        />
+      </div>
+      <Field label={words.reason}>
+        {(input) => (
+          <input
+            {...input}
+            maxLength={300}
+            value={entry.reason}
+            onChange={({ target }) => change({ reason: target.value })}
+          />
+        )}
+      </Field>
+    </>
   );
 }

@@ -34,7 +34,6 @@ export function StoresView() {
   const { stores: words } = useWords();
   const board = useQuery(boardQuery);
   const floor = useQuery(floorQuery).data;
-  const [stores, asks] = [useMay('stores'), useMay('ask for parts')];
   const [doing, setDoing] = useState<Doing | null>(null);
   const [looking, setLooking] = useState<Looking | null>(null);
   const [scan, setScan] = useState<Scan | null>(null);
@@ -63,21 +62,11 @@ export function StoresView() {
   return (
     <main className="stores">
       <div className="p">
-        <div className="hd">
-          <h1>{words.title}</h1>
-          <ScanField onScan={heed} />
-          <div className="kit-acts">
-            {looking === null ? (
-              <Button onClick={() => setLooking({ search: '', partId: null })}>{words.part.search}</Button>
-            ) : null}
-            {asks ? <Button onClick={() => setDoing({ what: 'ask' })}>{words.askForParts}</Button> : null}
-            {stores ? (
-              <Button onClick={() => setDoing({ what: 'order', order: { part: null, quantity: 1, jobId: '' } })}>
-                {words.order}
-              </Button>
-            ) : null}
-          </div>
-        </div>
+        <StoresHead
+          onScan={heed}
+          onFind={looking === null ? () => setLooking({ search: '', partId: null }) : undefined}
+          onDo={setDoing}
+        />
         {scan === null || board.data === undefined ? null : (
           <ScanSaid scan={scan} board={board.data} onPart={openPart} onClose={() => setScan(null)} />
         )}
@@ -113,11 +102,42 @@ export function StoresView() {
       ) : (
         <StoresAside board={board.data} onReceive={(line) => setDoing({ what: 'receive', line })} onPart={openPart} />
       )}
-      {doing?.what === 'ask' ? <AskDialog onClose={() => setDoing(null)} /> : null}
-      {doing?.what === 'order' ? <OrderDialog order={doing.order} onClose={() => setDoing(null)} /> : null}
-      {doing?.what === 'receive' ? (
-        <ReceiveDialog part={doing.line.part} purchase={doing.line} onClose={() => setDoing(null)} />
-      ) : null}
+      {doing === null ? null : <StoresDialog doing={doing} onClose={() => setDoing(null)} />}
     </main>
   );
+}
+
+interface HeadProps {
+  readonly onScan: (scan: Scan) => void;
+  /** Opens the parts; undefined while they are open. */
+  readonly onFind: (() => void) | undefined;
+  readonly onDo: (doing: Doing) => void;
+}
+
+function StoresHead({ onScan, onFind, onDo }: HeadProps) {
+  const { stores: words } = useWords();
+  const [stores, asks] = [useMay('stores'), useMay('ask for parts')];
+  const anOrder = { part: null, quantity: 1, jobId: '' };
+  return (
+    <div className="hd">
+      <h1>{words.title}</h1>
+      <ScanField onScan={onScan} />
+      <div className="kit-acts">
+        {onFind === undefined ? null : <Button onClick={onFind}>{words.part.search}</Button>}
+        {asks ? <Button onClick={() => onDo({ what: 'ask' })}>{words.askForParts}</Button> : null}
+        {stores ? <Button onClick={() => onDo({ what: 'order', order: anOrder })}>{words.order}</Button> : null}
+      </div>
+    </div>
+  );
+}
+
+function StoresDialog({ doing, onClose }: { readonly doing: Doing; readonly onClose: () => void }) {
+  switch (doing.what) {
+    case 'ask':
+      return <AskDialog onClose={onClose} />;
+    case 'order':
+      return <OrderDialog order={doing.order} onClose={onClose} />;
+    case 'receive':
+      return <ReceiveDialog part={doing.line.part} purchase={doing.line} onClose={onClose} />;
+  }
 }

@@ -1,0 +1,81 @@
+import type { Reserved } from '#contracts/demands.ts';
+import type { PartName } from '#contracts/parts.ts';
+import type { GoodsReceived } from '#contracts/stock.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { useWords } from '../../words/words.tsx';
+import { ReserveAnswer } from './reserve-answer.tsx';
+
+interface TakenProps {
+  readonly part: PartName;
+  readonly received: GoodsReceived;
+  readonly onClose: () => void;
+}
+
+/** What came of it: for whom it is reserved, and who else is waiting. */
+export function GoodsTaken({ part, received, onClose }: TakenProps) {
+  const { receiveDialog: words } = useWords().stores;
+  const { reservedFor, waiting } = received;
+  const jobWords = ({ family, serial }: { family: string; serial: string }) => `${family} ${serial}`;
+  return (
+    <div className="form" role="status">
+      <p>
+        <b>{words.done(received.onHand, part.name)}</b>
+      </p>
+      {reservedFor === null ? null : <p>{words.reserved(reservedFor.quantity, jobWords(reservedFor.job))}</p>}
+      <p className="num">{words.free(received.available)}</p>
+      {waiting.length === 0 ? null : (
+        <section>
+          <h3>{words.waiting}</h3>
+          <ul className="waiting">
+            {waiting.map(({ job, demandLineId, short }) => (
+              <Waiting
+                key={demandLineId}
+                said={words.waitingFor(jobWords(job), short)}
+                jobId={job.id}
+                lineId={demandLineId}
+                free={received.available > 0}
+              />
+            ))}
+          </ul>
+        </section>
+      )}
+      <div className="dialog-acts">
+        <Button kind="main" onClick={onClose}>
+          {words.close}
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+interface WaitingProps {
+  readonly said: string;
+  readonly jobId: string;
+  readonly lineId: string;
+  readonly free: boolean;
+}
+
+function Waiting({ said, jobId, lineId, free }: WaitingProps) {
+  const { receiveDialog: words } = useWords().stores;
+  const writing = useWrite<Reserved>();
+  const give = () =>
+    writing.write({
+      path: `/jobs/${jobId}/reservations`,
+      body: { allOrNothing: false, demandLineIds: [lineId] },
+    });
+  return (
+    <li>
+      <span>{said}</span>
+      {writing.reply === undefined ? (
+        <Button aria-label={`${words.giveTo}: ${said}`} disabled={!free || writing.busy} onClick={give}>
+          {words.giveTo}
+        </Button>
+      ) : (
+        <ReserveAnswer answer={writing.reply} />
+      )}
+      <Refusal error={writing.error} />
+    </li>
+  );
+}
