@@ -44,6 +44,14 @@ export function QuoteEditor({ draft, onDone }: { readonly draft: QuoteDraft; rea
           </ul>
         </div>
       )}
+      {/* Each field says its own name to those who cannot see the heads. */}
+      <div className="quote-line heads note" aria-hidden="true">
+        <span>{words.kind}</span>
+        <span>{words.words}</span>
+        <span className="n">{words.quantity}</span>
+        <span className="n">{words.each(currency)}</span>
+        <span className="n">{words.amount}</span>
+      </div>
       <ul className="quote-lines">
         {lines.map((line, index) => (
           <LineEditor
@@ -115,12 +123,13 @@ function LineEditor({ line, number, currency, change, remove }: LineProps) {
           </option>
         ))}
       </select>
-      <input
+      <textarea
         className="what"
         aria-label={named(words.words)}
+        rows={1}
         maxLength={300}
         value={line.words}
-        onChange={({ target }) => change({ words: target.value })}
+        onChange={({ target }) => change({ words: target.value.replaceAll('\n', ' ') })}
       />
       <input
         className="n"
