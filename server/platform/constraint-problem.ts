@@ -48,6 +48,10 @@ const bySqlState: Readonly<Record<string, Words>> = {
   '23514': ['refused', 'A value is outside what is allowed.'],
   '22P02': ['invalid-request', 'A value is not of the expected form.'],
   '22003': ['invalid-request', 'A number is too large.'],
+  '22007': ['invalid-request', 'A date or time is none.'],
+  '22008': ['invalid-request', 'A date or time is out of range.'],
+  '22021': ['invalid-request', 'A text holds a character that cannot be kept.'],
+  '22P05': ['invalid-request', 'A text holds a character that cannot be kept.'],
 };
 
 function refusalIn(error: unknown): DatabaseRefusal | undefined {

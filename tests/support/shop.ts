@@ -147,7 +147,8 @@ async function insertRooms(sql: SqlPool): Promise<Record<RoomName, string>> {
   return Object.fromEntries(bays.map(({ key, id }) => [key, id])) as Record<RoomName, string>;
 }
 
-const testConfig = (databaseUrl: string) => ({
+/** What a service of a test is configured with. */
+export const testConfig = (databaseUrl: string) => ({
   port: 0,
   host: '127.0.0.1',
   loopback: true,

@@ -40,20 +40,35 @@ function happenedAtOf(request: FastifyRequest): string | undefined {
   return new Date(at).toISOString();
 }
 
+/** One text for one body, however it was spaced; half a surrogate pair is no text, and PostgreSQL would refuse it too. */
+function canonicalOf(body: unknown): string {
+  try {
+    return canonicalize(body) ?? '';
+  } catch {
+    throw new ProblemError(
+      'invalid-request',
+      'A text in the body holds half a character (a lone surrogate). Send whole Unicode characters.',
+    );
+  }
+}
+
 interface Kept {
-  readonly free: boolean;
-  readonly fingerprint: Buffer | null;
+  readonly fingerprint: Buffer;
   readonly status: number;
   readonly reply: unknown;
   readonly etag: string | null;
 }
 
-/** One round trip: is the key free, and if it was used, for what and with which answer. */
-async function look(sql: Sql, key: string): Promise<Kept | undefined> {
-  const [kept] = await sql<Kept[]>`
-    select pg_try_advisory_xact_lock(hashtextextended(${key}, 0)) as free, k.fingerprint, k.status, k.reply, k.etag
-    from (values (1)) one left join idempotency_key k on k.key = ${key}`;
-  return kept;
+/**
+ * Is the key free, and if it was used, for what and with which answer. Two statements sent in one round trip: the second
+ * sees what was committed before the first got the key, which a single one need not.
+ */
+async function look(sql: Sql, key: string): Promise<{ readonly free: boolean; readonly kept: Kept | undefined }> {
+  const [[lock], [kept]] = await Promise.all([
+    sql<{ free: boolean }[]>`select pg_try_advisory_xact_lock(hashtextextended(${key}, 0)) as free`,
+    sql<Kept[]>`select fingerprint, status, reply, etag from idempotency_key where key = ${key}`,
+  ]);
+  return { free: lock?.free === true, kept };
 }
 
 async function attempt<Body>(sql: SqlPool, request: FastifyRequest, work: (act: Act) => Promise<Outcome<Body>>) {
@@ -61,11 +76,11 @@ async function attempt<Body>(sql: SqlPool, request: FastifyRequest, work: (act: 
   const key = keyOf(request);
   const happenedAt = happenedAtOf(request);
   const fingerprint = createHash('sha256')
-    .update([actor.id, request.method, request.url, canonicalize(request.body) ?? ''].join('\n'))
+    .update([actor.id, request.method, request.url, canonicalOf(request.body)].join('\n'))
     .digest();
   return sql.begin(async (transaction) => {
-    const kept = await look(transaction, key);
-    if (kept?.fingerprint) {
+    const { free, kept } = await look(transaction, key);
+    if (kept !== undefined) {
       if (!kept.fingerprint.equals(fingerprint)) {
         throw new ProblemError(
           'key-reused',
@@ -74,7 +89,7 @@ async function attempt<Body>(sql: SqlPool, request: FastifyRequest, work: (act: 
       }
       return { status: kept.status, body: kept.reply as Body, etag: kept.etag ?? undefined };
     }
-    if (kept?.free === false) {
+    if (!free) {
       throw new ProblemError(
         'in-flight',
         'The same write is being done right now. Ask again in a second, with the same key.',
