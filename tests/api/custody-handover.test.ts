@@ -147,6 +147,11 @@ describe('the blind count', () => {
       `/api/jobs/${of.jobId}/trays`,
       `/api/jobs/${of.jobId}/procedure-runs`,
       `/api/engines/${of.engineId}/custody`,
+      `/api/engines/${of.engineId}`,
+      `/api/engines/${of.engineId}/events`,
+      `/api/jobs/${of.jobId}/obligations`,
+      `/api/jobs/${of.jobId}/hand-back`,
+      '/api/floor',
     ];
     for (const url of urls) {
       for (const who of ['colleague', 'lead', 'writer'] as const) {
@@ -173,6 +178,41 @@ describe('the blind count', () => {
     const seen = await count(of, of.trayId, GIVEN - 1);
     expect(seen.body).toMatchObject({ counted: true, lines: [{ given: GIVEN, counted: GIVEN - 1 }] });
     expect(JSON.stringify(await read(of, shop.as.lead))).toContain(String(GIVEN));
+  });
+
+  test('an obligation about what is in the tray tells no count until the receiver has counted; the giver reads it', async () => {
+    const of = await offered({ byProcedure: true });
+    const words = `1 of ${GIVEN + 1} × dowel not found`;
+    const asked = async (as: Client) => [
+      (await as.get(`/api/jobs/${of.jobId}/obligations`)).body.items[0].words,
+      (await as.get(`/api/engines/${of.engineId}`)).body.obligations[0].words,
+      (await as.get(`/api/handovers/${of.handoverId}`)).body.openObligations[0],
+      (await as.get(`/api/jobs/${of.jobId}/sheet`)).body.decisions[0].obligation,
+      (await as.get('/api/floor')).body.engines
+        .find(({ id }: { id: string }) => id === of.engineId)
+        .waits.find(({ cause }: { cause: { kind: string } }) => cause.kind === 'obligation').words,
+    ];
+    for (const shown of await asked(shop.as.technician)) expect(shown).toContain(words);
+    for (const shown of await asked(shop.as.colleague))
+      expect(shown).toMatch(/^dowel: counted otherwise than expected/);
+    await count(of, of.trayId, 1);
+    for (const shown of await asked(shop.as.colleague)) expect(shown).toContain(words);
+  });
+
+  test('counts of an earlier handover of the tray are not shown while it is offered again', async () => {
+    const of = await offered();
+    await count(of, of.trayId, GIVEN - 1);
+    await count(of, of.aloneId, 1);
+    await accept(of);
+    const again = await shop.as.colleague.post(`/api/jobs/${of.jobId}/handovers`, {
+      ...of.body,
+      receiverId: shop.people.technician,
+    });
+    expect(again.status).toBe(201);
+    for (const url of [`/api/handovers/${of.handoverId}`, `/api/engines/${of.engineId}/events`]) {
+      expect(JSON.stringify((await shop.as.lead.get(url)).body), url).not.toContain(String(GIVEN));
+      expect(JSON.stringify((await shop.as.colleague.get(url)).body), url).toContain(String(GIVEN));
+    }
   });
 
   test('one tray counted does not show another', async () => {

@@ -147,8 +147,7 @@ export async function endOffer(
     where id = ${of.id}`;
 }
 
-export async function findOpenObligationWords(sql: Sql, jobId: string): Promise<string[]> {
-  const rows = await sql<{ words: string }[]>`
-    select words from obligation where job_id = ${jobId} and discharged_at is null order by opened_at, id limit 200`;
-  return rows.map(({ words }) => words);
+export async function findOpenObligations(sql: Sql, jobId: string): Promise<readonly { id: string; words: string }[]> {
+  return sql<{ id: string; words: string }[]>`
+    select id, words from obligation where job_id = ${jobId} and discharged_at is null order by opened_at, id limit 200`;
 }

@@ -6,10 +6,11 @@ import {
   findHandover,
   findHandovers,
   findLines,
-  findOpenObligationWords,
+  findOpenObligations,
   type HandoverRow,
   type LineRow,
 } from './handover-queries.ts';
+import { blindTrays, wordsShownTo } from './service.ts';
 
 const headOf = (row: HandoverRow) => ({
   id: row.id,
@@ -31,6 +32,13 @@ export const differencesOf = (lines: readonly LineRow[]): CountDifference[] =>
   lines.flatMap(({ trayId, label, name, given, counted }) =>
     counted === null || counted === given ? [] : [{ trayId, tray: label, piece: name, given, counted }],
   );
+
+/** An earlier handover's counts of a tray that is on offer again would tell what is in it. */
+const withoutCounts = (tray: HandoverTray): HandoverTray => ({
+  ...tray,
+  lines: tray.lines.map((line) => ({ ...line, counted: null, given: null })),
+  differences: [],
+});
 
 /** One tray of a handover as a viewer may see it: the giver's numbers only once it is counted, or to the giver. */
 export function trayOf(lines: readonly LineRow[], viewerIsGiver: boolean): HandoverTray {
@@ -56,15 +64,16 @@ export async function getHandover(sql: Sql, of: { id: string; viewerId: string }
   const row = found(await findHandover(sql, of.id), 'such handover');
   const lines = await findLines(sql, of.id);
   const trayIds = [...new Set(lines.map(({ trayId }) => trayId))];
+  const ofJob = { jobId: row.jobId, viewerId: of.viewerId };
+  const [shown, blind] = [await wordsShownTo(sql, ofJob), await blindTrays(sql, ofJob)];
   return {
     ...headOf(row),
-    openObligations: await findOpenObligationWords(sql, row.jobId),
-    trays: trayIds.map((trayId) =>
-      trayOf(
-        lines.filter((line) => line.trayId === trayId),
-        row.giverId === of.viewerId,
-      ),
-    ),
+    openObligations: (await findOpenObligations(sql, row.jobId)).map(({ id, words }) => shown(id, words)),
+    trays: trayIds.map((trayId) => {
+      const ofTray = lines.filter((line) => line.trayId === trayId);
+      const tray = trayOf(ofTray, row.giverId === of.viewerId);
+      return row.endedAt !== null && blind.has(trayId) ? withoutCounts(tray) : tray;
+    }),
   };
 }
 

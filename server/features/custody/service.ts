@@ -10,7 +10,17 @@ import {
   lockEngine,
   type Subject,
 } from './queries.ts';
-import { emptyAllTrays, findBlindTrays, findLooseIn, findTrays, lockTrays, type TrayRow } from './tray-queries.ts';
+import {
+  emptyAllTrays,
+  type ForViewer,
+  findBlindPieces,
+  findBlindTrays,
+  findLooseIn,
+  findObligationsAbout,
+  findTrays,
+  lockTrays,
+  type TrayRow,
+} from './tray-queries.ts';
 
 export type { Holder, Holding, Subject } from './queries.ts';
 export type { TrayRow } from './tray-queries.ts';
@@ -72,6 +82,33 @@ export async function blindTrays(
   of: { readonly jobId: string; readonly viewerId: string },
 ): Promise<ReadonlySet<string>> {
   return new Set(await findBlindTrays(sql, of));
+}
+
+/** What lies in trays whose counts this viewer must not see yet: labels of the trays, full names of the pieces. */
+export async function blindContents(
+  sql: Sql,
+  of: ForViewer,
+): Promise<{ readonly trays: ReadonlySet<string>; readonly pieces: ReadonlySet<string> }> {
+  const rows = await findBlindPieces(sql, of);
+  return {
+    trays: new Set(rows.map(({ label }) => label)),
+    pieces: new Set(rows.flatMap(({ name }) => name ?? [])),
+  };
+}
+
+/** The words of an obligation for one viewer: those that tell a count the viewer is yet to make themselves say less. */
+export type ShownWords = (obligationId: string, words: string) => string;
+
+export async function wordsShownTo(sql: Sql, of: ForViewer): Promise<ShownWords> {
+  const trayIds = await findBlindTrays(sql, of);
+  const rows = trayIds.length === 0 ? [] : await findObligationsAbout(sql, trayIds);
+  const instead = new Map(
+    rows.map(({ id, label, piece }) => [
+      id,
+      `${piece}: counted otherwise than expected; it shows once tray ${label} is counted`,
+    ]),
+  );
+  return (obligationId, words) => instead.get(obligationId) ?? words;
 }
 
 /**

@@ -98,15 +98,39 @@ export async function findLooseIn(sql: Sql, trayIds: readonly string[]): Promise
     order by p.tray_id, p.added_at, p.id`;
 }
 
-/** Trays of a job that somebody is to count blind: offered, not counted yet, and the viewer is not who gives them. */
-export async function findBlindTrays(sql: Sql, of: { jobId: string; viewerId: string }): Promise<readonly string[]> {
-  const rows = await sql<{ id: string }[]>`
-    select ht.tray_id as id
-    from handover h join handover_tray ht on ht.handover_id = h.id
-    where h.job_id = ${of.jobId} and h.ended_at is null and h.giver_id <> ${of.viewerId}
+/** Whose trays are asked about: one job's, one engine's, or (neither named) the whole shop's. */
+export interface ForViewer {
+  readonly viewerId: string;
+  readonly jobId?: string;
+  readonly engineId?: string;
+}
+
+/** What lies in trays the viewer must not know the count of yet: each tray at least once, its pieces by full name. */
+export async function findBlindPieces(sql: Sql, { viewerId, jobId, engineId }: ForViewer) {
+  return sql<{ trayId: string; label: string; name: string | null }[]>`
+    select ht.tray_id as "trayId", t.label, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
+    from handover h join job j on j.id = h.job_id join handover_tray ht on ht.handover_id = h.id join tray t on t.id = ht.tray_id
+    left join piece p on p.tray_id = t.id
+    where h.ended_at is null and h.giver_id <> ${viewerId}
+      and (${jobId ?? null}::uuid is null or h.job_id = ${jobId ?? null}) and (${engineId ?? null}::uuid is null or j.engine_id = ${engineId ?? null})
       and not exists (select from handover_line l join handover_count c on c.line_id = l.id
                       where l.handover_id = h.id and l.tray_id = ht.tray_id)`;
-  return rows.map(({ id }) => id);
+}
+
+/** Obligations whose words tell a count of what lies in such trays. */
+export async function findObligationsAbout(sql: Sql, trayIds: readonly string[]) {
+  return sql<{ id: string; label: string; piece: string }[]>`
+    select o.id, t.label, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as piece
+    from tray t join piece p on p.tray_id = t.id join obligation o on o.piece_id = p.id where t.id = any(${[...trayIds]}::uuid[])
+    union all
+    select o.id, t.label, l.name
+    from tray t join handover_line l on l.tray_id = t.id join obligation o on o.handover_line_id = l.id
+    where t.id = any(${[...trayIds]}::uuid[])`;
+}
+
+/** Trays of a job that somebody is to count blind: offered, not counted yet, and the viewer is not who gives them. */
+export async function findBlindTrays(sql: Sql, of: ForViewer): Promise<readonly string[]> {
+  return [...new Set((await findBlindPieces(sql, of)).map(({ trayId }) => trayId))];
 }
 
 /** The instant at which a job's trays were emptied; their custody ends at that very instant. */

@@ -47,6 +47,7 @@ export const enginesFeature: Feature = async (app, { db }) => {
         response: { 200: EngineEvents, ...refusals(400, 401, 403, 404) },
       },
     },
-    async (request) => eventsOf(db.sql, { engineId: request.params.id, ...request.query }),
+    async (request) =>
+      eventsOf(db.sql, { engineId: request.params.id, viewerId: actorOf(request).id, ...request.query }),
   );
 };

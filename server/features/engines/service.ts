@@ -1,13 +1,14 @@
 import type { EngineEvents, EngineLine, EngineList, EnginePage } from '#contracts/engines.ts';
 import { may } from '#contracts/rights.ts';
 import { quotesOf } from '#features/counter/service.ts';
-import { blindTrays } from '#features/custody/service.ts';
+import { blindContents, blindTrays, type ShownWords, wordsShownTo } from '#features/custody/service.ts';
 import { lengthOf, standingOf } from '#features/floor/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import { type Sheet, specOf, standardClass } from '#features/specs/service.ts';
 import type { Actor } from '#platform/act.ts';
 import type { Database, Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { factsShown } from './blind-events.ts';
 import { boreMapOf, mappedDimensions } from './bore-map.ts';
 import { type FindingRow, findBoreReadings, findFindings } from './finding-queries.ts';
 import { measuredBySheet } from './measured.ts';
@@ -57,10 +58,18 @@ export async function listEngines(sql: Sql, asked: ListAsked): Promise<EngineLis
   return { items, next: rows.length > limit ? (items.at(-1)?.serial ?? null) : null };
 }
 
-/** What happened to an engine, newest first. Events carry no sums, so everyone signed in may read them. */
+/**
+ * What happened to an engine, newest first. Events carry no sums, so everyone signed in may read them; counts of a tray
+ * that the viewer is yet to count themselves are left out.
+ */
 export async function eventsOf(
   sql: Sql,
-  asked: { readonly engineId: string; readonly after?: string | undefined; readonly limit?: number | undefined },
+  asked: {
+    readonly engineId: string;
+    readonly viewerId: string;
+    readonly after?: string | undefined;
+    readonly limit?: number | undefined;
+  },
 ): Promise<EngineEvents> {
   if (asked.after !== undefined && !/^\d{1,15}$/.test(asked.after)) {
     throw new ProblemError('invalid-request', 'Pass as "after" the "next" of the page before, unchanged.');
@@ -69,6 +78,7 @@ export async function eventsOf(
   const limit = asked.limit ?? PAGE;
   const before = asked.after === undefined ? null : Number(asked.after);
   const rows = await findEvents(sql, { engineId: asked.engineId, before, limit });
+  const blind = await blindContents(sql, { engineId: asked.engineId, viewerId: asked.viewerId });
   const items = rows.slice(0, limit).map((row) => ({
     id: row.id,
     number: row.number,
@@ -78,7 +88,7 @@ export async function eventsOf(
     actor: row.actorId === null ? null : { id: row.actorId, name: row.actor ?? '' },
     terminal: row.terminalId === null ? null : { id: row.terminalId, name: row.terminal ?? '' },
     job: row.jobId === null || row.jobNumber === null ? null : { id: row.jobId, number: row.jobNumber },
-    data: row.data,
+    data: factsShown(row.data, blind),
   }));
   return { items, next: rows.length > limit ? String(items.at(-1)?.number ?? 0) : null };
 }
@@ -125,9 +135,10 @@ const traysOf = ({ trays }: PageRows, blind: ReadonlySet<string>): EnginePage['t
     pieces: blind.has(tray.id) ? tray.pieces.map((piece) => ({ ...piece, off: null, back: null })) : tray.pieces,
   }));
 
-const obligationsOf = ({ obligations }: PageRows): EnginePage['obligations'] =>
+const obligationsOf = ({ obligations }: PageRows, shown: ShownWords): EnginePage['obligations'] =>
   obligations.map(({ decision, discharge, ...obligation }) => ({
     ...obligation,
+    words: shown(obligation.id, obligation.words),
     openedAt: instant(obligation.openedAt),
     decision: decision === null ? null : { ...decision, at: instant(decision.at) },
     discharge: discharge === null ? null : { ...discharge, at: instant(discharge.at) },
@@ -177,11 +188,13 @@ export async function enginePage(
 ): Promise<EnginePage> {
   const page = found(await findPage(sql, of.engineId), 'such engine');
   const { title, job } = page;
-  const [standing, facts, quotes, blind] = await Promise.all([
-    standingOf(sql, title.id),
+  const ofEngine = { engineId: title.id, viewerId: of.viewer.id };
+  const [standing, facts, quotes, blind, shown] = await Promise.all([
+    standingOf(sql, ofEngine),
     measuredFacts(sql, page),
     job !== null && may(of.viewer.roles, 'money') ? quotesOf(prisma, job.id) : undefined,
     job === null ? new Set<string>() : blindTrays(sql, { jobId: job.id, viewerId: of.viewer.id }),
+    wordsShownTo(sql, ofEngine),
   ]);
   const visits = visitsOf(page);
   return {
@@ -197,7 +210,7 @@ export async function enginePage(
     standing: standing ?? null,
     fittedParts: partsOf(page),
     ...facts,
-    obligations: obligationsOf(page),
+    obligations: obligationsOf(page, shown),
     trays: traysOf(page, blind),
     runs: page.runs.map((run) => ({ ...run, startedAt: instant(run.startedAt) })),
     quotes: may(of.viewer.roles, 'money') ? (quotes?.items ?? []) : null,

@@ -1,5 +1,6 @@
 import { Floor } from '#contracts/floor.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
+import { actorOf } from '#platform/http/guard.ts';
 import { floorNow } from './service.ts';
 
 export const floorFeature: Feature = async (app, { db }) => {
@@ -14,6 +15,6 @@ export const floorFeature: Feature = async (app, { db }) => {
         response: { 200: Floor, ...refusals(401, 403) },
       },
     },
-    async () => floorNow(db.sql),
+    async (request) => floorNow(db.sql, actorOf(request).id),
   );
 };

@@ -1,6 +1,7 @@
 import { printOf, rounded, roundedDifference } from '#contracts/figures.ts';
 import type { EngineStanding, Floor, Wait } from '#contracts/floor.ts';
 import { rights } from '#contracts/rights.ts';
+import { type ShownWords, wordsShownTo } from '#features/custody/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { guardOf, lengthOf, measuredValue } from './measured-value.ts';
@@ -35,11 +36,11 @@ function endedBy({ endsKind, endsId, endsName }: WaitRow): Wait['endedBy'] {
   };
 }
 
-const waitOf = (row: WaitRow): Wait => ({
+const waitOf = (row: WaitRow, shown: ShownWords): Wait => ({
   waitsFor: row.waitsFor,
   since: instant(row.since),
   dueOn: row.dueOn,
-  words: row.words,
+  words: row.cause === 'obligation' ? shown(row.causeId, row.words) : row.words,
   cause: { kind: row.cause, id: row.causeId },
   endedBy: endedBy(row),
 });
@@ -68,7 +69,7 @@ const handoverOf = (row: HandoverRow) => ({
   ofTheEngine: row.ofTheEngine,
 });
 
-function standingsOf({ engines, waits, handovers }: StandingRows): EngineStanding[] {
+function standingsOf({ engines, waits, handovers }: StandingRows, shown: ShownWords): EngineStanding[] {
   const waitsBy = groupedBy(waits, ({ engineId }) => engineId);
   const handoversBy = groupedBy(handovers, ({ engineId }) => engineId);
   return engines.map((row) => ({
@@ -89,7 +90,7 @@ function standingsOf({ engines, waits, handovers }: StandingRows): EngineStandin
     place: named(row.placeId, row.place),
     assignedBay: named(row.assignedId, row.assigned),
     opening: openingOf(row),
-    waits: (waitsBy.get(row.id) ?? []).map(waitOf),
+    waits: (waitsBy.get(row.id) ?? []).map((wait) => waitOf(wait, shown)),
     promise: row.readyOn === null || row.sureOf5 === null ? null : { readyOn: row.readyOn, sureOf5: row.sureOf5 },
     handovers: (handoversBy.get(row.id) ?? []).map(handoverOf),
   }));
@@ -168,10 +169,11 @@ function openNowOf(engines: readonly EngineStanding[]): Floor['openNow'] {
 const idsOf = (engines: readonly EngineStanding[]): string[] => engines.map(({ id }) => id);
 
 /** The whole floor, derived from the facts as of one instant. */
-export async function floorNow(sql: Sql): Promise<Floor> {
-  const rows = found(await findFloor(sql), 'floor yet');
+export async function floorNow(sql: Sql, viewerId: string): Promise<Floor> {
+  const [floor, shown] = await Promise.all([findFloor(sql), wordsShownTo(sql, { viewerId })]);
+  const rows = found(floor, 'floor yet');
   const { asOf, today, ...shop } = found(rows.shop, 'shop yet');
-  const engines = standingsOf(rows);
+  const engines = standingsOf(rows, shown);
   const byBay = groupedBy(engines, ({ place }) => place?.id);
   const outside = engines.filter(({ holder }) => holder?.kind === 'vendor');
   const unheld = engines.filter(({ holder }) => holder === null);
@@ -206,6 +208,10 @@ export async function floorNow(sql: Sql): Promise<Floor> {
 }
 
 /** Where an engine's open job stands; undefined when it isn't in the shop. */
-export async function standingOf(sql: Sql, engineId: string): Promise<EngineStanding | undefined> {
-  return standingsOf(found(await findStanding(sql, engineId), 'standing'))[0];
+export async function standingOf(
+  sql: Sql,
+  of: { readonly engineId: string; readonly viewerId: string },
+): Promise<EngineStanding | undefined> {
+  const [standing, shown] = await Promise.all([findStanding(sql, of.engineId), wordsShownTo(sql, of)]);
+  return standingsOf(found(standing, 'standing'), shown)[0];
 }

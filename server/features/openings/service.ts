@@ -1,6 +1,6 @@
 import type { Closed, Closing, ReasonAgainstClosing } from '#contracts/openings.ts';
 import { againstClosingTheOpening } from '#domain/closing/closing-the-opening.ts';
-import { blindTrays, holdingOf } from '#features/custody/service.ts';
+import { blindTrays, holdingOf, wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -67,11 +67,17 @@ export async function setCover(act: Act, asked: { readonly id: string; readonly 
 }
 
 async function reasonsAgainst(sql: Sql, opening: OpeningRow, viewerId: string): Promise<ReasonAgainstClosing[]> {
-  const blind = await blindTrays(sql, { jobId: opening.jobId, viewerId });
+  const ofJob = { jobId: opening.jobId, viewerId };
+  const [blind, shown] = [await blindTrays(sql, ofJob), await wordsShownTo(sql, ofJob)];
   const pieces = await findPieces(sql, opening.id);
   const hidden = new Set(pieces.filter(({ trayId }) => trayId !== null && blind.has(trayId)).map(({ id }) => id));
   const facts = await findFactsForClosing(sql, opening);
-  return againstClosingTheOpening(facts).map((reason) => reasonInWords(reason, hidden));
+  return againstClosingTheOpening(facts).map((reason) =>
+    reasonInWords(
+      reason.kind === 'obligation-open' ? { ...reason, what: shown(reason.obligationId, reason.what) } : reason,
+      hidden,
+    ),
+  );
 }
 
 /** What speaks against closing an opening now. */

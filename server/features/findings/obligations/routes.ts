@@ -1,6 +1,7 @@
 import { Decide, Decided, Discharge, Obligation, Obligations, RaiseObligation } from '#contracts/obligations.ts';
 import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
+import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { decide, dischargeByLead, obligationsOfJob, raiseObligation } from './service.ts';
 
@@ -16,7 +17,7 @@ export const obligationsRoutes: Feature = async (app, { db }) => {
         response: { 200: Obligations, ...refusals(400, 401, 404) },
       },
     },
-    async (request) => obligationsOfJob(db.sql, request.params.id),
+    async (request) => obligationsOfJob(db.sql, { jobId: request.params.id, viewerId: actorOf(request).id }),
   );
 
   app.post(

@@ -1,6 +1,7 @@
 import type { Decide, Decided, Discharge, Obligation, Obligations, RaiseObligation } from '#contracts/obligations.ts';
 import { may } from '#contracts/rights.ts';
 import { type DecisionFault, decisionFault } from '#domain/obligations/disposition.ts';
+import { wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import { actOnObligation, openObligation } from '#features/obligations/service.ts';
 import { type DimensionOnSheet, type Sheet, specOf } from '#features/specs/service.ts';
@@ -12,15 +13,24 @@ import { findJobFacts } from '../judging/queries.ts';
 import { obligationOnWire } from './obligation-wire.ts';
 import { findJobsOfObligations, findObligations, insertDisposition, type ObligationRow } from './queries.ts';
 
-export async function obligationsOfJob(sql: Sql, jobId: string): Promise<Obligations> {
-  found(await findJobFacts(sql, jobId), 'such job');
-  return { items: (await findObligations(sql, jobId)).map(obligationOnWire) };
+/** A job's obligations as this viewer may read them: see wordsShownTo. */
+async function obligationsFor(sql: Sql, of: { readonly jobId: string; readonly viewerId: string }) {
+  const shown = await wordsShownTo(sql, of);
+  return (await findObligations(sql, of.jobId)).map((row) => ({ ...row, words: shown(row.id, row.words) }));
 }
 
-const oneOnWire = async (sql: Sql, jobId: string, id: string): Promise<Obligation> =>
+export async function obligationsOfJob(
+  sql: Sql,
+  of: { readonly jobId: string; readonly viewerId: string },
+): Promise<Obligations> {
+  found(await findJobFacts(sql, of.jobId), 'such job');
+  return { items: (await obligationsFor(sql, of)).map(obligationOnWire) };
+}
+
+const oneOnWire = async (act: Act, jobId: string, id: string): Promise<Obligation> =>
   obligationOnWire(
     found(
-      (await findObligations(sql, jobId)).find((row) => row.id === id),
+      (await obligationsFor(act.sql, { jobId, viewerId: act.actor.id })).find((row) => row.id === id),
       'such obligation',
     ),
   );
@@ -44,7 +54,7 @@ export async function raiseObligation(
     jobId: job.id,
     data: { id, words, inside: asked.inside },
   });
-  return oneOnWire(act.sql, job.id, id);
+  return oneOnWire(act, job.id, id);
 }
 
 /** The one job that all of them are about; the engine is locked before they are read. */
@@ -132,7 +142,8 @@ async function demandAll(act: Act, jobId: string, asked: Decide): Promise<readon
 export async function decide(act: Act, asked: Decide): Promise<Decided> {
   const job = await jobOf(act, asked.obligationIds);
   const { sql } = act;
-  const rows = (await findObligations(sql, job.id)).filter(({ id }) => asked.obligationIds.includes(id));
+  const asking = { jobId: job.id, viewerId: act.actor.id };
+  const rows = (await obligationsFor(sql, asking)).filter(({ id }) => asked.obligationIds.includes(id));
   const sheet = await specOf(sql, job.revisionId);
   refuseSeveralParts(rows, sheet);
   const byLead = may(act.actor.roles, 'lead');
@@ -163,7 +174,7 @@ export async function decide(act: Act, asked: Decide): Promise<Decided> {
       demandLineIds,
     },
   });
-  const after = (await findObligations(sql, job.id)).filter(({ id }) => asked.obligationIds.includes(id));
+  const after = (await obligationsFor(sql, asking)).filter(({ id }) => asked.obligationIds.includes(id));
   return { dispositionId, obligations: after.map(obligationOnWire), demandLineIds: [...demandLineIds] };
 }
 
@@ -178,5 +189,5 @@ export async function dischargeByLead(act: Act, asked: { readonly id: string } &
   const reason = asked.reason.trim();
   await actOnObligation(act, { obligationId: row.id, act: 'discharged', reason });
   await act.event('obligation.discharged', { engineId: job.engineId, jobId: job.id, data: { id: row.id, reason } });
-  return oneOnWire(act.sql, job.id, row.id);
+  return oneOnWire(act, job.id, row.id);
 }
