@@ -23,7 +23,7 @@ export const handBackFeature: Feature = async (app, { db }) => {
         response: { 200: HandBackPage, ...refusals(401, 404) },
       },
     },
-    async (request) => handBackPage(db.sql, request.params.id),
+    async (request) => handBackPage(db.sql, { jobId: request.params.id, viewerId: actorOf(request).id }),
   );
 
   app.post(
@@ -72,7 +72,7 @@ export const handBackFeature: Feature = async (app, { db }) => {
         tags: ['hand back'],
         summary: 'Hand the engine back to its owner',
         description:
-          'Refused with every reason against it. A lead may override all but an open engine or work at a vendor.',
+          'Refused with every reason against it. A lead may override all but an open engine, work at a vendor and a handover on offer. What is still asked of stores is called off.',
         params: IdParams,
         body: HandBack,
         response: { 200: HandedBack, ...refusals(400, 401, 403, 404, 409) },
@@ -97,8 +97,9 @@ export const handBackFeature: Feature = async (app, { db }) => {
       },
     },
     async (request) => {
-      const sheet = await buildSheet(db.sql, request.params.id);
-      return may(actorOf(request).roles, 'money') ? sheet : { ...sheet, agreed: null };
+      const viewer = actorOf(request);
+      const sheet = await buildSheet(db.sql, { jobId: request.params.id, viewerId: viewer.id });
+      return may(viewer.roles, 'money') ? sheet : { ...sheet, agreed: null };
     },
   );
 };

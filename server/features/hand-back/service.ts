@@ -1,9 +1,10 @@
 import type { HandBack, HandBackPage, ProofStanding, ReasonAgainst, RecordProof } from '#contracts/hand-back.ts';
 import { may } from '#contracts/rights.ts';
 import { againstHandingBack } from '#domain/closing/handing-back.ts';
-import { emptyTrays, moveTo } from '#features/custody/service.ts';
+import { blindTrays, emptyTrays, moveTo, wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import { openObligation } from '#features/obligations/service.ts';
+import { callOffRest } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -32,7 +33,7 @@ import { reasonInWords } from './words.ts';
 /** Everything that speaks against handing the engine back, in words. Read under the engine's lock to decide on it. */
 async function reasonsAgainst(
   sql: Sql,
-  { id: jobId, engineId }: { id: string; engineId: string },
+  { jobId, engineId, viewerId }: { jobId: string; engineId: string; viewerId: string },
 ): Promise<readonly ReasonAgainst[]> {
   const openings = await findOpenings(sql, jobId);
   const reasons = againstHandingBack({
@@ -48,7 +49,13 @@ async function reasonsAgainst(
     traysOut: await findTraysOut(sql, jobId),
     unsignedMarks: await findUnsigned(sql, jobId),
   });
-  return reasons.map(reasonInWords);
+  const [blind, shown] = [await blindTrays(sql, { jobId, viewerId }), await wordsShownTo(sql, { jobId, viewerId })];
+  return reasons.map((reason) =>
+    reasonInWords(
+      reason.kind === 'obligation-open' ? { ...reason, what: shown(reason.obligationId, reason.what) } : reason,
+      blind,
+    ),
+  );
 }
 
 const proofStanding = (row: ProofRow, lastClosedAt: string | null): ProofStanding => ({
@@ -72,7 +79,10 @@ const proofStanding = (row: ProofRow, lastClosedAt: string | null): ProofStandin
 });
 
 /** What was proved, and what still keeps the engine here. */
-export async function handBackPage(sql: Sql, jobId: string): Promise<HandBackPage> {
+export async function handBackPage(
+  sql: Sql,
+  { jobId, viewerId }: { readonly jobId: string; readonly viewerId: string },
+): Promise<HandBackPage> {
   const job = found(await findJob(sql, jobId), 'such job');
   const { lastClosedAt } = await findOpenings(sql, jobId);
   const proofs = await findProofs(sql, { jobId, revisionId: job.revisionId });
@@ -80,7 +90,8 @@ export async function handBackPage(sql: Sql, jobId: string): Promise<HandBackPag
     jobId,
     handedBackAt: job.handedBackAt,
     proofs: proofs.map((row) => proofStanding(row, lastClosedAt)),
-    reasons: job.handedBackAt === null ? [...(await reasonsAgainst(sql, job))] : [],
+    reasons:
+      job.handedBackAt === null ? [...(await reasonsAgainst(sql, { jobId, engineId: job.engineId, viewerId }))] : [],
   };
 }
 
@@ -139,18 +150,22 @@ export async function signOffProof(act: Act, proofId: string, words: string): Pr
 export async function handBack(act: Act, jobId: string, asked: HandBack): Promise<{ handedBackAt: string }> {
   const job = await openJob(act, jobId);
   const { engineId, ownerId } = found(await findJob(act.sql, jobId), 'such job');
-  const reasons = await reasonsAgainst(act.sql, { id: jobId, engineId });
+  const reasons = await reasonsAgainst(act.sql, { jobId, engineId, viewerId: act.actor.id });
   if (reasons.length > 0) await overrideOrRefuse(act, { jobId, reasons, words: asked.override });
   const trays = await emptyTrays(act, jobId);
+  const calledOff = await callOffRest(act, { jobId, reason: `job ${job.number} was handed back` });
   await moveTo(act, { engineId }, { to: { ownerId }, reason: `job ${job.number} handed back` });
   const handedBackAt = await updateHandedBack(act.sql, { jobId, byId: act.actor.id, note: asked.note?.trim() ?? '' });
   await act.event('engine.handed-back', {
     engineId,
     jobId,
-    data: { number: job.number, trays, overridden: reasons.map(({ words }) => words) },
+    data: { number: job.number, trays, calledOff, overridden: reasons.map(({ words }) => words) },
   });
   return { handedBackAt };
 }
+
+/** What no lead overrides: work and custody would go on in an engine that has left. */
+const neverOverridden: ReadonlySet<string> = new Set(['opening-open', 'at-vendor', 'handover-offered']);
 
 async function overrideOrRefuse(
   act: Act,
@@ -164,10 +179,10 @@ async function overrideOrRefuse(
     );
   }
   if (!may(act.actor.roles, 'lead')) throw new ProblemError('not-allowed', 'Only a lead hands back over open reasons.');
-  if (reasons.some(({ kind }) => kind === 'opening-open' || kind === 'at-vendor')) {
+  if (reasons.some(({ kind }) => neverOverridden.has(kind))) {
     throw new ProblemError(
       'not-closed',
-      'An engine that is open, or partly at a vendor, is not handed back, by nobody.',
+      'An engine that is open, partly at a vendor, or being handed over is handed back by nobody.',
       { reasons },
     );
   }

@@ -82,8 +82,8 @@ export async function findFindings(sql: Sql, jobId: string): Promise<readonly Sh
 }
 
 export async function findDecisions(sql: Sql, jobId: string) {
-  return sql<{ obligation: string; kind: string; reason: string; by: string; discharged: string }[]>`
-    select o.words as obligation, coalesce(d.kind, '') as kind, coalesce(d.reason, '') as reason, coalesce(w.name, '') as by,
+  return sql<{ id: string; obligation: string; kind: string; reason: string; by: string; discharged: string }[]>`
+    select o.id, o.words as obligation, coalesce(d.kind, '') as kind, coalesce(d.reason, '') as reason, coalesce(w.name, '') as by,
            coalesce((select case when a.finding_id is not null then 'measured again' else a.reason end
                      from obligation_act a where a.obligation_id = o.id and a.act = 'discharged' order by a.acted_at desc limit 1), 'open') as discharged
     from obligation o

@@ -2,6 +2,7 @@ import type { BuildSheet } from '#contracts/hand-back.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { unitCodeOf, unitOf } from '#domain/units/unit-table.ts';
 import { assemblyPage } from '#features/assembly/service.ts';
+import { wordsShownTo } from '#features/custody/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import {
@@ -65,9 +66,13 @@ function sheetFinding(row: SheetFinding): BuildSheet['findings'][number] {
 }
 
 /** The proof of one job on paper, gathered from its facts; printed before hand-back it says what is still open. */
-export async function buildSheet(sql: Sql, jobId: string): Promise<BuildSheet> {
+export async function buildSheet(
+  sql: Sql,
+  { jobId, viewerId }: { readonly jobId: string; readonly viewerId: string },
+): Promise<BuildSheet> {
   const head = found(await findHead(sql, jobId), 'such job');
   const page = await assemblyPage(sql, jobId);
+  const shown = await wordsShownTo(sql, { jobId, viewerId });
   return {
     shop: { name: head.shop, figuresInvented: head.figuresInvented },
     jobNumber: head.number,
@@ -83,7 +88,10 @@ export async function buildSheet(sql: Sql, jobId: string): Promise<BuildSheet> {
     note: head.note,
     revision: { number: head.revision, family: head.family },
     findings: (await findFindings(sql, jobId)).map(sheetFinding),
-    decisions: [...(await findDecisions(sql, jobId))],
+    decisions: (await findDecisions(sql, jobId)).map(({ id, ...decision }) => ({
+      ...decision,
+      obligation: shown(id, decision.obligation),
+    })),
     parts: [...(await findParts(sql, jobId))],
     outside: [...(await findOutside(sql, jobId))],
     torque: page.sets

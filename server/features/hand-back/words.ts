@@ -1,8 +1,11 @@
 import type { ReasonAgainst } from '#contracts/hand-back.ts';
 import type { ReasonAgainstHandingBack } from '#domain/closing/handing-back.ts';
 
-/** A reason against handing back, as people read it, with what it is about so that a view can lead there. */
-export function reasonInWords(reason: ReasonAgainstHandingBack): ReasonAgainst {
+/**
+ * A reason against handing back, as people read it, with what it is about so that a view can lead there. Counts of
+ * `blind` trays are left out: somebody is to count them.
+ */
+export function reasonInWords(reason: ReasonAgainstHandingBack, blind: ReadonlySet<string>): ReasonAgainst {
   const { kind } = reason;
   switch (reason.kind) {
     case 'opening-open':
@@ -47,6 +50,9 @@ export function reasonInWords(reason: ReasonAgainstHandingBack): ReasonAgainst {
     case 'handover-offered':
       return { kind, words: `It is being handed over to ${reason.what}.`, subject: reason.handoverId, count: null };
     case 'tray-not-back':
+      if (blind.has(reason.subjectId)) {
+        return { kind, words: `Tray ${reason.what} still holds pieces.`, subject: reason.subjectId, count: null };
+      }
       return {
         kind,
         words: `Tray ${reason.what} still holds ${reason.count} ${reason.count === 1 ? 'piece' : 'pieces'}.`,

@@ -4,7 +4,7 @@ import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { type LineToServe, recordStock } from '../ledger/queries.ts';
+import { findHeld, type LineToServe, lockLinesOfJob, lockLotsOfJob, recordStock } from '../ledger/queries.ts';
 import { moveOnLine, openLine, sharesOf } from '../ledger/service.ts';
 import {
   type DemandRow,
@@ -141,13 +141,43 @@ function cancelled(line: LineToServe, quantity: number) {
   return { standing, reserved };
 }
 
+/**
+ * Calls off all that a job still wants, as it leaves: what was reserved goes back to stock, for others. Tells how many
+ * pieces; the event is the caller's, who holds the engine and the job.
+ */
+export async function callOffRest(act: Act, { jobId, reason }: { jobId: string; reason: string }): Promise<number> {
+  await lockLotsOfJob(act.sql, jobId);
+  const lines = await lockLinesOfJob(act.sql, { jobId, lineIds: undefined });
+  const open = lines.filter((line) => stillWanted(line) > 0);
+  if (open.length === 0) return 0;
+  const held = (
+    await Promise.all(open.map(async ({ id }) => (await findHeld(act.sql, id)).map((hold) => ({ ...hold, id }))))
+  ).flat();
+  await recordStock(act.sql, {
+    moves: held.map(({ id, lotId, quantity }) => ({
+      act: 'release',
+      lotId,
+      reserved: -quantity,
+      demandLineId: id,
+      jobId,
+      reason,
+    })),
+    holds: held.map(({ id, lotId, quantity }) => ({ demandLineId: id, lotId, count: -quantity })),
+    standings: open.map((line) => cancelled(line, stillWanted(line)).standing),
+    byId: act.actor.id,
+  });
+  return open.reduce((sum, line) => sum + stillWanted(line), 0);
+}
+
+const stillWanted = ({ notAsked, short, reserved }: LineToServe): number => notAsked + short + reserved;
+
 /** Takes pieces off what a job wants; what was reserved of them goes back to stock. */
 export async function cancelDemand(
   act: Act,
   asked: CancelDemand & { readonly demandLineId: string },
 ): Promise<{ readonly jobId: string }> {
   const { job, line, lots, held } = await openLine(act, asked.demandLineId);
-  const there = line.notAsked + line.short + line.reserved;
+  const there = stillWanted(line);
   const quantity = asked.quantity ?? there;
   if (there === 0 || quantity > there) {
     throw new ProblemError(

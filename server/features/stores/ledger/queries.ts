@@ -108,6 +108,15 @@ export async function lockLotsOfLine(sql: Sql, lineId: string): Promise<readonly
     order by l.id for no key update`;
 }
 
+/** The lots that a job has pieces reserved of, locked by id. */
+export async function lockLotsOfJob(sql: Sql, jobId: string): Promise<readonly LockedLot[]> {
+  return sql<LockedLot[]>`
+    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, l.value_minor as "valueMinor"
+    from stock_lot l
+    where l.id in (select r.lot_id from reservation r join demand_line d on d.id = r.demand_line_id where d.job_id = ${jobId} and r.quantity > 0)
+    order by l.id for no key update`;
+}
+
 export interface LineToServe extends Standing {
   readonly jobId: string;
   readonly partId: string;
