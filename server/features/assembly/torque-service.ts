@@ -28,7 +28,7 @@ import { guardWords, pullRefusal, wrenchFault } from './words.ts';
 export interface SetContext {
   readonly pulls: readonly PullRow[];
   readonly wrenches: readonly WrenchRow[];
-  /** Codes of the sets that closing asks for. */
+  /** Codes of the sets that closing still asks for: those complete are no longer among them. */
   readonly asked: ReadonlySet<string>;
   readonly day: string;
 }
@@ -51,7 +51,7 @@ export function setStanding(row: SetRow, { pulls: rows, wrenches, asked, day }: 
     reuse: row.reuse,
     tool: row.tool,
     source: [row.source, row.page].filter((text) => text !== '').join(', '),
-    required: asked.has(row.code),
+    required: asked.has(row.code) || pulls.length > 0,
     complete: progress.complete,
     order: [...tighteningOrder(set)],
     positions: row.fasteners.map(({ number, x, y }) => ({
