@@ -35,6 +35,10 @@ export type Limits = { readonly standard: Bounds; readonly service: Bounds };
  */
 export type DecisionRule = 'iso-14253-1-2017' | 'iso-14253-1-1998' | 'simple';
 
+/** The rule that a stored text names; what names none is judged by the newest, ISO 14253-1:2017. */
+export const decisionRuleOf = (text: string): DecisionRule =>
+  text === 'simple' || text === 'iso-14253-1-1998' ? text : 'iso-14253-1-2017';
+
 /** Expansion of the part, per kelvin, and the standard uncertainty of that figure. */
 export type PartMaterial = { readonly alphaPerKelvin: number; readonly alphaUncertaintyPerKelvin: number };
 

@@ -38,6 +38,13 @@ export const quantityKinds = [
   'temperature',
 ] as const satisfies readonly QuantityKind[];
 
+/** The kind that a stored text names. @throws RangeError when it is none: a fault of the books, never of a request. */
+export const quantityKindOf = (text: string): QuantityKind => {
+  const kind = quantityKinds.find((known) => known === text);
+  if (kind === undefined) throw new RangeError(`${text} is no kind of quantity`);
+  return kind;
+};
+
 /**
  * A whole number of base units of a kind (nm, µN·m, Pa, mN, µ°, mm³, ppm, mK).
  * @throws RangeError when the number is not a safe integer, or is a temperature below absolute zero: a fault of the

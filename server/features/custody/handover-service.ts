@@ -20,8 +20,16 @@ import {
   type NewLine,
 } from './handover-queries.ts';
 import { differencesOf, trayOf } from './handover-view.ts';
-import { findBayInUse, findHolderName, findPerson, findStanding, type Holding, type Subject } from './queries.ts';
-import { holdingOf, moveTo, refuseWhileOffered, type TrayRow, takeEngineLock, takeTrayLocks } from './service.ts';
+import { findBayInUse, findPerson, findStanding, type Holding, type Subject } from './queries.ts';
+import {
+  holderNameOf,
+  holdingOf,
+  moveTo,
+  refuseWhileOffered,
+  type TrayRow,
+  takeEngineLock,
+  takeTrayLocks,
+} from './service.ts';
 import { stateInWords } from './state-words.ts';
 import { findLooseIn } from './tray-queries.ts';
 
@@ -45,9 +53,10 @@ async function receiverOf(act: Act, receiverId: string) {
 async function refuseUnlessHeld(act: Act, subject: Subject, name: string): Promise<Holding> {
   const holding = await holdingOf(act, subject);
   if (holding.personId === act.actor.id) return holding;
-  const { personId, restBayId, vendorId, ownerId } = holding;
-  const holder = await findHolderName(act.sql, personId ?? restBayId ?? vendorId ?? ownerId ?? '');
-  throw new ProblemError('conflict', `You don't hold ${name}: ${holder} does. Only who holds it can hand it over.`);
+  throw new ProblemError(
+    'conflict',
+    `You don't hold ${name}: ${await holderNameOf(act, holding)} does. Only who holds it can hand it over.`,
+  );
 }
 
 /** What the receiver counts in a tray: its loose pieces; a thing that travels alone, once; an empty tray, none. */

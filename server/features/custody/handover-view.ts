@@ -1,7 +1,7 @@
 import type { CountDifference, Handover, HandoverPage, HandoverQuery, HandoverTray } from '#contracts/custody.ts';
+import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
-import { afterCursor, cursorOf } from './cursor.ts';
 import {
   findHandover,
   findHandovers,

@@ -1,13 +1,12 @@
 import type { CustodyPage, CustodyPeriod, Leave, Move, Moved, Take } from '#contracts/custody.ts';
 import type { Act } from '#platform/act.ts';
+import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { countTrays } from './counting-service.ts';
-import { afterCursor, cursorOf } from './cursor.ts';
 import { endOffer } from './handover-queries.ts';
 import {
   findBayInUse,
-  findHolderName,
   findJobInShop,
   findOffers,
   findPeriods,
@@ -17,7 +16,15 @@ import {
   type PeriodRow,
   type Subject,
 } from './queries.ts';
-import { holdingOf, moveTo, refuseWhileOffered, type TrayRow, takeEngineLock, takeTrayLocks } from './service.ts';
+import {
+  holderNameOf,
+  holdingOf,
+  moveTo,
+  refuseWhileOffered,
+  type TrayRow,
+  takeEngineLock,
+  takeTrayLocks,
+} from './service.ts';
 
 interface Moving {
   readonly engine?: boolean | undefined;
@@ -54,8 +61,8 @@ async function lockMoving(act: Act, engineId: string, { engine = true, trayIds }
 async function refuseUnless(act: Act, { subjects }: ToMove, fits: (holding: Holding) => boolean): Promise<void> {
   const wrong = subjects.find(({ holding }) => !fits(holding));
   if (wrong === undefined) return;
-  const { personId, restBayId, vendorId, ownerId } = wrong.holding;
-  const holder = await findHolderName(act.sql, personId ?? restBayId ?? vendorId ?? ownerId ?? '');
+  const { personId } = wrong.holding;
+  const holder = await holderNameOf(act, wrong.holding);
   const subject = wrong.name.charAt(0).toUpperCase() + wrong.name.slice(1);
   throw new ProblemError(
     'conflict',

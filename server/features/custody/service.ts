@@ -2,6 +2,7 @@ import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import {
+  findHolderName,
   findHolding,
   findOffers,
   type Holder,
@@ -33,6 +34,11 @@ export async function takeEngineLock(act: Act, engineId: string): Promise<void> 
 /** Who holds the subject now. Every engine and tray that exists is held. */
 export async function holdingOf(act: Act, subject: Subject): Promise<Holding> {
   return found(await findHolding(act.sql, subject), 'holder of it, which cannot be: tell the lead');
+}
+
+/** The name of whoever holds it: somebody, a bay, a vendor or its owner. */
+export async function holderNameOf(act: Act, { personId, restBayId, vendorId, ownerId }: Holding): Promise<string> {
+  return findHolderName(act.sql, personId ?? restBayId ?? vendorId ?? ownerId ?? '');
 }
 
 /** Moves custody of a locked subject; the event that tells it is the caller's, since only it knows the act of the trade. */

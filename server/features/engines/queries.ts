@@ -1,4 +1,5 @@
 import type { Sql } from '#platform/database/client.ts';
+import { containing } from '#platform/database/containing.ts';
 
 export interface LineRow {
   readonly id: string;
@@ -29,11 +30,9 @@ export interface EnginesAsked {
   readonly limit: number;
 }
 
-const anywhere = (search: string): string => `%${search.replace(/[\\%_]/g, '\\$&')}%`;
-
 /** Engines by serial (index engine_serial_key), one more than asked for when there is a next page. */
 export async function findEngines(sql: Sql, asked: EnginesAsked): Promise<readonly LineRow[]> {
-  const pattern = anywhere(asked.search);
+  const pattern = containing(asked.search);
   const number = /^\d{1,9}$/.test(asked.search) ? Number(asked.search) : null;
   return sql<LineRow[]>`
     select e.id, e.serial, f.id as "familyId", f.code, f.name as family, o.id as "ownerId", o.name as owner,

@@ -7,6 +7,7 @@ import { hoursOf } from '#features/intake/service.ts';
 import { type Sheet, specOf, standardClass } from '#features/specs/service.ts';
 import type { Actor } from '#platform/act.ts';
 import type { Database, Sql } from '#platform/database/client.ts';
+import { instantFromJson as instant } from '#platform/database/types.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { factsShown } from './blind-events.ts';
 import { boreMapOf, mappedDimensions } from './bore-map.ts';
@@ -18,8 +19,6 @@ import { wearHistories } from './wear.ts';
 
 const PAGE = 50;
 
-/** Instants out of JSON end in +00:00; on the wire they end in Z like all others. */
-const instant = (text: string): string => text.replace('+00:00', 'Z');
 const instantOrNull = (text: string | null): string | null => (text === null ? null : instant(text));
 
 function lineOf(row: LineRow): EngineLine {

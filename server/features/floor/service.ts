@@ -3,15 +3,13 @@ import type { EngineStanding, Floor, Wait } from '#contracts/floor.ts';
 import { rights } from '#contracts/rights.ts';
 import { type ShownWords, wordsShownTo } from '#features/custody/service.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { instantFromJson as instant } from '#platform/database/types.ts';
 import { found } from '#platform/problem.ts';
 import { guardOf, lengthOf, measuredValue } from './measured-value.ts';
 import { type FloorRows, findFloor, findStanding, type StandingRows } from './queries.ts';
 import type { EngineRow, FindingRow, HandoverRow, PartsRow, WaitRow } from './rows.ts';
 
 export { guardOf, lengthOf, measuredValue } from './measured-value.ts';
-
-/** Instants out of JSON end in +00:00; on the wire they end in Z like all others. */
-const instant = (text: string): string => text.replace('+00:00', 'Z');
 
 function groupedBy<Item, Key>(items: readonly Item[], keyOf: (item: Item) => Key): ReadonlyMap<Key, readonly Item[]> {
   const groups = new Map<Key, Item[]>();

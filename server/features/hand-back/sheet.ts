@@ -3,6 +3,7 @@ import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { unitCodeOf, unitOf } from '#domain/units/unit-table.ts';
 import { assemblyPage } from '#features/assembly/service.ts';
 import { wordsShownTo } from '#features/custody/service.ts';
+import { hoursOf } from '#features/intake/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import {
@@ -79,7 +80,7 @@ export async function buildSheet(
     visit: head.visit,
     engine: { serial: head.serial, family: head.family, cycle: head.cycle, cooling: head.cooling },
     owner: head.owner,
-    hours: `${Math.floor(head.minutes / 60)}.${Math.floor((head.minutes % 60) / 6)}`,
+    hours: hoursOf(head.minutes),
     complaint: head.complaint,
     wishes: head.wishes,
     takenInAt: head.takenInAt,

@@ -13,7 +13,7 @@ import {
   findRevision,
 } from './queries.ts';
 import { type Sheet, sheetOf } from './sheet.ts';
-import { angleOnWire, dimensionOnWire, lengthOnWire } from './wire.ts';
+import { angleOnWire, dimensionOnWire, lengthOnWire, placeOnWire } from './wire.ts';
 
 export {
   type DimensionOnSheet,
@@ -22,7 +22,7 @@ export {
   type Sheet,
   standardClass,
 } from './sheet.ts';
-export { factsOnWire, limitsOnWire } from './wire.ts';
+export { factsOnWire, limitsOnWire, placeOnWire } from './wire.ts';
 
 /** A spec revision as the metrology needs it: places and dimensions; `definitionOf` makes one for a size class. */
 export async function specOf(sql: Sql, revisionId: string): Promise<Sheet> {
@@ -107,14 +107,7 @@ export async function sheetInFull({ sql, prisma }: Database, revisionId: string)
     figuresInvented: revision.figuresInvented,
     publishedAt: publishedAt?.toISOString() ?? null,
     publishedBy: publishedBy === null ? null : { id: publishedBy.id, name: publishedBy.name },
-    places: sheet.places.map(({ code, name, layer, material, plated, alphaPerKelvin }) => ({
-      code,
-      name,
-      layer,
-      material,
-      plated,
-      expansionPerKelvin: alphaPerKelvin ?? null,
-    })),
+    places: sheet.places.map(placeOnWire),
     dimensions: sheet.dimensions.map(dimensionOnWire),
     fasteners: fastenersOnWire(revision.specFastenerSets),
     ringSeparation: revision.ringSeparationUdeg === null ? null : angleOnWire(revision.ringSeparationUdeg),

@@ -1,19 +1,20 @@
-import type {
-  Bounds,
-  DecisionRule,
-  DimensionDefinition,
-  Limits,
-  Method,
-  Position,
+import {
+  type Bounds,
+  type DecisionRule,
+  type DimensionDefinition,
+  decisionRuleOf,
+  type Limits,
+  type Method,
+  type Position,
 } from '#domain/metrology/dimension.ts';
-import { baseQuantity, type QuantityKind, quantityKinds } from '#domain/units/quantity.ts';
+import { baseQuantity, type QuantityKind, quantityKindOf } from '#domain/units/quantity.ts';
 import { type UnitCode, unitCodeOf } from '#domain/units/unit-table.ts';
 import type { DimensionRow, LimitRow, PlaceRow, PositionRow, RevisionRow } from './queries.ts';
 
 /** The size class whose limits hold when the sheet has none for what is fitted. */
 export const standardClass = 'standard';
 
-interface PlaceOnSheet {
+export interface PlaceOnSheet {
   readonly code: string;
   readonly name: string;
   readonly layer: string | null;
@@ -60,15 +61,6 @@ export interface Sheet {
 
 /** The size class of what is fitted in a place. */
 type SizeClassOf = (placeCode: string) => string;
-
-const kindOf = (text: string): QuantityKind => {
-  const kind = quantityKinds.find((known) => known === text);
-  if (kind === undefined) throw new RangeError(`${text} is no kind of quantity`);
-  return kind;
-};
-
-const ruleOf = (text: string): DecisionRule =>
-  text === 'simple' || text === 'iso-14253-1-1998' ? text : 'iso-14253-1-2017';
 
 const methodOf = (row: DimensionRow): Method => {
   const rule = row.boreRule === 'extremes' ? 'extremes' : 'per-level';
@@ -141,7 +133,7 @@ export function sheetOf({ revision, places: placeRows, dimensions, positions, li
     revision,
     places,
     dimensions: dimensions.map((row): DimensionOnSheet => {
-      const kind = kindOf(row.kind);
+      const kind = quantityKindOf(row.kind);
       const own = limits.filter(({ dimensionId }) => dimensionId === row.id);
       return {
         code: row.code,
@@ -153,7 +145,7 @@ export function sheetOf({ revision, places: placeRows, dimensions, positions, li
         method: methodOf(row),
         boreRule: row.boreRule === 'per-level' || row.boreRule === 'extremes' ? row.boreRule : null,
         readingsOf: row.readingsOf ?? undefined,
-        rule: ruleOf(row.rule),
+        rule: decisionRuleOf(row.rule),
         inside: row.inside,
         nominal: row.nominal,
         plausibleSpan: row.plausibleSpan,

@@ -1,7 +1,7 @@
 import { difference, type Print, quantity, quantityOrNull } from '#contracts/figures.ts';
 import type { Limits as LimitsOnWire, SheetDimension, SheetPosition } from '#contracts/specs.ts';
 import type { Limits } from '#domain/metrology/dimension.ts';
-import type { DimensionOnSheet, PositionOnSheet } from './sheet.ts';
+import type { DimensionOnSheet, PlaceOnSheet, PositionOnSheet } from './sheet.ts';
 
 const millimetres: Print = { unit: 'mm', decimals: 1 };
 
@@ -9,6 +9,15 @@ export const limitsOnWire = (limits: Limits, sizeClass: string, print: Print): L
   sizeClass,
   standard: { low: quantityOrNull(limits.standard.low, print), high: quantityOrNull(limits.standard.high, print) },
   service: { low: quantityOrNull(limits.service.low, print), high: quantityOrNull(limits.service.high, print) },
+});
+
+export const placeOnWire = ({ code, name, layer, material, plated, alphaPerKelvin }: PlaceOnSheet) => ({
+  code,
+  name,
+  layer,
+  material,
+  plated,
+  expansionPerKelvin: alphaPerKelvin ?? null,
 });
 
 export const positionOnWire = ({ code, label, level, axis, heightNm }: PositionOnSheet): SheetPosition => ({

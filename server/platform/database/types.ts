@@ -37,3 +37,6 @@ function instantText(text: string): string {
   if (!match) throw new RangeError(`${text} is not an instant in UTC`);
   return `${match[1]}T${match[2]}Z`;
 }
+
+/** An instant that came out of JSON, where PostgreSQL ends it in +00:00: on the wire it ends in Z like all others. */
+export const instantFromJson = (text: string): string => text.replace('+00:00', 'Z');

@@ -1,11 +1,18 @@
 import type { BenchDimension, BenchInstrument, BenchView } from '#contracts/bench.ts';
 import { difference, printOf, quantity } from '#contracts/figures.ts';
 import { rounds } from '#domain/obligations/disposition.ts';
-import { type DimensionOnSheet, factsOnWire, limitsFor, limitsOnWire, standardClass } from '#features/specs/service.ts';
+import { hoursOf } from '#features/intake/service.ts';
+import {
+  type DimensionOnSheet,
+  factsOnWire,
+  limitsFor,
+  limitsOnWire,
+  placeOnWire,
+  standardClass,
+} from '#features/specs/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { evaluateTouched } from '../judging/evaluating.ts';
 import { keptOnWire, valueOfRow, valueOnWire } from '../judging/finding-wire.ts';
-import { hoursText } from '../judging/hours.ts';
 import { partsOfRound } from '../judging/material.ts';
 import {
   type FindingRow,
@@ -96,7 +103,7 @@ function dimensionOnBench(dimension: DimensionOnSheet, bench: JobOnBench, facts:
         value: valueOnWire(valueOfRow(row), printOf(row)),
         jobNumber: row.jobNumber,
         round: row.round,
-        hours: hoursText(row.runningMinutes),
+        hours: hoursOf(row.runningMinutes),
         samePart: row.fittedPartId !== null && row.fittedPartId === part?.id,
         judgedAt: row.judgedAt,
       })),
@@ -131,21 +138,14 @@ export async function benchOf(sql: Sql, jobId: string): Promise<BenchView> {
     engineId: job.engineId,
     serial: job.serial,
     family: sheet.revision.familyName,
-    hours: hoursText(job.runningMinutes),
+    hours: hoursOf(job.runningMinutes),
     handedBack: job.handedBack,
     revision: {
       id: sheet.revision.id,
       number: sheet.revision.number,
       figuresInvented: sheet.revision.figuresInvented,
     },
-    places: sheet.places.map(({ code, name, layer, material, plated, alphaPerKelvin }) => ({
-      code,
-      name,
-      layer,
-      material,
-      plated,
-      expansionPerKelvin: alphaPerKelvin ?? null,
-    })),
+    places: sheet.places.map(placeOnWire),
     dimensions: sheet.dimensions.map((dimension) =>
       dimensionOnBench(dimension, bench, { readings, findings, obligations }),
     ),

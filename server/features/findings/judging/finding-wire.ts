@@ -1,13 +1,13 @@
 import { difference, figure, type Print, printOf, quantity, quantityOrNull } from '#contracts/figures.ts';
 import type { Finding as FindingOnWire, FoundValue, WorkedOutFinding } from '#contracts/findings.ts';
 import type { Limits as LimitsOnWire } from '#contracts/specs.ts';
-import type { DecisionRule } from '#domain/metrology/dimension.ts';
+import { decisionRuleOf } from '#domain/metrology/dimension.ts';
 import type { Finding, FindingValue } from '#domain/metrology/finding.ts';
 import { warningText } from '#domain/metrology/wording.ts';
 import { findingWords } from '#domain/obligations/words.ts';
+import { quantityKindOf } from '#domain/units/quantity.ts';
 import { unitOf } from '#domain/units/unit-table.ts';
-import { hoursText } from './hours.ts';
-import { kindOf } from './material.ts';
+import { hoursOf } from '#features/intake/service.ts';
 import type { FindingRow, KeptLimits } from './queries.ts';
 
 /** Base units as people read them: figure and symbol. */
@@ -63,9 +63,6 @@ export function findingOnWire(
   };
 }
 
-const ruleOf = (text: string): DecisionRule =>
-  text === 'simple' || text === 'iso-14253-1-1998' ? text : 'iso-14253-1-2017';
-
 export function valueOfRow(row: Pick<FindingRow, 'valueType' | 'low' | 'high'>): FindingValue {
   switch (row.valueType) {
     case 'point':
@@ -81,10 +78,10 @@ export function valueOfRow(row: Pick<FindingRow, 'valueType' | 'low' | 'high'>):
 /** A kept finding back in the words of the metrology. */
 export const findingOfRow = (row: FindingRow): Finding => ({
   dimension: row.dimension,
-  kind: kindOf(row.kind),
+  kind: quantityKindOf(row.kind),
   value: valueOfRow(row),
   uncertainty: { standard: row.u, effectiveDegreesOfFreedom: row.dof, budget: row.budget },
-  rule: ruleOf(row.rule),
+  rule: decisionRuleOf(row.rule),
   guardBand: row.guard,
   verdict: row.verdict,
   margin: row.margin,
@@ -116,8 +113,8 @@ export function keptOnWire(row: FindingRow): FindingOnWire {
     supersedesId: row.supersedesId,
     readingIds: [...row.readingIds],
     instruments: row.instruments.map(({ code }) => code),
-    hours: hoursText(row.runningMinutes),
-    partHours: row.partMinutes === null ? null : hoursText(row.partMinutes),
+    hours: hoursOf(row.runningMinutes),
+    partHours: row.partMinutes === null ? null : hoursOf(row.partMinutes),
     judgedBy: { id: row.judgedById, name: row.judgedByName },
     judgedAt: row.judgedAt,
   };

@@ -1,18 +1,16 @@
 import type { DimensionDefinition } from '#domain/metrology/dimension.ts';
 import type { Instrument } from '#domain/metrology/instrument.ts';
 import type { Observation, Reading } from '#domain/metrology/reading.ts';
-import { baseQuantity, millikelvin, type QuantityKind, quantityKinds } from '#domain/units/quantity.ts';
+import { baseQuantity, millikelvin, quantityKindOf } from '#domain/units/quantity.ts';
 import { type DimensionOnSheet, definitionOf, type Sheet, standardClass } from '#features/specs/service.ts';
 import type { FittedPartRow, InstrumentRow, ReadingRow } from './queries.ts';
-
-export const kindOf = (text: string): QuantityKind => quantityKinds.find((known) => known === text) ?? 'length';
 
 /** An instrument of the register as the metrology takes it, in the state of one check. */
 export function instrumentOf(
   row: InstrumentRow,
   state: { readonly zeroError: number; readonly masterU: number },
 ): Instrument {
-  const kind = kindOf(row.kind);
+  const kind = quantityKindOf(row.kind);
   return {
     code: row.code,
     kind: row.instrumentKind,
@@ -65,7 +63,7 @@ export type Measured = Pick<
 >;
 
 function observationOf(row: Measured, instrumentZero: number): Observation {
-  const kind = kindOf(row.kind);
+  const kind = quantityKindOf(row.kind);
   switch (row.observation) {
     case 'felt':
       return { type: 'felt', present: row.low === 1 };

@@ -1,9 +1,8 @@
 import type { FitPart, FittedPart } from '#contracts/obligations.ts';
-import { openJob } from '#features/intake/service.ts';
+import { hoursOf, openJob } from '#features/intake/service.ts';
 import { type Sheet, specOf, standardClass } from '#features/specs/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { hoursText } from '../judging/hours.ts';
 import { type FittedPartRow, findJobFacts } from '../judging/queries.ts';
 import { insertPart } from './queries.ts';
 
@@ -15,7 +14,7 @@ export const partOnWire = (row: FittedPartRow): FittedPart => ({
   grade: row.grade,
   mark: row.mark,
   fittedAt: row.fittedAt,
-  fittedHours: hoursText(row.fittedMinutes),
+  fittedHours: hoursOf(row.fittedMinutes),
 });
 
 function refuseUnknown(sheet: Sheet, placeCode: string, sizeClass: string): void {
@@ -56,5 +55,5 @@ export async function fitPart(act: Act, asked: { readonly jobId: string } & FitP
     minutes: facts.runningMinutes,
   });
   await act.event('part.fitted', { engineId: job.engineId, jobId: job.id, data: { id, ...part } });
-  return { id, ...part, fittedAt, fittedHours: hoursText(facts.runningMinutes) };
+  return { id, ...part, fittedAt, fittedHours: hoursOf(facts.runningMinutes) };
 }

@@ -1,5 +1,6 @@
 import type { JobName, PartName } from '#contracts/parts.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { containing } from '#platform/database/containing.ts';
 import { jobName, partName } from '../ledger/queries.ts';
 
 export interface LotRow {
@@ -54,7 +55,7 @@ export interface PartSearch {
 
 /** Parts by number, each with its lots that hold something. */
 export async function findParts(sql: Sql, wanted: PartSearch): Promise<readonly PartRow[]> {
-  const pattern = wanted.search === undefined ? null : `%${wanted.search.replace(/[\\%_]/g, '\\$&')}%`;
+  const pattern = wanted.search === undefined ? null : containing(wanted.search);
   return sql<PartRow[]>`
     select ${partColumns(sql)} from part p
     where (${pattern}::text is null or p.number ilike ${pattern} or p.name ilike ${pattern})
@@ -108,7 +109,7 @@ export interface MovementRow {
 }
 
 /** Where the last page ended: its last movement's instant and id. */
-export interface MovementMark {
+interface MovementMark {
   readonly at: string;
   readonly id: string;
 }

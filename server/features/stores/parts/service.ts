@@ -2,8 +2,9 @@ import type { Kit, Lot, Movement, Part, PartSheet, PartsQuery } from '#contracts
 import type { Quantity } from '#contracts/wire.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
+import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { found, ProblemError } from '#platform/problem.ts';
+import { found } from '#platform/problem.ts';
 import { findCurrency } from '../ledger/queries.ts';
 import {
   findCompanions,
@@ -13,7 +14,6 @@ import {
   findPartById,
   findParts,
   type LotRow,
-  type MovementMark,
   type MovementRow,
   type PartRow,
 } from './queries.ts';
@@ -83,15 +83,6 @@ export async function parts(
   return { items, next: rows.length > limit ? (items.at(-1)?.number ?? null) : null };
 }
 
-function markOf(after: string | undefined): MovementMark | undefined {
-  if (after === undefined) return undefined;
-  const match = /^(\d{4}-\d\d-\d\dT[\d:.]{8,15}Z)_([0-9a-f-]{36})$/.exec(after);
-  if (match?.[1] === undefined || match[2] === undefined) {
-    throw new ProblemError('invalid-request', 'Pass as "after" what a reply gave as "next".');
-  }
-  return { at: match[1], id: match[2] };
-}
-
 const movementOf = ({ valueChange, ...row }: MovementRow, price: Price): Movement => ({
   ...row,
   value: price(valueChange),
@@ -103,7 +94,7 @@ export async function partSheet(
   id: string,
   asked: { readonly after?: string | undefined; readonly limit?: number | undefined; readonly seesMoney: boolean },
 ): Promise<PartSheet> {
-  const after = markOf(asked.after);
+  const after = afterCursor(asked.after);
   const limit = asked.limit ?? PAGE;
   const part = found(await findPartById(sql, id), 'such part');
   const [price, holders, companions, rows] = await Promise.all([
@@ -119,7 +110,7 @@ export async function partSheet(
     companions,
     movements: {
       items: rows.slice(0, limit).map((row) => movementOf(row, price)),
-      next: last === undefined ? null : `${last.at}_${last.id}`,
+      next: last === undefined ? null : cursorOf(last),
     },
   };
 }

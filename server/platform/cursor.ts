@@ -1,4 +1,4 @@
-import { ProblemError } from '#platform/problem.ts';
+import { ProblemError } from './problem.ts';
 
 const CURSOR = /^(\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(?:\.\d{1,6})?Z)_([0-9a-f-]{36})$/;
 
