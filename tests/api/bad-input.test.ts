@@ -189,6 +189,43 @@ const routes = (methods: readonly string[]) =>
       .map(([method, operation]) => ({ path, method, operation })),
   );
 
+type Node = Readonly<Record<string, unknown>>;
+const isNode = (value: unknown): value is Node => typeof value === 'object' && value !== null;
+
+/** Where a body's schema takes a list or a text of any length, or a number of any size. */
+function unlimited(schema: unknown, at: string): readonly string[] {
+  if (!isNode(schema)) return [];
+  if (typeof schema.$ref === 'string')
+    return unlimited(document.components.schemas[schema.$ref.split('/').at(-1) ?? ''], at);
+  const parts = [schema.anyOf, schema.oneOf, schema.allOf].flatMap((each) => (Array.isArray(each) ? each : []));
+  const inner = parts.flatMap((part) => unlimited(part, at));
+  const properties = isNode(schema.properties) ? Object.entries(schema.properties) : [];
+  const fixed = schema.enum !== undefined || schema.const !== undefined || schema.format !== undefined;
+  const faults = {
+    array: schema.maxItems === undefined,
+    string: !fixed && schema.maxLength === undefined && !String(schema.pattern ?? '').endsWith('$'),
+    integer: schema.maximum === undefined || schema.minimum === undefined,
+    number: schema.maximum === undefined || schema.minimum === undefined,
+  };
+  const fault = Object.entries(faults).some(([type, found]) => schema.type === type && found) && !fixed;
+  return [
+    ...inner,
+    ...properties.flatMap(([name, property]) => unlimited(property, `${at}/${name}`)),
+    ...unlimited(schema.items, `${at}/*`),
+    ...(fault ? [`${at} (${String(schema.type)})`] : []),
+  ];
+}
+
+test('every list, text and number of a body has a limit', () => {
+  expect(unlimited({ type: 'array', items: { type: 'string' } }, 'seen')).toEqual(['seen/* (string)', 'seen (array)']);
+  const bodies = routes(['post', 'patch']).flatMap(({ path, method, operation }) => {
+    const schema = operation.requestBody?.content['application/json']?.schema;
+    return schema === undefined ? [] : [{ at: `${method} ${path}`, schema }];
+  });
+  expect(bodies.length).toBeGreaterThan(40);
+  expect(bodies.flatMap(({ at, schema }) => unlimited(schema, at))).toEqual([]);
+});
+
 describe('what no client should send', () => {
   test('in a body: wrong types, ids of nothing, below zero, huge, odd characters', { timeout: 600_000 }, async () => {
     faulty.length = 0;
