@@ -184,7 +184,12 @@ export const ReasonAgainstClosing = z
 export type ReasonAgainstClosing = z.infer<typeof ReasonAgainstClosing>;
 
 export const Closing = z
-  .strictObject({ openingId: Id, mayClose: z.boolean(), reasons: z.array(ReasonAgainstClosing) })
+  .strictObject({
+    openingId: Id,
+    mayClose: z.boolean(),
+    reasons: z.array(ReasonAgainstClosing),
+    closed: z.strictObject({ by: Named, at: Instant }).nullable().describe('Who closed it and signed for it, and when'),
+  })
   .meta({ id: 'Closing' });
 export type Closing = z.infer<typeof Closing>;
 

@@ -158,6 +158,13 @@ test('what was done before the last closing counts no more: a second opening ask
   await findLash(of, 'within standard');
   const closed = await shop.as.technician.post(`/api/openings/${of.openingId}/close`, {});
   expect(closed.status).toBe(200);
+  const signed = await shop.as.technician.get(`/api/openings/${of.openingId}/closing`);
+  expect(signed.body).toEqual({
+    openingId: of.openingId,
+    mayClose: false,
+    reasons: [],
+    closed: { by: expect.objectContaining({ id: shop.people.technician }), at: closed.body.closedAt },
+  });
   const again = await shop.as.technician.post(`/api/jobs/${of.jobId}/openings`);
   const calm = await shop.as.technician.get(`/api/openings/${again.body.id}/closing`);
   expect(calm.body.mayClose).toBe(true);

@@ -83,8 +83,13 @@ async function reasonsAgainst(sql: Sql, opening: OpeningRow, viewerId: string): 
 /** What speaks against closing an opening now. */
 export async function getClosing(sql: Sql, of: { readonly id: string; readonly viewerId: string }): Promise<Closing> {
   const opening = found(await findOpening(sql, of.id), 'such opening');
-  const reasons = opening.closedAt === null ? await reasonsAgainst(sql, opening, of.viewerId) : [];
-  return { openingId: opening.id, mayClose: opening.closedAt === null && reasons.length === 0, reasons };
+  const openingId = opening.id;
+  const { closedAt: at, closedById: id, closedBy: name } = opening;
+  if (at !== null && id !== null && name !== null) {
+    return { openingId, mayClose: false, reasons: [], closed: { by: { id, name }, at } };
+  }
+  const reasons = await reasonsAgainst(sql, opening, of.viewerId);
+  return { openingId, mayClose: reasons.length === 0, reasons, closed: null };
 }
 
 /** Closes the opening and signs for it, or refuses with every reason. */

@@ -45,7 +45,7 @@ export function AssemblySteps({ page, step, onStep }: AssemblyStepsProps) {
   const { assemble } = words;
   const { data: closing } = useQuery(closingQuery(page.jobId, page.openingId));
   const prove: StepState =
-    page.openingId === null
+    page.openingId === null || (closing?.closed ?? null) !== null
       ? { words: assemble.state.closed, done: true, hot: false }
       : closing === undefined
         ? { words: '', done: false, hot: false }

@@ -8,6 +8,7 @@ import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button, buttonClass } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
+import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { closingQuery, handBackQuery } from './assembly-query.ts';
 import type { AssemblyStep } from './assembly-steps.tsx';
@@ -101,15 +102,24 @@ function Reasons({ page, closing, onStep }: ClosingPaneProps & { readonly closin
 
 function Gate({ page, onStep }: ClosingPaneProps) {
   const { assemble } = useWords();
+  const format = useFormat();
   const may = useMay('bench');
   const write = useWrite();
   const [note, setNote] = useState('');
   const { data: closing, error } = useQuery(closingQuery(page.jobId, page.openingId));
-  if (page.openingId === null)
-    return <p>{write.reply === undefined ? assemble.closing.none : assemble.closing.closedNow}</p>;
+  if (page.openingId === null) return <h2>{assemble.closing.none}</h2>;
   if (closing === undefined) return <Refusal error={error} />;
+  if (closing.closed !== null) {
+    return (
+      <>
+        <h2>{assemble.closing.isClosed}</h2>
+        <p>{assemble.closing.closed(closing.closed.by.name, format.since(closing.closed.at))}</p>
+      </>
+    );
+  }
   return (
     <>
+      <h2>{assemble.closing.title}</h2>
       {closing.mayClose ? <p>{assemble.closing.well}</p> : <Reasons page={page} closing={closing} onStep={onStep} />}
       <p className="caution">{assemble.closing.caution}</p>
       {closing.mayClose ? (
@@ -144,7 +154,6 @@ export function ClosingPane({ page, onStep }: ClosingPaneProps) {
   return (
     <section className="closing-pane">
       <div className="worked">
-        <h2>{assemble.closing.title}</h2>
         <Gate page={page} onStep={onStep} />
       </div>
       <div className="worked">

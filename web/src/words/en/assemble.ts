@@ -152,6 +152,7 @@ export const assemble = {
 
   closing: {
     title: 'What still keeps it open',
+    isClosed: 'The engine is closed',
     none: 'The engine is not open in this job.',
     well: 'Nothing is against closing: every piece accounted for, every stage pulled, rings and lash well.',
     group: {
@@ -171,7 +172,7 @@ export const assemble = {
     },
     note: 'What is to be said about it (optional)',
     close: 'Close the engine, and sign for it',
-    closedNow: 'Closed and signed.',
+    closed: (by: string, when: string) => `Closed and signed for by ${by}, ${when}.`,
     caution: 'Rags and plugs out, engine turned over by hand twice, free.',
   },
 
