@@ -1,0 +1,44 @@
+import type { Locator, Page } from 'playwright-core';
+
+/** A page, or a part of one. */
+export type Place = Page | Locator;
+
+export const button = (at: Place, name: string | RegExp) => at.getByRole('button', { name, exact: true });
+export const heading = (at: Place, name: string | RegExp) => at.getByRole('heading', { name, exact: true });
+export const link = (at: Place, name: string | RegExp) => at.getByRole('link', { name, exact: true });
+
+/** Whether words stand there soon. */
+export const seen = (at: Place, words: string | RegExp) => at.getByText(words).first().waitFor();
+
+/** Taps one of a few, by the words on it. */
+export const choose = (at: Place, words: string | RegExp) =>
+  at.locator('label').filter({ hasText: words }).first().click();
+
+/** Taps one of the choices under a heading. */
+export const chooseOf = (at: Place, label: string | RegExp, words: string | RegExp) =>
+  choose(at.getByRole('radiogroup', { name: label }), words);
+
+/** Goes to a control by keyboard and presses it, once it can be pressed. */
+export async function press(control: Locator): Promise<void> {
+  await control.click({ trial: true });
+  await control.focus();
+  await control.press('Enter');
+}
+
+/** Chooses from a list by the beginning of what it says. */
+export async function select(at: Place, label: string, option: RegExp): Promise<void> {
+  const box = at.getByRole('combobox', { name: label, exact: true });
+  const value = await box.locator('option').filter({ hasText: option }).first().getAttribute('value');
+  await box.selectOption(value ?? '');
+}
+
+/** Types a count between its two keys; where the piece sits may stand behind its name. */
+export async function count(at: Place, piece: string, number: number): Promise<void> {
+  const box = at.getByRole('textbox', { name: new RegExp(`^How many: ${piece}(,|$)`) });
+  await box.fill(String(number));
+  await box.press('Tab');
+}
+
+/** Goes to a view by the index at the head of the page. */
+export const goTo = (page: Page, view: string) =>
+  page.getByRole('banner').getByRole('navigation').getByRole('link', { name: view }).click();
