@@ -27,12 +27,22 @@ export const BudgetLine = z
   .strictObject({
     name: z.string(),
     formula: z.string(),
-    /** Standard uncertainty that it brings to the result. */
+    /** Who or what vouches for it; null with the next four: judged before these were kept. */
+    source: z.string().nullable(),
+    distribution: z.string().nullable(),
+    /** Of the source itself; an expansion is in 1/K, a temperature in K. */
+    standardUncertainty: z.strictObject({ value: z.string(), unit: z.string() }).nullable(),
+    /** Change of the result per unit of the source. */
+    sensitivity: z.number().nullable(),
+    /** How the readings share it, where there are several. */
+    correlation: z.string().nullable(),
+    /** Standard uncertainty that it brings to the result: |sensitivity| × standard uncertainty. */
     contribution: Quantity,
     /** null: taken as certain. */
     degreesOfFreedom: z.number().nullable(),
   })
   .meta({ id: 'BudgetLine' });
+export type BudgetLine = z.infer<typeof BudgetLine>;
 
 const facts = {
   dimension: z.string(),
@@ -40,9 +50,12 @@ const facts = {
   verdict: Verdict,
   words: z.string(),
   value: FoundValue,
-  /** u, and U = 2 u. */
+  /** u, and U = k · u for 95.45 %. */
   standardUncertainty: Quantity,
   expandedUncertainty: Quantity,
+  /** k: 2, or Student's t where u rests on fewer than 30 degrees of freedom. */
+  coverageFactor: z.number(),
+  /** Effective, by Welch and Satterthwaite; null: unlimited. */
   degreesOfFreedom: z.number().nullable(),
   rule: Rule,
   /** Kept off a limit before it is met: g. */

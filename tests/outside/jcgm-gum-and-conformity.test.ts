@@ -37,8 +37,14 @@ describe('GUM example H.1', () => {
   const lines = Object.entries(components).map(([name, contribution], index) => ({
     name,
     formula: '',
+    source: 'instrument register' as const,
+    distribution: 't' as const,
+    standard: contribution,
+    unit: 'base units' as const,
+    sensitivity: 1,
     contribution,
     degreesOfFreedom: dof[index] ?? null,
+    correlation: null,
   }));
   const { standard, effectiveDegreesOfFreedom } = combineBudget(lines);
 

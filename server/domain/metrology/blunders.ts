@@ -1,6 +1,7 @@
 import { type BaseQuantity, baseQuantity, type QuantityKind } from '#domain/units/quantity.ts';
 import { type UnitCode, unitOf } from '#domain/units/unit-table.ts';
 import type { PlausibleSpan } from './dimension.ts';
+import { coverageFactor } from './guard-band.ts';
 
 /** What is asked about at once when a reading is keyed; never silently kept, never silently dropped. */
 export type Question =
@@ -76,23 +77,28 @@ export const questionsAbout = (
   return questions;
 };
 
-/** One person's result and its standard uncertainty, base units. */
-export type OwnResult = { readonly value: number; readonly standard: number };
+/** One person's result, its standard uncertainty and that's effective degrees of freedom (left out: unlimited), base units. */
+export type OwnResult = {
+  readonly value: number;
+  readonly standard: number;
+  readonly degreesOfFreedom?: number | null;
+};
 
 export type Agreement = {
   readonly agree: boolean;
   readonly difference: number;
-  /** |difference| / √(U₁² + U₂²), U = 2u; above 1 they disagree. null: both claim to be exact. */
+  /** |difference| / √(U₁² + U₂²), U = k·u; above 1 they disagree. null: both claim to be exact. */
   readonly normalisedError: number | null;
 };
 
 /**
  * Whether two people's (or benches') results of one dimension agree within both uncertainties: Eₙ = |a − b| /
- * √(Uₐ² + U_b²) ≤ 1 with U = 2u. Source: ISO/IEC 17043 and ISO 13528, Eₙ number [from memory].
+ * √(Uₐ² + U_b²) ≤ 1 with U = k·u (k = 2, or Student's t where u rests on few readings). Source: ISO/IEC 17043 and ISO 13528, Eₙ number [from memory].
  */
 export const agreementOf = (a: OwnResult, b: OwnResult): Agreement => {
   const difference = a.value - b.value;
-  const expanded = 2 * Math.hypot(a.standard, b.standard);
+  const expandedOf = ({ standard, degreesOfFreedom }: OwnResult) => coverageFactor(degreesOfFreedom ?? null) * standard;
+  const expanded = Math.hypot(expandedOf(a), expandedOf(b));
   if (expanded === 0) return { agree: difference === 0, difference, normalisedError: null };
   const normalisedError = Math.abs(difference) / expanded;
   return { agree: normalisedError <= 1, difference, normalisedError };

@@ -153,8 +153,14 @@ const largerUncertainty = ({ workedOut, positions }: Material) => {
     {
       name: `picked from ${bias.count} positions`,
       formula: 'biased outward by up to E(n) · s / √repeats; stated, not corrected',
+      source: 'choice of positions',
+      distribution: 'normal',
+      standard: bias.expectedExcess ?? 0,
+      unit: 'base units',
+      sensitivity: 0,
       contribution: 0,
       degreesOfFreedom: null,
+      correlation: null,
     },
   ]);
 };

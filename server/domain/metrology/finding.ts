@@ -2,7 +2,7 @@ import type { QuantityKind } from '#domain/units/quantity.ts';
 import type { DecisionRule, MethodType } from './dimension.ts';
 
 /** Raised whenever a formula here changes in a way that can change a finding. */
-export const formulaVersion = 1;
+export const formulaVersion = 2;
 
 export const verdicts = ['within standard', 'within service limit', 'past the limit', 'undecided'] as const;
 export type Verdict = (typeof verdicts)[number];
@@ -21,13 +21,36 @@ export type FindingValue =
   | { readonly type: 'span'; readonly low: number; readonly high: number | null }
   | { readonly type: 'felt'; readonly present: boolean };
 
-/** One line of an uncertainty budget. `degreesOfFreedom` null: taken as certain. */
+/** Who or what vouches for a line of a budget. */
+export type BudgetSource =
+  | 'instrument register'
+  | 'check of the day'
+  | 'gauge study'
+  | 'these repeats'
+  | 'spec sheet'
+  | 'thermometer'
+  | 'choice of positions';
+
+/** In what the source itself is counted: base units of the dimension's kind, kelvin, or expansion per kelvin. */
+export type BudgetUnit = 'base units' | 'K' | '1/K';
+
+/** One line of an uncertainty budget: contribution = |sensitivity| × standard. */
 export type BudgetLine = {
   readonly name: string;
   readonly formula: string;
-  /** Standard uncertainty that this source brings to the result, base units, sensitivity included. */
+  readonly source: BudgetSource;
+  readonly distribution: 'rectangular' | 'normal' | 't';
+  /** Standard uncertainty of the source itself, in `unit`. */
+  readonly standard: number;
+  readonly unit: BudgetUnit;
+  /** Change of the result per unit of the source, all readings that share it taken together. */
+  readonly sensitivity: number;
+  /** Standard uncertainty that this source brings to the result, base units. */
   readonly contribution: number;
+  /** null: taken as certain. */
   readonly degreesOfFreedom: number | null;
+  /** How readings share this source, where there are several; null: there is one. */
+  readonly correlation: string | null;
 };
 
 /** Standard uncertainty of a result, how it is made up, and its effective degrees of freedom (null: unlimited). */

@@ -72,7 +72,8 @@ const sourceOf = (
         factor: average(({ factor }) => factor),
         partAlphaSensitivity: average((correction) => correction.partAlphaSensitivity),
         instrumentAlphaSensitivity: average((correction) => correction.instrumentAlphaSensitivity),
-        relativeByTemperature: average((correction) => correction.relativeByTemperature),
+        relativePerKelvin: average((correction) => correction.relativePerKelvin),
+        uncertaintyKelvin: average((correction) => correction.uncertaintyKelvin),
       }
     : undefined;
   const corrected = repeats.map((value, index) => value * (all ? (corrections[index]?.factor ?? 1) : 1));

@@ -29,3 +29,10 @@ export const guardFactor = (degreesOfFreedom: number | null, rule: DecisionRule)
 /** The guard band in whole base units, rounded up so that comparisons at a limit are exact and never too kind. */
 export const guardBand = (standard: number, degreesOfFreedom: number | null, rule: DecisionRule): number =>
   Math.max(0, Math.ceil(guardFactor(degreesOfFreedom, rule) * standard - 1e-6));
+
+/**
+ * Coverage factor k of the expanded uncertainty U = k·u for 95.45 %: 2, or Student's t where u rests on fewer than 30
+ * effective degrees of freedom (null: unlimited). Source: JCGM 100 (GUM) G.4, table G.2.
+ */
+export const coverageFactor = (degreesOfFreedom: number | null): number =>
+  guardFactor(degreesOfFreedom, 'iso-14253-1-1998');

@@ -16,8 +16,10 @@ export type ThermalCorrection = {
   readonly partAlphaSensitivity: number;
   /** The same for the gauge's own expansion. */
   readonly instrumentAlphaSensitivity: number;
-  /** Relative standard uncertainty through the temperature's own uncertainty. */
-  readonly relativeByTemperature: number;
+  /** Relative change of the corrected length per kelvin that the temperature is wrong by. */
+  readonly relativePerKelvin: number;
+  /** Standard uncertainty of the temperature. */
+  readonly uncertaintyKelvin: number;
 };
 
 export type ThermalOutcome =
@@ -51,7 +53,8 @@ export const thermalCorrection = (
       factor: 1 - material.alphaPerKelvin * partKelvin + alphaOfGauge * gaugeKelvin,
       partAlphaSensitivity: -partKelvin,
       instrumentAlphaSensitivity: gaugeKelvin,
-      relativeByTemperature: expansion * temperature.uncertaintyKelvin,
+      relativePerKelvin: expansion,
+      uncertaintyKelvin: temperature.uncertaintyKelvin,
     },
   };
 };

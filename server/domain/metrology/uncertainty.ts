@@ -2,6 +2,7 @@ import type { BudgetLine, Uncertainty } from './finding.ts';
 import type { PositionValue, ValueSource } from './gathered-positions.ts';
 import type { Instrument } from './instrument.ts';
 import { type PooledScatter, pooledScatter } from './sample-statistics.ts';
+import type { ThermalCorrection } from './thermal.ts';
 import type { Term } from './working-out.ts';
 
 type SourcedTerm = { readonly coefficient: number; readonly dimension: string; readonly source: ValueSource };
@@ -25,73 +26,171 @@ export const repeatabilityOf = (
   return scatter;
 };
 
+const lineOf = (line: Omit<BudgetLine, 'contribution'>): BudgetLine => ({
+  ...line,
+  contribution: Math.abs(line.sensitivity) * line.standard,
+});
+
+/** Sum and root-sum-square of what the readings of one setting count for in the result. */
+export type SettingWeights = { readonly common: number; readonly separate: number; readonly count: number };
+
+export const settingWeights = (coefficients: readonly number[]): SettingWeights => ({
+  common: Math.abs(coefficients.reduce((sum, coefficient) => sum + coefficient, 0)),
+  separate: Math.hypot(...coefficients),
+  count: coefficients.length,
+});
+
+/** The error of a gauge over a short travel, as a standard uncertainty. */
+const localError = ({ localUncertainty, mpe }: Instrument): number => localUncertainty ?? mpe / Math.sqrt(3);
+
+/**
+ * Which reading of the gauge's permissible error is the worse: one error that all readings of the setting share (it
+ * enters by the sum of what they count for), or one that each has of its own (by their squares; it remains in a
+ * difference, where the shared one cancels).
+ */
+export const gaugeErrorIsShared = (instrument: Instrument, { common, separate, count }: SettingWeights): boolean =>
+  count === 1 || (common * instrument.mpe) / Math.sqrt(3) >= separate * localError(instrument);
+
+const errorLine = (instrument: Instrument, weights: SettingWeights): BudgetLine => {
+  const { common, separate, count } = weights;
+  const facts = {
+    source: 'instrument register',
+    distribution: 'rectangular',
+    unit: 'base units',
+    degreesOfFreedom: null,
+  } as const;
+  if (gaugeErrorIsShared(instrument, weights)) {
+    return lineOf({
+      ...facts,
+      name: `maximum permissible error, ${instrument.code}`,
+      formula: 'MPE / √3',
+      standard: instrument.mpe / Math.sqrt(3),
+      sensitivity: common,
+      correlation: count === 1 ? null : 'shared by the readings of this setting',
+    });
+  }
+  return lineOf({
+    ...facts,
+    name: `local error, ${instrument.code}`,
+    formula: instrument.localUncertainty === undefined ? 'MPE / √3, each reading' : 'u(local error), each reading',
+    standard: localError(instrument),
+    sensitivity: separate,
+    correlation: 'each reading has its own: does not cancel',
+  });
+};
+
+const cancels = ({ common, count }: SettingWeights): boolean => count > 1 && common < 1e-12;
+
+const repeatabilityLine = (
+  terms: readonly SourcedTerm[],
+  instrument: Instrument,
+  positions: readonly PositionValue[],
+): readonly BudgetLine[] => {
+  const repeatability = repeatabilityOf(instrument, positions);
+  if (repeatability === undefined) return [];
+  const studied = instrument.repeatability !== undefined;
+  const { sd, degreesOfFreedom } = repeatability;
+  return [
+    lineOf({
+      name: `${studied ? 'repeatability' : 'scatter of these repeats'}, ${instrument.code}`,
+      formula: terms.length === 1 ? 's / √n' : 's · √Σ(c²/n)',
+      source: studied ? 'gauge study' : 'these repeats',
+      distribution: degreesOfFreedom === null ? 'normal' : 't',
+      standard: sd,
+      unit: 'base units',
+      sensitivity: Math.hypot(
+        ...terms.map(({ coefficient, source }) => coefficient / Math.sqrt(source.repeats.length)),
+      ),
+      degreesOfFreedom,
+      correlation: terms.length === 1 ? null : 'each reading has its own',
+    }),
+  ];
+};
+
 const gaugeLines = (terms: readonly SourcedTerm[], positions: readonly PositionValue[]): readonly BudgetLine[] => {
   const instrument = terms[0]?.source.instrument;
   if (instrument === undefined) return [];
-  const common = Math.abs(terms.reduce((sum, { coefficient }) => sum + coefficient, 0));
-  const separate = Math.hypot(...terms.map(({ coefficient }) => coefficient));
-  // An error shared by all terms of one setting enters by their sum and so cancels in a difference; what each reading
-  // has of its own enters by their squares. The greater of both holds for single readings, means and differences.
-  const mixed = Math.max(common, separate);
-  const local = instrument.localUncertainty ?? instrument.mpe / Math.sqrt(3);
-  const repeats = Math.hypot(...terms.map(({ coefficient, source }) => coefficient / Math.sqrt(source.repeats.length)));
-  const repeatability = repeatabilityOf(instrument, positions);
-  const isDifference = common < 1e-12 && terms.length > 1;
-  const named = (what: string): string => `${what}, ${instrument.code}`;
-  const lines: BudgetLine[] = [
-    {
-      name: named('resolution'),
-      formula: isDifference ? '√2 · resolution / (2√3)' : 'resolution / (2√3)',
-      contribution: (mixed * instrument.resolution) / (2 * Math.sqrt(3)),
+  const weights = settingWeights(terms.map(({ coefficient }) => coefficient));
+  const { common, separate, count } = weights;
+  const several = (words: string): string | null => (count === 1 ? null : words);
+  return [
+    lineOf({
+      name: `resolution, ${instrument.code}`,
+      formula: 'resolution / (2√3)',
+      source: 'instrument register',
+      distribution: 'rectangular',
+      standard: instrument.resolution / (2 * Math.sqrt(3)),
+      unit: 'base units',
+      sensitivity: Math.max(common, separate),
       degreesOfFreedom: null,
-    },
-    {
-      name: named(isDifference ? 'local error' : 'maximum permissible error'),
-      formula: isDifference ? '√2 · u(local error)' : 'MPE / √3',
-      contribution: Math.max((common * instrument.mpe) / Math.sqrt(3), separate * local * (isDifference ? 1 : 0)),
+      correlation: several(separate > common ? 'each reading has its own' : 'taken as shared by the readings'),
+    }),
+    errorLine(instrument, weights),
+    ...repeatabilityLine(terms, instrument, positions),
+    lineOf({
+      name: `setting master, ${instrument.code}`,
+      formula: cancels(weights) ? 'cancels: one gauge, one setting' : 'u(master)',
+      source: 'check of the day',
+      distribution: 'normal',
+      standard: instrument.masterUncertainty,
+      unit: 'base units',
+      sensitivity: common < 1e-12 ? 0 : common,
       degreesOfFreedom: null,
-    },
+      correlation: several(cancels(weights) ? 'one setting: cancels' : 'shared by the readings of this setting'),
+    }),
   ];
-  if (repeatability !== undefined) {
-    lines.push({
-      name: named(instrument.repeatability === undefined ? 'scatter of these repeats' : 'repeatability'),
-      formula: isDifference ? '√(s²/n + s²/n)' : 's / √n',
-      contribution: repeats * repeatability.sd,
-      degreesOfFreedom: repeatability.degreesOfFreedom,
-    });
-  }
-  lines.push({
-    name: named('setting master'),
-    formula: isDifference ? 'cancels: one gauge, one setting' : 'u(master)',
-    contribution: common * instrument.masterUncertainty,
-    degreesOfFreedom: null,
-  });
-  return lines;
 };
 
 const thermalLines = (terms: readonly SourcedTerm[]): readonly BudgetLine[] => {
   const first = terms[0];
   if (first === undefined || terms.every(({ source }) => source.thermal === undefined)) return [];
-  const sum = (weight: (source: ValueSource) => number): number =>
-    Math.abs(terms.reduce((total, { coefficient, source }) => total + coefficient * weight(source), 0));
+  const sum = (weight: (thermal: ThermalCorrection) => number): number =>
+    terms.reduce(
+      (total, { coefficient, source }) =>
+        source.thermal === undefined ? total : total + coefficient * source.uncorrected * weight(source.thermal),
+      0,
+    );
   const { instrument, material } = first.source;
-  const line = (name: string, formula: string, contribution: number): BudgetLine => ({
-    name: `${name}, ${first.dimension}`,
-    formula,
-    contribution,
-    degreesOfFreedom: null,
-  });
-  const byPart = sum(({ uncorrected, thermal }) => uncorrected * (thermal?.partAlphaSensitivity ?? 0));
-  const byGauge = sum(({ uncorrected, thermal }) => uncorrected * (thermal?.instrumentAlphaSensitivity ?? 0));
-  const byTemperature = sum(({ uncorrected, thermal }) => uncorrected * (thermal?.relativeByTemperature ?? 0));
+  const line = (of: Pick<BudgetLine, 'name' | 'formula' | 'source' | 'standard' | 'unit' | 'sensitivity'>) =>
+    lineOf({
+      ...of,
+      name: `${of.name}, ${first.dimension}`,
+      distribution: 'normal',
+      degreesOfFreedom: null,
+      correlation: terms.length === 1 ? null : 'shared by the readings of this part',
+    });
+  const warmest = Math.max(...terms.map(({ source }) => source.thermal?.uncertaintyKelvin ?? 0));
   const lines = [
-    line('expansion of the part', 'L · (T − 20) · u(α)', byPart * (material?.alphaUncertaintyPerKelvin ?? 0)),
-    line('temperature', 'L · Δα · u(T)', byTemperature),
+    line({
+      name: 'expansion of the part',
+      formula: 'L · (T − 20) · u(α)',
+      source: 'spec sheet',
+      standard: material?.alphaUncertaintyPerKelvin ?? 0,
+      unit: '1/K',
+      sensitivity: sum(({ partAlphaSensitivity }) => partAlphaSensitivity),
+    }),
+    line({
+      name: 'temperature',
+      formula: 'L · Δα · u(T)',
+      source: 'thermometer',
+      standard: warmest,
+      unit: 'K',
+      sensitivity: sum(({ relativePerKelvin }) => relativePerKelvin),
+    }),
   ];
   const gaugeAlpha = instrument.alphaUncertaintyPerKelvin;
-  return gaugeAlpha === undefined
-    ? lines
-    : [...lines, line('expansion of the gauge', 'L · (T − 20) · u(α gauge)', byGauge * gaugeAlpha)];
+  if (gaugeAlpha === undefined) return lines;
+  return [
+    ...lines,
+    line({
+      name: 'expansion of the gauge',
+      formula: 'L · (T − 20) · u(α gauge)',
+      source: 'instrument register',
+      standard: gaugeAlpha,
+      unit: '1/K',
+      sensitivity: sum(({ instrumentAlphaSensitivity }) => instrumentAlphaSensitivity),
+    }),
+  ];
 };
 
 /**

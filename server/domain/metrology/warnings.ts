@@ -1,6 +1,7 @@
 import type { DimensionDefinition } from './dimension.ts';
 import type { Uncertainty, Warning } from './finding.ts';
 import type { PositionValue } from './gathered-positions.ts';
+import { coverageFactor } from './guard-band.ts';
 import type { Instrument, IsoDate } from './instrument.ts';
 import { expectedLargest } from './normal-distribution.ts';
 import { repeatabilityOf } from './uncertainty.ts';
@@ -57,7 +58,8 @@ export const warningsOf = (
   const bias = extremeBias(result.workedOut, positions);
   if (bias !== undefined) warnings.push({ code: 'biased-extreme', ...bias });
   const tolerance = toleranceOf(dimension);
-  const expandedUncertainty = 2 * result.uncertainty.standard;
+  const { standard, effectiveDegreesOfFreedom } = result.uncertainty;
+  const expandedUncertainty = coverageFactor(effectiveDegreesOfFreedom) * standard;
   if (tolerance !== undefined && expandedUncertainty > tolerance * coarsestShare) {
     warnings.push({ code: 'too-coarse', expandedUncertainty, tolerance });
   }

@@ -99,7 +99,14 @@ function agreementChecks(check: ToCheck): readonly CrossCheck[] {
       const readings = own.filter(({ readById }) => readById === id);
       const finding = evaluatedAgain(dimension.code, materialOf({ sheet, readings, register, partOf }));
       return finding?.value.type === 'point'
-        ? [{ name, value: finding.value.value, standard: finding.uncertainty.standard }]
+        ? [
+            {
+              name,
+              value: finding.value.value,
+              standard: finding.uncertainty.standard,
+              degreesOfFreedom: finding.uncertainty.effectiveDegreesOfFreedom,
+            },
+          ]
         : [];
     });
     const [first, ...others] = results;

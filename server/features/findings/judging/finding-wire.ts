@@ -1,8 +1,14 @@
 import { difference, figure, type Print, printOf, quantity, quantityOrNull } from '#contracts/figures.ts';
-import type { Finding as FindingOnWire, FoundValue, WorkedOutFinding } from '#contracts/findings.ts';
+import type {
+  BudgetLine as BudgetLineOnWire,
+  Finding as FindingOnWire,
+  FoundValue,
+  WorkedOutFinding,
+} from '#contracts/findings.ts';
 import type { Limits as LimitsOnWire } from '#contracts/specs.ts';
 import { decisionRuleOf } from '#domain/metrology/dimension.ts';
-import type { Finding, FindingValue } from '#domain/metrology/finding.ts';
+import type { BudgetLine, Finding, FindingValue } from '#domain/metrology/finding.ts';
+import { coverageFactor } from '#domain/metrology/guard-band.ts';
 import { warningText } from '#domain/metrology/wording.ts';
 import { findingWords } from '#domain/obligations/words.ts';
 import { quantityKindOf } from '#domain/units/quantity.ts';
@@ -29,6 +35,26 @@ export function valueOnWire(value: FindingValue, print: Print): FoundValue {
   }
 }
 
+/** A line kept by formula version 1 tells only these of itself. */
+type KeptLine = Pick<BudgetLine, 'name' | 'formula' | 'contribution' | 'degreesOfFreedom'> & Partial<BudgetLine>;
+
+function lineOnWire(line: KeptLine, print: Print): BudgetLineOnWire {
+  const { standard, unit } = line;
+  const own = (value: number) =>
+    unit === 'base units' ? difference(value, print) : { value: String(value), unit: unit ?? '' };
+  return {
+    name: line.name,
+    formula: line.formula,
+    source: line.source ?? null,
+    distribution: line.distribution ?? null,
+    standardUncertainty: standard === undefined ? null : own(standard),
+    sensitivity: line.sensitivity ?? null,
+    correlation: line.correlation ?? null,
+    contribution: difference(line.contribution, print),
+    degreesOfFreedom: line.degreesOfFreedom,
+  };
+}
+
 /** A finding as the wire tells it, whether it was kept or not. */
 export function findingOnWire(
   finding: Finding,
@@ -36,6 +62,7 @@ export function findingOnWire(
 ): WorkedOutFinding {
   const { name, print, limits } = of;
   const { uncertainty, nearestLimit, margin } = finding;
+  const factor = coverageFactor(uncertainty.effectiveDegreesOfFreedom);
   return {
     dimension: finding.dimension,
     name,
@@ -43,7 +70,8 @@ export function findingOnWire(
     words: findingWords(finding, name, printedIn(print)),
     value: valueOnWire(finding.value, print),
     standardUncertainty: difference(uncertainty.standard, print),
-    expandedUncertainty: difference(2 * uncertainty.standard, print),
+    expandedUncertainty: difference(factor * uncertainty.standard, print),
+    coverageFactor: factor,
     degreesOfFreedom: uncertainty.effectiveDegreesOfFreedom,
     rule: finding.rule,
     guardBand: difference(finding.guardBand, print),
@@ -52,12 +80,7 @@ export function findingOnWire(
       nearestLimit === null ? null : { side: nearestLimit.side, value: quantity(nearestLimit.value, print) },
     probabilityPast: finding.probabilityPast,
     limits,
-    budget: uncertainty.budget.map(({ name: line, formula, contribution, degreesOfFreedom }) => ({
-      name: line,
-      formula,
-      contribution: difference(contribution, print),
-      degreesOfFreedom,
-    })),
+    budget: uncertainty.budget.map((line) => lineOnWire(line, print)),
     warnings: finding.warnings.map((warning) => ({ code: warning.code, words: warningText(warning) })),
     formulaVersion: finding.formulaVersion,
   };

@@ -45,6 +45,7 @@ export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
               <tr key={line.name + line.formula}>
                 <td>
                   {line.name} <span className="note num">{line.formula}</span>
+                  {line.correlation === null ? null : <span className="note"> ({line.correlation})</span>}
                 </td>
                 <td className="n nowrap">{figure(line.contribution)}</td>
                 <td className="n">
@@ -62,7 +63,7 @@ export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
               </td>
             </tr>
             <tr>
-              <th scope="row">{budget.expanded}</th>
+              <th scope="row">{budget.expanded(format.number(finding.coverageFactor, 2))}</th>
               <td className="n nowrap">{figure(finding.expandedUncertainty)}</td>
               <td />
             </tr>

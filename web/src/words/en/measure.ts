@@ -79,7 +79,7 @@ export const measure = {
     freedom: 'degrees of freedom',
     certain: 'known',
     standard: 'standard uncertainty u',
-    expanded: 'expanded, U = 2 u',
+    expanded: (factor: string) => `expanded, U = ${factor} u`,
     guard: 'kept off the limit',
     rule: {
       'iso-14253-1-2017': 'Judged by ISO 14253-1:2017, 1.65 u (95 %)',
