@@ -1,9 +1,19 @@
 import { z } from 'zod';
+import { largestGuardFactor, statedGuardFactor } from '#domain/metrology/dimension.ts';
 import { Id, Instant, Named, Quantity } from './wire.ts';
 
 export const Rule = z
-  .enum(['iso-14253-1-2017', 'iso-14253-1-1998', 'simple'])
-  .meta({ id: 'DecisionRule', description: 'Guard band 1.65 u (2017), 2 u (1998, 2013), or none' });
+  .union([
+    z.enum(['iso-14253-1-2017', 'iso-14253-1-1998', 'simple']),
+    z
+      .templateLiteral(['guard-factor-', z.number().positive().max(largestGuardFactor)])
+      .refine((rule) => statedGuardFactor(rule) !== undefined, 'a guard factor is above 0 and at most 6'),
+  ])
+  .meta({
+    id: 'DecisionRule',
+    description: 'Guard band 1.65 u (2017), 2 u (1998, 2013), none, or a stated multiple of u',
+    examples: ['iso-14253-1-2017', 'guard-factor-1.3'],
+  });
 export const MethodName = z
   .enum([
     'single',

@@ -31,13 +31,37 @@ export type Limits = { readonly standard: Bounds; readonly service: Bounds };
 
 /**
  * How a value is held against a limit: guard band 1.65 u (the 2017 edition, 95 % conformance probability), 2 u (the
- * 1998 and 2013 editions), or none (simple acceptance, by the shop's choice).
+ * 1998 and 2013 editions), none (simple acceptance, by the shop's choice), or a stated multiple of u
+ * ('guard-factor-1.3').
  */
-export type DecisionRule = 'iso-14253-1-2017' | 'iso-14253-1-1998' | 'simple';
+export type DecisionRule = 'iso-14253-1-2017' | 'iso-14253-1-1998' | 'simple' | `guard-factor-${number}`;
+
+/** A stated multiple of u lies above nothing and does not pass this. */
+export const largestGuardFactor = 6;
+
+const statedForm = /^guard-factor-(\d(?:\.\d{1,3})?)$/;
+
+/** The multiple of u that a rule states itself; undefined for the named rules and for text that is no rule. */
+export const statedGuardFactor = (rule: string): number | undefined => {
+  const factor = Number(statedForm.exec(rule)?.[1]);
+  return factor > 0 && factor <= largestGuardFactor ? factor : undefined;
+};
+
+/** The rule that keeps so many u off a limit. @throws RangeError when it is not above 0 and at most 6. */
+export const guardFactorRule = (factor: number): DecisionRule => {
+  const rule = `guard-factor-${Math.round(factor * 1000) / 1000}` as const;
+  if (statedGuardFactor(rule) === undefined) throw new RangeError(`${factor} u can't be kept off a limit`);
+  return rule;
+};
+
+const namesRule = (text: string): text is DecisionRule =>
+  text === 'iso-14253-1-2017' ||
+  text === 'iso-14253-1-1998' ||
+  text === 'simple' ||
+  statedGuardFactor(text) !== undefined;
 
 /** The rule that a stored text names; what names none is judged by the newest, ISO 14253-1:2017. */
-export const decisionRuleOf = (text: string): DecisionRule =>
-  text === 'simple' || text === 'iso-14253-1-1998' ? text : 'iso-14253-1-2017';
+export const decisionRuleOf = (text: string): DecisionRule => (namesRule(text) ? text : 'iso-14253-1-2017');
 
 /** Expansion of the part, per kelvin, and the standard uncertainty of that figure. */
 export type PartMaterial = { readonly alphaPerKelvin: number; readonly alphaUncertaintyPerKelvin: number };

@@ -1,10 +1,8 @@
 import type { Bounds, DecisionRule, Limits } from './dimension.ts';
 import type { Refusal, Side, Verdict } from './finding.ts';
+import { neededConformance } from './guard-band.ts';
 import type { Interval } from './interval.ts';
 import { normalCumulative } from './normal-distribution.ts';
-
-/** Conformance probability asked for where a dimension has two limits (ISO 14253-1:2017; JCGM 106). */
-const neededConformance = 0.95;
 
 /** What is judged: what lies against each limit, its standard uncertainty and the guard band, base units. */
 export type Judged = {
@@ -106,7 +104,7 @@ const nearest = (judged: Judged, { low, high }: Edges): Pick<Judgement, 'margin'
 /**
  * Holds a result against its limits. Past: even with the guard band in its favour it lies beyond a limit. Within:
  * with the guard band against it, it lies inside every limit, and with two limits the conformance probability is at
- * least 0.95 (guarded rules). Within standard: value ± guard band also inside the standard range; being unsure between
+ * least 0.95 (guarded rules; what a smaller stated factor stands for). Within standard: value ± guard band also inside the standard range; being unsure between
  * new and worn makes it within the service limit. Else undecided. An interval counts by its worse end to be within, by
  * its better end to be past. Limits must have passed limitsFault. Sources: ISO 14253-1; JCGM 106 (normal distribution).
  */
@@ -115,7 +113,7 @@ export const judge = (judged: Judged, limits: Limits): Judgement => {
   const { standard } = limits;
   const past = probabilityPast(judged, edges);
   const twoSided = edges.low !== undefined && edges.high !== undefined;
-  const sureEnough = judged.rule === 'simple' || !twoSided || 1 - past.high >= neededConformance;
+  const sureEnough = !twoSided || 1 - past.high >= neededConformance(judged.rule);
   const hasStandard = standard.low !== undefined || standard.high !== undefined;
   const verdict = (): Verdict => {
     if (liesPast(judged, edges)) return 'past the limit';

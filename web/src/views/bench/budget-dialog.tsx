@@ -2,12 +2,23 @@ import type { WorkedOutFinding } from '#contracts/findings.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { useFormat } from '../../words/format.ts';
-import { useWords } from '../../words/words.tsx';
+import { useWords, type Words } from '../../words/words.tsx';
 
 interface BudgetDialogProps {
   readonly finding: WorkedOutFinding;
   readonly open: boolean;
   readonly onClose: () => void;
+}
+
+function ruleWords(rule: WorkedOutFinding['rule'], { rule: named, statedRule }: Words['measure']['budget']): string {
+  switch (rule) {
+    case 'iso-14253-1-2017':
+    case 'iso-14253-1-1998':
+    case 'simple':
+      return named[rule];
+    default:
+      return statedRule(Number(rule.slice('guard-factor-'.length)));
+  }
 }
 
 /** What each influence brings to the uncertainty, line by line. */
@@ -75,7 +86,7 @@ export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
           </tbody>
         </table>
       </div>
-      <p className="note">{budget.rule[finding.rule]}</p>
+      <p className="note">{ruleWords(finding.rule, budget)}</p>
     </Dialog>
   );
 }

@@ -81,6 +81,7 @@ export const measure = {
     standard: 'standard uncertainty u',
     expanded: (factor: string) => `expanded, U = ${factor} u`,
     guard: 'kept off the limit',
+    statedRule: (factor: number) => `Judged with ${factor} u kept off the limit, as the sheet states`,
     rule: {
       'iso-14253-1-2017': 'Judged by ISO 14253-1:2017, 1.65 u (95 %)',
       'iso-14253-1-1998': 'Judged by ISO 14253-1:1998, 2 u',
