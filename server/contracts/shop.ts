@@ -1,74 +1,8 @@
 import { z } from 'zod';
 import { bayKinds, FloorBay } from './floor.ts';
+import { calibrationStates } from './instruments.ts';
 import { roles } from './rights.ts';
-import { Day, Id, Instant, Named, Quantity, someWords, words } from './wire.ts';
-
-/** In date, due within 30 days, overdue, or never said when. */
-export const calibrationStates = ['in date', 'due soon', 'overdue', 'no date'] as const;
-
-const Check = z.strictObject({
-  id: Id,
-  /** What it shows where it should show nothing. */
-  zeroError: Quantity,
-  master: z.string(),
-  /** Standard uncertainty of the setting master. */
-  masterUncertainty: Quantity,
-  checkedBy: Named,
-  checkedAt: Instant,
-});
-
-export const InstrumentFacts = z
-  .strictObject({
-    id: Id,
-    code: z.string(),
-    name: z.string(),
-    instrumentKind: z.string(),
-    kind: z.string(),
-    unit: z.string(),
-    decimals: z.int(),
-    range: z.strictObject({ low: Quantity, high: Quantity }),
-    resolution: Quantity,
-    /** Maximum permissible error, ±. */
-    mpe: Quantity,
-    /** Standard deviation of one reading from its own study; null: not known. */
-    repeatability: Quantity.nullable(),
-    /** The blades of a feeler set: thickness and its tolerance, ±. */
-    blades: z.array(z.strictObject({ thickness: Quantity, tolerance: Quantity })),
-    calibratedOn: Day.nullable(),
-    calibrationDueOn: Day.nullable(),
-    calibration: z.enum(calibrationStates),
-    lastCheck: Check.nullable(),
-    /** Whether the last check was made today, in the shop's zone. */
-    checkedToday: z.boolean(),
-  })
-  .meta({ id: 'InstrumentFacts' });
-export type InstrumentFacts = z.infer<typeof InstrumentFacts>;
-
-export const Instruments = z
-  .strictObject({ items: z.array(InstrumentFacts) })
-  .meta({ id: 'Instruments', description: 'In use, by code' });
-export type Instruments = z.infer<typeof Instruments>;
-
-export const CheckInstrument = z
-  .strictObject({
-    zeroError: Quantity,
-    /** The ring, gauge block or wrench it was set with. */
-    master: words(120).optional(),
-    masterUncertainty: Quantity.optional(),
-  })
-  .meta({
-    id: 'CheckInstrument',
-    examples: [
-      {
-        zeroError: { value: '0.002', unit: 'mm' },
-        master: 'setting ring 88.000',
-        masterUncertainty: { value: '0.0005', unit: 'mm' },
-      },
-    ],
-  });
-export type CheckInstrument = z.infer<typeof CheckInstrument>;
-export const Checked = Check.meta({ id: 'InstrumentChecked' });
-export type Checked = z.infer<typeof Checked>;
+import { Day, Id, Named, someWords, words } from './wire.ts';
 
 /** The shop as it is set up: who works here, where, with whom and with what. */
 export const ShopFacts = z

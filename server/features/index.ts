@@ -8,6 +8,7 @@ import { enginesFeature } from './engines/routes.ts';
 import { findingsFeature } from './findings/routes.ts';
 import { floorFeature } from './floor/routes.ts';
 import { handBackFeature } from './hand-back/routes.ts';
+import { instrumentsFeature } from './instruments/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
 import { looseBenchFeature } from './loose-bench/routes.ts';
 import { openingsFeature } from './openings/routes.ts';
@@ -23,6 +24,7 @@ export const features: readonly Feature[] = [
   intakeFeature,
   counterFeature,
   shopFeature,
+  instrumentsFeature,
   contactsFeature,
   floorFeature,
   enginesFeature,

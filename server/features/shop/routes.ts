@@ -1,15 +1,14 @@
 import { z } from 'zod';
-import { AddBay, AddOwner, AddVendor, Checked, CheckInstrument, Instruments, ShopFacts } from '#contracts/shop.ts';
-import { Id, IdParams } from '#contracts/wire.ts';
+import { AddBay, AddOwner, AddVendor, ShopFacts } from '#contracts/shop.ts';
+import { Id } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
-import { checkInstrument, instruments } from './instrument-service.ts';
 import { addBay, addOwner, addVendor, shopFacts } from './service.ts';
 
 const Added = z.strictObject({ id: Id }).meta({ id: 'Added' });
 const added = { 201: Added, ...refusals(400, 401, 403, 409, 422) };
 
-const setUp: Feature = async (app, { db }) => {
+export const shopFeature: Feature = async (app, { db }) => {
   app.get(
     '/shop',
     {
@@ -51,45 +50,4 @@ const setUp: Feature = async (app, { db }) => {
     async (request, reply) =>
       write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await addOwner(act, request.body) })),
   );
-};
-
-const gauges: Feature = async (app, { db }) => {
-  app.get(
-    '/instruments',
-    {
-      config: { right: 'look' },
-      schema: {
-        tags: ['instruments'],
-        summary: 'Instruments, with their calibration and last check',
-        response: { 200: Instruments, ...refusals(401, 403) },
-      },
-    },
-    async () => instruments(db.sql),
-  );
-
-  app.post(
-    '/instruments/:id/checks',
-    {
-      config: { right: 'bench' },
-      schema: {
-        tags: ['instruments'],
-        summary: 'Record today’s check',
-        description:
-          'The zero error is what it shows on its master less what the master is. Readings rest on the last check.',
-        params: IdParams,
-        body: CheckInstrument,
-        response: { 201: Checked, ...refusals(400, 401, 403, 404, 409, 422) },
-      },
-    },
-    async (request, reply) =>
-      write(db.sql, { request, reply }, async (act) => ({
-        status: 201,
-        body: await checkInstrument(act, { instrumentId: request.params.id, ...request.body }),
-      })),
-  );
-};
-
-export const shopFeature: Feature = async (app, platform) => {
-  await setUp(app, platform);
-  await gauges(app, platform);
 };

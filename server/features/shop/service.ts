@@ -1,16 +1,16 @@
 import type { AddBay, AddOwner, AddVendor, ShopFacts } from '#contracts/shop.ts';
+import { instruments as register } from '#features/instruments/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findInstruments } from './instrument-queries.ts';
 import { findOverlapping, findShop, insertBay, insertOwner, insertVendor, lockFloorPlan } from './queries.ts';
 
 /** The shop as it is set up. */
 export async function shopFacts(sql: Sql): Promise<ShopFacts> {
-  const [shop, instruments] = await Promise.all([findShop(sql), findInstruments(sql)]);
+  const [shop, { items }] = await Promise.all([findShop(sql), register(sql)]);
   return {
     ...found(shop, 'shop yet'),
-    instruments: instruments.map(({ id, code, name, calibrationDueOn, calibration, checkedToday }) => ({
+    instruments: items.map(({ id, code, name, calibrationDueOn, calibration, checkedToday }) => ({
       id,
       code,
       name,

@@ -1,11 +1,11 @@
 import { printOf, rounded, roundedDifference } from '#contracts/figures.ts';
-import type { Checked, CheckInstrument, InstrumentFacts, Instruments } from '#contracts/shop.ts';
+import type { Checked, CheckInstrument, InstrumentFacts, Instruments } from '#contracts/instruments.ts';
 import { type QuantityKind, quantityKinds } from '#domain/units/quantity.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { baseOf } from '#platform/keyed-quantity.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findInstruments, type InstrumentRow, insertCheck, lockInstrument } from './instrument-queries.ts';
+import { findInstruments, type InstrumentRow, insertCheck, lockInstrument } from './queries.ts';
 
 /** A difference finer than the instrument shows (a zero error from a study) keeps one more decimal. */
 const finely = (row: { unit: string; decimals: number }) => (base: number) =>
@@ -44,6 +44,7 @@ function instrumentOf(row: InstrumentRow): InstrumentFacts {
     resolution: difference(row.resolution),
     mpe: difference(row.mpe),
     repeatability: row.repeatability === null ? null : difference(row.repeatability),
+    repeatabilityStudyId: row.repeatabilityStudyId,
     blades: bladesOf(row),
     calibratedOn: row.calibratedOn,
     calibrationDueOn: row.calibrationDueOn,

@@ -1,4 +1,4 @@
-import type { InstrumentFacts } from '#contracts/shop.ts';
+import type { InstrumentFacts } from '#contracts/instruments.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
@@ -16,6 +16,7 @@ export interface InstrumentRow {
   readonly resolution: number;
   readonly mpe: number;
   readonly repeatability: number | null;
+  readonly repeatabilityStudyId: string | null;
   readonly blades: readonly { readonly thickness: number; readonly tolerance: number }[];
   readonly calibratedOn: string | null;
   readonly calibrationDueOn: string | null;
@@ -35,7 +36,9 @@ export async function findInstruments(sql: Sql): Promise<readonly InstrumentRow[
   return sql<InstrumentRow[]>`
     with day as (select zone, (clock_timestamp() at time zone zone)::date as today from shop)
     select i.id, i.code, i.name, i.instrument_kind as "instrumentKind", i.kind, i.unit, i.decimals, i.range_low as "rangeLow",
-           i.range_high as "rangeHigh", i.resolution, i.mpe, i.repeatability, i.calibrated_on as "calibratedOn",
+           i.range_high as "rangeHigh", i.resolution, i.mpe, i.repeatability, 
+           (select a.study_id from gauge_study_adoption a join gauge_study s on s.id = a.study_id
+            where s.instrument_id = i.id order by a.adopted_at desc limit 1) as "repeatabilityStudyId", i.calibrated_on as "calibratedOn",
            i.calibration_due_on as "calibrationDueOn",
            case when i.calibration_due_on is null then 'no date' when i.calibration_due_on < d.today then 'overdue'
                 when i.calibration_due_on <= d.today + 30 then 'due soon' else 'in date' end as calibration,
@@ -52,11 +55,23 @@ export async function findInstruments(sql: Sql): Promise<readonly InstrumentRow[
     where i.retired_at is null order by i.code`;
 }
 
-export async function lockInstrument(sql: Sql, id: string) {
-  const [instrument] = await sql<
-    { id: string; code: string; kind: string; unit: string; decimals: number; span: number; retired: boolean }[]
-  >`
-    select id, code, kind, unit, decimals, range_high - range_low as span, retired_at is not null as retired
+export interface LockedInstrument {
+  readonly id: string;
+  readonly code: string;
+  readonly kind: string;
+  readonly unit: string;
+  readonly decimals: number;
+  readonly span: number;
+  readonly mpe: number;
+  readonly retired: boolean;
+  /** The day it is in the shop's zone. */
+  readonly today: string;
+}
+
+export async function lockInstrument(sql: Sql, id: string): Promise<LockedInstrument | undefined> {
+  const [instrument] = await sql<LockedInstrument[]>`
+    select id, code, kind, unit, decimals, range_high - range_low as span, mpe, retired_at is not null as retired,
+           (select (clock_timestamp() at time zone zone)::date from shop) as today
     from instrument where id = ${id} for update`;
   return instrument;
 }
