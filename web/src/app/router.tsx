@@ -1,8 +1,8 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
 import { Shell } from './shell.tsx';
-import { Missing } from './view-states.tsx';
+import { MissingPage } from './view-states.tsx';
 
-const root = createRootRoute({ notFoundComponent: Missing });
+const root = createRootRoute({ notFoundComponent: MissingPage });
 
 /** Views inside the common frame. */
 const framed = createRoute({ getParentRoute: () => root, id: 'framed', component: Shell });

@@ -1,5 +1,6 @@
 import { Link } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
+import { BrandMark } from '../drawings/brand-mark.tsx';
 import { useWords } from '../words/words.tsx';
 import { RefusedError } from './api.ts';
 
@@ -45,6 +46,16 @@ export function Missing() {
         {app.states.toFloor}
       </Link>
     </div>
+  );
+}
+
+/** An address outside every view: it has no frame of its own. */
+export function MissingPage() {
+  return (
+    <main className="outside-frame">
+      <BrandMark size={40} />
+      <Missing />
+    </main>
   );
 }
 
