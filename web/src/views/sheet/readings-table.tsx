@@ -112,7 +112,18 @@ function RowStrip({ row }: { readonly row: SheetRow }) {
 function Figure({ finding, last }: { readonly finding: SheetFinding | undefined; readonly last: boolean }) {
   const format = useFormat();
   if (finding === undefined) return null;
-  const text = finding.text.replaceAll(/\d+\.\d+/g, format.decimal);
+  const said = finding.text.replaceAll(/\d+\.\d+/g, format.decimal);
+  const band = said.indexOf('±');
+  // A span and its guard band may stand on two lines, but the band stays whole.
+  const text =
+    band < 0 ? (
+      said
+    ) : (
+      <>
+        {said.slice(0, band)}
+        <span className="nowrap">{said.slice(band)}</span>
+      </>
+    );
   if (last) return <b>{text}</b>;
   const verdict = verdictOf(finding);
   return (
