@@ -37,7 +37,7 @@ export function TraysSection({ trays }: { readonly trays: EnginePage['trays'] })
         <p className="note">{words.noTrays}</p>
       ) : (
         <div className="table-room">
-          <table>
+          <table className="trays-table">
             <thead>
               <tr>
                 <th>{words.tray}</th>
