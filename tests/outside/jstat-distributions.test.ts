@@ -4,13 +4,15 @@
 
 import jstat from 'jstat';
 import { describe, expect, it } from 'vitest';
+import { fisherUpperTail } from '#domain/metrology/fisher-distribution.ts';
+import { logGamma } from '#domain/metrology/gamma-and-beta.ts';
 import {
   complementaryErrorFunction,
   expectedLargest,
   normalCumulative,
   normalQuantile,
 } from '#domain/metrology/normal-distribution.ts';
-import { logGamma, studentCumulative, studentQuantile } from '#domain/metrology/student-distribution.ts';
+import { studentCumulative, studentQuantile } from '#domain/metrology/student-distribution.ts';
 
 const relative = (a: number, b: number): number => Math.abs(a / b - 1);
 
@@ -79,5 +81,24 @@ describe("Student's t", () => {
   it('log Γ of whole and half numbers', () => {
     expect(logGamma(11)).toBeCloseTo(Math.log(3628800), 12);
     expect(logGamma(0.5)).toBeCloseTo(Math.log(Math.sqrt(Math.PI)), 13);
+  });
+});
+
+describe("Fisher's F", () => {
+  it('agrees with jstat over F and both degrees of freedom', () => {
+    for (const above of [1, 2, 4, 9, 18]) {
+      for (const below of [2, 5, 18, 60, 120]) {
+        for (const f of [0.1, 0.5, 1, 2, 4, 8]) {
+          expect(fisherUpperTail(f, { above, below })).toBeCloseTo(1 - jstat.centralF.cdf(f, above, below), 7);
+        }
+      }
+    }
+  });
+
+  it('of one degree above is the square of Student’s t', () => {
+    for (const t of [0.3, 1, 2.5, 6]) {
+      const twoSided = 2 * studentCumulative(-t, 7);
+      expect(relative(fisherUpperTail(t * t, { above: 1, below: 7 }), twoSided)).toBeLessThan(1e-12);
+    }
   });
 });
