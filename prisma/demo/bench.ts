@@ -29,7 +29,11 @@ export interface Bench {
   readonly obligations: Obligation[];
   readonly newest: Map<string, string>;
   /** Keyed and judged since it was last told of. */
-  readonly untold: { count: number; dimensions: string[]; findings: { dimension: string; verdict: string }[] };
+  readonly untold: {
+    count: number;
+    dimensions: { dimension: string; name: string }[];
+    findings: { dimension: string; name: string; verdict: string }[];
+  };
   /** The measuring corner's thermometer, °C. */
   readonly celsius: number;
 }

@@ -1,10 +1,10 @@
-import { figure } from '../../server/contracts/figures.ts';
 import type { Bounds, DimensionDefinition, Limits } from '../../server/domain/metrology/dimension.ts';
 import { evaluateDimension } from '../../server/domain/metrology/evaluate.ts';
 import type { Finding, Verdict } from '../../server/domain/metrology/finding.ts';
 import type { Instrument } from '../../server/domain/metrology/instrument.ts';
 import { warningText } from '../../server/domain/metrology/wording.ts';
 import { obligationWords } from '../../server/domain/obligations/words.ts';
+import { printedFigures } from '../../server/domain/units/printed-figures.ts';
 import { baseQuantity } from '../../server/domain/units/quantity.ts';
 import { findUnitCode } from '../../server/domain/units/unit-table.ts';
 import { type Bench, dimensionOf, placeOf, type Round } from './bench.ts';
@@ -100,8 +100,8 @@ export function judge(bench: Bench, of: Act & { readonly round: Round; readonly 
   const id = keepFinding(bench, of, { dimension, finding, used });
   for (const { row } of own)
     world.rows.add('finding_reading', { finding_id: id, reading_id: there(row.id, 'a reading') });
-  settle(bench, of, { dimension, finding, id });
-  bench.untold.findings.push({ dimension: dimension.code, verdict: finding.verdict });
+  settle(bench, of, { dimension, finding, id, used });
+  bench.untold.findings.push({ dimension: dimension.code, name: dimension.name, verdict: finding.verdict });
   return finding.verdict;
 }
 
@@ -201,9 +201,13 @@ function keepFinding(
 }
 
 /** A bad finding opens an obligation; a good one discharges those of its dimension. */
-function settle(bench: Bench, of: Act & { readonly round: Round }, judged: Judged & { readonly id: string }): void {
+function settle(
+  bench: Bench,
+  of: Act & { readonly round: Round },
+  judged: Judged & { readonly id: string; readonly used: readonly DemoInstrument[] },
+): void {
   const { visit, obligations } = bench;
-  const { dimension, finding, id } = judged;
+  const { dimension, finding, id, used } = judged;
   const open = obligations.filter((each) => !each.discharged && each.dimension === dimension.code);
   for (const each of open) actOn(bench, each, of, { act: 'discharged', findingId: id });
   if (finding.verdict === 'within standard' || finding.verdict === 'within service limit') return;
@@ -211,7 +215,11 @@ function settle(bench: Bench, of: Act & { readonly round: Round }, judged: Judge
   const words = obligationWords(finding, {
     name: dimension.name,
     round: of.round,
-    printed: (value) => `${figure(value, { unit, decimals: dimension.decimals })} ${dimension.unit}`,
+    printed: printedFigures({
+      unit,
+      decimals: dimension.decimals,
+      resolution: Math.max(...used.map((data) => instrumentOf(data, '').resolution)),
+    }),
     mendable: {
       method: dimension.method.type,
       plated: placeOf(visit, dimension)?.plated ?? false,

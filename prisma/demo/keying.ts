@@ -42,7 +42,7 @@ export function key(
     `a check of ${instrument.code}`,
   );
   bench.untold.count += of.seen.length;
-  bench.untold.dimensions.push(dimension.code);
+  bench.untold.dimensions.push({ dimension: dimension.code, name: dimension.name });
   const warm = alphas(bench, dimension) && of.seen.some((seen) => 'value' in seen);
   const mk = warm ? Math.round((bench.celsius + 273.15) * 1_000) : null;
   for (const seen of of.seen) {

@@ -1,4 +1,4 @@
-import { formatDifference, formatQuantity } from '#domain/units/format-quantity.ts';
+import { formatDifference, formatQuantity, shortest } from '#domain/units/format-quantity.ts';
 import { type UnitCode, unitCodeOf } from '#domain/units/unit-table.ts';
 import type { Quantity, QuantityInterval } from './wire.ts';
 
@@ -17,24 +17,16 @@ export const printOf = ({ unit, decimals }: { readonly unit: string; readonly de
 /** A worked-out figure may need more decimals than the sheet prints; this many more are kept before it is rounded. */
 const finer = 3;
 
-const shortened = (text: string, decimals: number): string => {
-  const point = text.indexOf('.');
-  if (point < 0) return text;
-  let end = text.length;
-  while (end > point + 1 + decimals && text[end - 1] === '0') end -= 1;
-  return text.slice(0, end === point + 1 ? point : end);
-};
-
 /** Base units as text in the printed unit: the sheet's decimals, up to three more where the figure needs them. */
 export const figure = (value: number, { unit, decimals }: Print): string =>
-  shortened(formatQuantity(value, unit, decimals + finer), decimals);
+  shortest(formatQuantity(value, unit, decimals + finer), decimals);
 
 /** Base units as a quantity on the wire; see figure. */
 export const quantity = (value: number, print: Print): Quantity => ({ value: figure(value, print), unit: print.unit });
 
 /** As quantity, for a difference (an uncertainty, a margin): a temperature scale's offset is left out. */
 export const difference = (value: number, { unit, decimals }: Print): Quantity => ({
-  value: shortened(formatDifference(value, unit, decimals + finer), decimals),
+  value: shortest(formatDifference(value, unit, decimals + finer), decimals),
   unit,
 });
 

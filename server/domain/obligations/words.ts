@@ -1,40 +1,40 @@
 import type { Method } from '#domain/metrology/dimension.ts';
 import type { Finding, FindingValue } from '#domain/metrology/finding.ts';
+import type { PrintedFigures } from '#domain/units/printed-figures.ts';
 
-/** Base units as text with their unit, as the sheet prints them. */
-export type Printed = (baseUnits: number) => string;
-
-/** What a finding found, in words: a figure, an interval, a span or a feeling. */
-export function valueWords(value: FindingValue, printed: Printed): string {
+/** What a finding found, in words: a figure, an interval between stated blades, a span or a feeling. */
+export function valueWords(value: FindingValue, { stated, workedOut }: PrintedFigures): string {
   switch (value.type) {
     case 'point':
-      return printed(value.value);
+      return workedOut(value.value);
     case 'interval':
       return value.high === null
-        ? `${printed(value.low)} or more`
-        : `between ${printed(value.low)} and ${printed(value.high)}`;
+        ? `${stated(value.low)} or more`
+        : `between ${stated(value.low)} and ${stated(value.high)}`;
     case 'span':
-      return value.high === null ? `${printed(value.low)} or more` : `${printed(value.low)} to ${printed(value.high)}`;
+      return value.high === null
+        ? `${workedOut(value.low)} or more`
+        : `${workedOut(value.low)} to ${workedOut(value.high)}`;
     case 'felt':
       return value.present ? 'play felt' : 'no play felt';
   }
 }
 
 /** A finding in one sentence: what was found, how it stands to the limit, and how sure that is. */
-export function findingWords(finding: Finding, name: string, printed: Printed): string {
+export function findingWords(finding: Finding, name: string, printed: PrintedFigures): string {
   const { value, nearestLimit, margin, guardBand, verdict } = finding;
   const found = `${name}: ${valueWords(value, printed)}`;
   if (nearestLimit === null) return `${found}, ${verdict}.`;
-  const limit = `the ${nearestLimit.side} limit ${printed(nearestLimit.value)}`;
-  const sure = `guard band ${printed(guardBand)}`;
+  const limit = `the ${nearestLimit.side} limit ${printed.stated(nearestLimit.value)}`;
+  const sure = guardBand === 0 ? 'no guard band' : `guard band ${printed.keptOff(guardBand)}`;
   switch (verdict) {
     case 'past the limit':
-      return `${found}, ${margin === null ? 'past' : `${printed(Math.abs(margin))} past`} ${limit} (${sure}).`;
+      return `${found}, ${margin === null ? 'past' : `${printed.apart(Math.abs(margin))} past`} ${limit} (${sure}).`;
     case 'undecided':
       return `${found}, too near ${limit} to tell (${sure}).`;
     case 'within standard':
     case 'within service limit':
-      return `${found}, ${verdict}${margin === null ? '' : `, ${printed(margin)} from ${limit}`}.`;
+      return `${found}, ${verdict}${margin === null ? '' : `, ${printed.apart(margin)} from ${limit}`}.`;
   }
 }
 
@@ -60,7 +60,7 @@ export function mendingWords({ method, plated, sizeClasses }: Mendable): string 
 /** The obligation that a finding opens: which dimension, by how much, and what may be done. At most 500 characters. */
 export function obligationWords(
   finding: Finding,
-  { name, round, printed, mendable }: { name: string; round: string; printed: Printed; mendable: Mendable },
+  { name, round, printed, mendable }: { name: string; round: string; printed: PrintedFigures; mendable: Mendable },
 ): string {
   const first = finding.verdict === 'undecided' ? 'Measure again with a finer instrument or more readings. ' : '';
   const said = `${findingWords(finding, `${name}, ${round}`, printed)} ${first}${mendingWords(mendable)}; or a named person accepts it with a reason.`;

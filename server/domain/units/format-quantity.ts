@@ -42,3 +42,12 @@ export const formatQuantity = (value: number, unit: UnitCode, decimals: number):
 /** As formatQuantity, for a difference (an uncertainty, a margin): a temperature scale's offset is left out. */
 export const formatDifference = (value: number, unit: UnitCode, decimals: number): string =>
   format(value, false, { unit, decimals });
+
+/** A figure written with decimals, its closing zeros left out down to `least` decimals. */
+export const shortest = (text: string, least: number): string => {
+  const point = text.indexOf('.');
+  if (point < 0) return text;
+  let end = text.length;
+  while (end > point + 1 + least && text[end - 1] === '0') end -= 1;
+  return text.slice(0, end === point + 1 ? point : end);
+};

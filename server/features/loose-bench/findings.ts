@@ -6,7 +6,7 @@ import type { Instrument } from '#domain/metrology/instrument.ts';
 import type { Observation, Reading } from '#domain/metrology/reading.ts';
 import { refusalText } from '#domain/metrology/wording.ts';
 import { type BaseQuantity, baseQuantity, type QuantityKind } from '#domain/units/quantity.ts';
-import { findingOnWire } from '#features/findings/judging/service.ts';
+import { coarsestOf, findingOnWire } from '#features/findings/judging/service.ts';
 import { limitsOnWire, standardClass } from '#features/specs/service.ts';
 import { quantityAt, quantityIf, refuse, unitAt } from './body.ts';
 
@@ -223,6 +223,7 @@ export function looseFindings(body: Asked): LooseFindingsFound {
               name: definition.name,
               print,
               limits: limitsOnWire(definition.limits, standardClass, print),
+              resolution: coarsestOf(instruments.filter(({ kindOfQuantity }) => kindOfQuantity === definition.kind)),
             }),
           ]
         : [],

@@ -9,7 +9,9 @@ import {
   proves,
   rounds,
 } from '#domain/obligations/disposition.ts';
-import { mendingWords, valueWords } from '#domain/obligations/words.ts';
+import { findingWords, mendingWords, valueWords } from '#domain/obligations/words.ts';
+import { printedFigures } from '#domain/units/printed-figures.ts';
+import { nanometres } from '#domain/units/quantity.ts';
 
 const anyKind = fc.constantFrom(...dispositionKinds);
 const anyRound = fc.constantFrom(...rounds);
@@ -76,16 +78,46 @@ test('only two of the four verdicts are well', () => {
 });
 
 describe('in words', () => {
-  const printed = (value: number) => `${value} nm`;
+  const printed = printedFigures({ unit: 'mm', decimals: 3, resolution: 1000 });
 
   test('an interval without an upper end says "or more"', () => {
-    expect(valueWords({ type: 'interval', low: 650, high: null }, printed)).toBe('650 nm or more');
+    expect(valueWords({ type: 'interval', low: 650_000, high: null }, printed)).toBe('0.650 mm or more');
     expect(valueWords({ type: 'felt', present: true }, printed)).toBe('play felt');
   });
 
+  const bore = {
+    dimension: 'bore',
+    kind: 'length',
+    value: { type: 'point', value: 88_048_469 },
+    uncertainty: { standard: 2288, effectiveDegreesOfFreedom: null, budget: [] },
+    rule: 'iso-14253-1-2017',
+    guardBand: 3776,
+    verdict: 'undecided',
+    margin: 1531,
+    nearestLimit: { side: 'upper', value: nanometres(88_050_000) },
+    probabilityPast: { low: 0.25, high: 0.25 },
+    warnings: [],
+    formulaVersion: 2,
+  } as const;
+
+  test('a finding is told as finely as its gauge reads and a digit more, what is kept off the limit rounded up', () => {
+    expect(findingWords(bore, 'Bore', printed)).toBe(
+      'Bore: 88.0485 mm, too near the upper limit 88.050 mm to tell (guard band 0.0038 mm).',
+    );
+    const caliper = printedFigures({ unit: 'mm', decimals: 3, resolution: 10_000 });
+    expect(findingWords(bore, 'Bore', caliper)).toContain('Bore: 88.048 mm, too near the upper limit 88.050 mm');
+  });
+
+  test('a value past its limit by next to nothing is not told to be past it by nothing', () => {
+    const past = { ...bore, verdict: 'past the limit', margin: -40, guardBand: 0 } as const;
+    expect(findingWords(past, 'Bore', printed)).toContain(
+      'less than 0.0001 mm past the upper limit 88.050 mm (no guard band)',
+    );
+  });
+
   test('a plated bore is not told to be bored', () => {
-    const bore = { method: 'size', sizeClasses: ['+0.25', '+0.50'] } as const;
-    expect(mendingWords({ ...bore, plated: false })).toContain('bore it to +0.25 or +0.50');
-    expect(mendingWords({ ...bore, plated: true })).toMatch(/^Replate or renew it/);
+    const mendable = { method: 'size', sizeClasses: ['+0.25', '+0.50'] } as const;
+    expect(mendingWords({ ...mendable, plated: false })).toContain('bore it to +0.25 or +0.50');
+    expect(mendingWords({ ...mendable, plated: true })).toMatch(/^Replate or renew it/);
   });
 });

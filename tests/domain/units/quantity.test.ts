@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatDifference, formatQuantity } from '#domain/units/format-quantity.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
+import { printedFigures } from '#domain/units/printed-figures.ts';
 import { baseQuantity, millikelvin, nanometres } from '#domain/units/quantity.ts';
 import { findUnitCode, unitCodes, unitOf, unitsOfKind } from '#domain/units/unit-table.ts';
 
@@ -58,6 +59,37 @@ describe('keying a figure', () => {
     expect(parseQuantity('0.0000005', 'mm', 'length')).toMatchObject({ value: 1, rounded: true });
     expect(parseQuantity('-0.0000005', 'mm', 'length')).toMatchObject({ value: -1, rounded: true });
     expect(parseQuantity('-0.0000004', 'mm', 'length')).toMatchObject({ value: 0, rounded: true });
+  });
+});
+
+describe('figures worked out of readings', () => {
+  it('what is kept off a limit is two digits, never told smaller than it is, nor a tenth larger', () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0.5, max: 9e9, noNaN: true }), fc.constantFrom('mm', 'um', 'in'), (base, unit) => {
+        const told = printedFigures({ unit, decimals: 3, resolution: null }).keptOff(base);
+        const figure = Number(told.split(' ')[0]);
+        const exact = base / { mm: 1e6, um: 1e3, in: 25.4e6 }[unit];
+        expect(figure).toBeGreaterThanOrEqual(exact * (1 - 1e-6));
+        expect(figure).toBeLessThanOrEqual(exact * 1.1 * (1 + 1e-6));
+        expect(told.split(' ')[0]?.replace(/^[0.]+|\.|0+$/g, '').length).toBeLessThanOrEqual(2);
+      }),
+    );
+  });
+
+  it.each([
+    [3776, '0.0038 mm'],
+    [3800, '0.0038 mm'],
+    [9950, '0.010 mm'],
+    [123_400_000, '130 mm'],
+    [0, '0 mm'],
+  ])('%d nm kept off a limit reads %s', (base, text) => {
+    expect(printedFigures({ unit: 'mm', decimals: 3, resolution: null }).keptOff(base)).toBe(text);
+  });
+
+  it('a limit keeps every decimal it was stated with', () => {
+    const { stated } = printedFigures({ unit: 'mm', decimals: 2, resolution: 10_000 });
+    expect(stated(88_050_000)).toBe('88.05 mm');
+    expect(stated(88_052_500)).toBe('88.0525 mm');
   });
 });
 

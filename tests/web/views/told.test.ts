@@ -59,6 +59,17 @@ describe('what happened, in sentences', () => {
     );
   });
 
+  test('readings are told by the names of their dimensions, with the verdict where there is one', () => {
+    const dimensions = [{ dimension: 'bore', name: 'Bore, size' }];
+    const findings = [{ ...dimensions[0], verdict: 'past the limit' }];
+    const kept = words.events['readings.kept'];
+    expect(kept?.(toldBy({ count: 1, dimensions, findings: [] }))).toBe('1 reading kept, Bore, size');
+    expect(kept?.(toldBy({ count: 6, dimensions, findings }))).toBe('6 readings kept, Bore, size: past the limit');
+    expect(words.events['reading.struck']?.(toldBy({ ...dimensions[0], text: '88.4', reason: 'slipped' }))).toBe(
+      'Reading struck: Bore, size, 88.4, slipped',
+    );
+  });
+
   test('a decision is told in the words it was taken by', () => {
     expect(words.events['obligation.decided']?.(toldBy({ kind: 'reuse', reason: 'two gauges agree' }))).toBe(
       'Decided: use it as it is, two gauges agree',

@@ -11,12 +11,13 @@ import type { BudgetLine, Finding, FindingValue } from '#domain/metrology/findin
 import { coverageFactor } from '#domain/metrology/guard-band.ts';
 import { warningText } from '#domain/metrology/wording.ts';
 import { findingWords } from '#domain/obligations/words.ts';
+import { printedFigures } from '#domain/units/printed-figures.ts';
 import { quantityKindOf } from '#domain/units/quantity.ts';
 import { unitOf } from '#domain/units/unit-table.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import type { FindingRow, KeptLimits } from './queries.ts';
 
-/** Base units as people read them: figure and symbol. */
+/** Base units as people read them, unrounded: figure and symbol. */
 export const printedIn =
   (print: Print) =>
   (value: number): string =>
@@ -34,6 +35,10 @@ export function valueOnWire(value: FindingValue, print: Print): FoundValue {
       return { type: value.type, low: text(value.low), high: text(value.high), unit: print.unit, play: null };
   }
 }
+
+/** The coarsest resolution among some instruments: what a figure read with all of them can't be finer than. */
+export const coarsestOf = (instruments: readonly { readonly resolution: number }[]): number | null =>
+  instruments.length === 0 ? null : Math.max(...instruments.map(({ resolution }) => resolution));
 
 /** A line kept by formula version 1 tells only these of itself. */
 type KeptLine = Pick<BudgetLine, 'name' | 'formula' | 'contribution' | 'degreesOfFreedom'> & Partial<BudgetLine>;
@@ -58,16 +63,22 @@ function lineOnWire(line: KeptLine, print: Print): BudgetLineOnWire {
 /** A finding as the wire tells it, whether it was kept or not. */
 export function findingOnWire(
   finding: Finding,
-  of: { readonly name: string; readonly print: Print; readonly limits: LimitsOnWire },
+  of: {
+    readonly name: string;
+    readonly print: Print;
+    readonly limits: LimitsOnWire;
+    /** The coarsest resolution it was read with, base units; null where none is known. */
+    readonly resolution: number | null;
+  },
 ): WorkedOutFinding {
-  const { name, print, limits } = of;
+  const { name, print, limits, resolution } = of;
   const { uncertainty, nearestLimit, margin } = finding;
   const factor = coverageFactor(uncertainty.effectiveDegreesOfFreedom);
   return {
     dimension: finding.dimension,
     name,
     verdict: finding.verdict,
-    words: findingWords(finding, name, printedIn(print)),
+    words: findingWords(finding, name, printedFigures({ ...print, resolution })),
     value: valueOnWire(finding.value, print),
     standardUncertainty: difference(uncertainty.standard, print),
     expandedUncertainty: difference(factor * uncertainty.standard, print),
@@ -130,7 +141,12 @@ export function keptOnWire(row: FindingRow): FindingOnWire {
     id: row.id,
     jobId: row.jobId,
     round: row.round,
-    ...findingOnWire(findingOfRow(row), { name: row.name, print, limits: keptLimitsOnWire(row.limits, print) }),
+    ...findingOnWire(findingOfRow(row), {
+      name: row.name,
+      print,
+      limits: keptLimitsOnWire(row.limits, print),
+      resolution: coarsestOf(row.instruments),
+    }),
     fittedPartId: row.fittedPartId,
     withdrawn: row.withdrawn,
     supersedesId: row.supersedesId,

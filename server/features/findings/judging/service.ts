@@ -4,13 +4,14 @@ import type { Finding } from '#domain/metrology/finding.ts';
 import { warningText } from '#domain/metrology/wording.ts';
 import type { Round } from '#domain/obligations/disposition.ts';
 import { obligationWords } from '#domain/obligations/words.ts';
+import { printedFigures } from '#domain/units/printed-figures.ts';
 import { limitsFor, type Sheet, specOf, standardClass } from '#features/specs/service.ts';
 import { type Act, newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { nothingSettled, reopenProven, type Settled, settle, settledTogether } from '../obligations/settling.ts';
 import { evaluateTouched, type WorkedOut } from './evaluating.ts';
-import { keptOnWire, printedIn } from './finding-wire.ts';
+import { coarsestOf, keptOnWire } from './finding-wire.ts';
 import { type PartOfPlace, partsOfRound } from './material.ts';
 import {
   type FindingRecord,
@@ -28,7 +29,7 @@ import {
   type ReadingRow,
 } from './queries.ts';
 
-export { findingOnWire } from './finding-wire.ts';
+export { coarsestOf, findingOnWire } from './finding-wire.ts';
 
 /** What judging needs of a job: read once a write, after the engine is locked. */
 export interface JobOnBench {
@@ -178,7 +179,11 @@ async function keep(
     words: obligationWords(finding, {
       name: dimension.name,
       round: by.round,
-      printed: printedIn(dimension),
+      printed: printedFigures({
+        unit: dimension.unit,
+        decimals: dimension.decimals,
+        resolution: coarsestOf(record.instruments),
+      }),
       mendable: {
         method: dimension.method.type,
         plated: dimension.place.plated,

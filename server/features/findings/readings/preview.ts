@@ -4,7 +4,7 @@ import { evaluateDimension } from '#domain/metrology/evaluate.ts';
 import type { Finding } from '#domain/metrology/finding.ts';
 import { type DimensionOnSheet, limitsFor, limitsOnWire, standardClass } from '#features/specs/service.ts';
 import { evaluateTouched } from '../judging/evaluating.ts';
-import { findingOnWire } from '../judging/finding-wire.ts';
+import { coarsestOf, findingOnWire } from '../judging/finding-wire.ts';
 import { type Measured, materialOf, type PartOfPlace, partsOfRound } from '../judging/material.ts';
 import type { ReadingRow } from '../judging/queries.ts';
 import type { JobOnBench } from '../judging/service.ts';
@@ -16,12 +16,18 @@ import { intervalSeenOnWire, valueSeenOnWire } from './reading-wire.ts';
 const sizeClassIn = (partOf: PartOfPlace, dimension: DimensionOnSheet): string =>
   partOf(dimension.place.code)?.sizeClass ?? standardClass;
 
-const onWire = (finding: Finding, dimension: DimensionOnSheet, partOf: PartOfPlace) => {
-  const { sizeClass, limits } = limitsFor(dimension, sizeClassIn(partOf, dimension));
+const onWire = (
+  finding: Finding,
+  dimension: DimensionOnSheet,
+  of: { readonly partOf: PartOfPlace; readonly rows: readonly Measured[]; readonly bench: JobOnBench },
+) => {
+  const { sizeClass, limits } = limitsFor(dimension, sizeClassIn(of.partOf, dimension));
+  const codes = new Set(of.rows.map(({ instrumentCode }) => instrumentCode));
   return findingOnWire(finding, {
     name: dimension.name,
     print: dimension,
     limits: limitsOnWire(limits, sizeClass, dimension),
+    resolution: coarsestOf(of.bench.register.filter(({ code }) => codes.has(code))),
   });
 };
 
@@ -54,7 +60,7 @@ function aloneOf(reading: Understood, bench: JobOnBench, partOf: PartOfPlace) {
   const alone = atOnePosition(definition, reading.position);
   if (alone === undefined) return null;
   const evaluation = evaluateDimension({ ...material, dimension: alone.code, sheet: [alone], on: reading.readOn });
-  return evaluation.ok ? onWire(evaluation.finding, dimension, partOf) : null;
+  return evaluation.ok ? onWire(evaluation.finding, dimension, { partOf, rows: [reading], bench }) : null;
 }
 
 /** What keeping these readings would say, with what stands; nothing is kept. */
@@ -95,7 +101,7 @@ export function previewOf(
         alone: reading === undefined ? null : aloneOf(reading, bench, partOf),
       };
     }),
-    findings: evaluated.workedOut.map(({ finding, dimension }) => onWire(finding, dimension, partOf)),
+    findings: evaluated.workedOut.map((of) => onWire(of.finding, of.dimension, { partOf, rows: of.rows, bench })),
     missing: [...evaluated.missing],
     crossChecks: [...evaluated.crossChecks],
     warnings: [...batch.warnings],

@@ -34,6 +34,10 @@ async function understood(act: Act, bench: JobOnBench, drafts: readonly Draft[])
   return understandBatch(drafts, bench, { reader: { id: act.actor.id, name: act.actor.name, on }, standing });
 }
 
+/** Dimensions by the names that the sheet gives them: codes are for programs. */
+const named = ({ sheet }: JobOnBench, codes: readonly string[]) =>
+  codes.map((code) => ({ dimension: code, name: sheet.dimensions.find((one) => one.code === code)?.name ?? code }));
+
 async function store(act: Act, bench: JobOnBench, batch: Batch): Promise<KeptReadings> {
   const { job } = bench;
   const readings = batch.readings.map(({ reading }) => reading);
@@ -55,8 +59,8 @@ async function store(act: Act, bench: JobOnBench, batch: Batch): Promise<KeptRea
     jobId: job.id,
     data: {
       count: readings.length,
-      dimensions: [...new Set(readings.map(({ dimension }) => dimension))],
-      findings: kept.findings.map(({ dimension, verdict }) => ({ dimension, verdict })),
+      dimensions: named(bench, [...new Set(readings.map(({ dimension }) => dimension))]),
+      findings: kept.findings.map(({ dimension, name, verdict }) => ({ dimension, name, verdict })),
       obligations: kept.obligations,
     },
   });
@@ -107,10 +111,11 @@ export async function strikeReading(
     data: {
       readingId: reading.id,
       dimension: reading.dimension,
+      name: named(bench, [reading.dimension])[0]?.name,
       position: reading.position,
       text: reading.text,
       reason,
-      findings: kept.findings.map(({ dimension, verdict }) => ({ dimension, verdict })),
+      findings: kept.findings.map(({ dimension, name, verdict }) => ({ dimension, name, verdict })),
       obligations: kept.obligations,
     },
   });

@@ -7,6 +7,8 @@ export interface Told {
   /** Things by their name, each with its count if it has one: `8 × dowel, rag`. */
   readonly list: (name: string, key?: string) => string;
   readonly count: (name: string) => number;
+  /** The things of a list, each with its own facts. */
+  readonly each: (name: string) => readonly Told[];
 }
 
 const isRecord = (value: unknown): value is Readonly<Record<string, unknown>> =>
@@ -41,6 +43,7 @@ export function toldBy(data: EngineEvent['data']): Told {
         .map((item) => itemText(item, key))
         .filter((text) => text !== '')
         .join(', '),
+    each: (name) => list(name).flatMap((item) => (isRecord(item) ? [toldBy(item)] : [])),
     count: (name) => {
       const value = data[name];
       return typeof value === 'number' ? value : list(name).length;

@@ -6,6 +6,8 @@ const said = (...parts: readonly string[]): string => parts.filter((part) => par
 const after = (before: string, text: string): string => (text === '' ? '' : `${before}${text}`);
 const several = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 const pieces = (told: Told): string => told.list('pieces') || told.text('piece');
+/** A dimension by its name; by its code where an older event tells no more. */
+const nameOf = (told: Told): string => told.text('name') || told.text('dimension');
 const withReason = (told: Told): string => after('', told.text('reason'));
 
 const dispositionOf = (kind: string): string =>
@@ -77,13 +79,14 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'readings.kept': (told) =>
     said(
       several(told.count('count'), 'reading kept', 'readings kept'),
-      told.list('findings', 'words'),
-      told.list('dimensions'),
+      told
+        .each('findings')
+        .map((finding) => `${nameOf(finding)}: ${finding.text('verdict')}`)
+        .join(', ') || told.list('dimensions'),
     ),
-  'reading.struck': (told) =>
-    said(`Reading struck: ${told.text('name') || told.text('dimension')}`, told.text('text'), withReason(told)),
+  'reading.struck': (told) => said(`Reading struck: ${nameOf(told)}`, told.text('text'), withReason(told)),
   'finding.judged': (told) =>
-    `${told.text('name') || told.text('dimension') || 'A dimension'} judged: ${said(told.text('value'), told.text('verdict'))}`,
+    `${nameOf(told) || 'A dimension'} judged: ${said(told.text('value'), told.text('verdict'))}`,
   'obligation.raised': (told) => `Obligation: ${told.text('words')}`,
   'obligation.decided': (told) =>
     said(
