@@ -211,7 +211,7 @@ test('a draft holds demanded parts at their price, decided work, and names what 
     insert into demand_line (id, job_id, part_id, wanted, not_asked, cancelled, added_by_id)
     values (${newId()}, ${jobId}, ${partId}, 3, 2, 1, ${people.clerk})`;
   for (const [id, words] of [
-    [decided, 'bore past the limit'],
+    [decided, 'oil pump: it whines: at idle'],
     [undecided, 'pin undecided'],
   ] as const) {
     await sql`
@@ -225,7 +225,7 @@ test('a draft holds demanded parts at their price, decided work, and names what 
   const { body } = await writer.get(`/api/jobs/${jobId}/quote-draft`);
   expect(body.lines).toMatchObject([
     { kind: 'part', words: 'Piston kit', quantity: 2, each: euros(21_400), priced: true, partId },
-    { kind: 'outside work', words: 'replate: bore past the limit', priced: false, obligationId: decided },
+    { kind: 'outside work', words: 'replate: oil pump: it whines: at idle', priced: false, obligationId: decided },
   ]);
   expect(body.total).toEqual(euros(42_800));
   expect(body.undecided).toEqual([{ id: undecided, words: 'pin undecided' }]);

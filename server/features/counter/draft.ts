@@ -13,6 +13,17 @@ function workOf(decided: string): 'labour' | 'outside work' | undefined {
   return undefined;
 }
 
+const longest = 300;
+
+/** What is done about what. A finding's figures and the advice about it are for the bench, not for the owner. */
+function workWords(
+  { words, dimension }: { readonly words: string; readonly dimension: string | null },
+  decided: string,
+) {
+  const said = `${decided}: ${dimension ?? words}`;
+  return said.length <= longest ? said : `${said.slice(0, longest - 1)}…`;
+}
+
 /** Lines a quote of this job would hold: demanded parts at their prices, decided work, and what is done outside. */
 export async function draftQuote({ sql, prisma }: Database, jobId: string): Promise<QuoteDraft> {
   if (!(await jobExists(prisma, jobId))) throw new ProblemError('not-found', 'There is no such job.');
@@ -34,9 +45,11 @@ export async function draftQuote({ sql, prisma }: Database, jobId: string): Prom
       partId,
       obligationId,
     })),
-    ...decisions.flatMap(({ id, words, decided }) => {
+    ...decisions.flatMap((obligation) => {
+      const { id, decided } = obligation;
       const kind = decided === null ? undefined : workOf(decided);
-      return kind === undefined ? [] : [{ ...unpriced, kind, words: `${decided}: ${words}`, obligationId: id }];
+      if (decided === null || kind === undefined) return [];
+      return [{ ...unpriced, kind, words: workWords(obligation, decided), obligationId: id }];
     }),
     ...outside.map(({ work, vendor }) => ({
       ...unpriced,

@@ -162,14 +162,15 @@ export async function findDemandedParts(sql: Sql, jobId: string) {
     where d.job_id = ${jobId} and d.wanted > d.cancelled order by d.added_at, d.id`;
 }
 
-/** Obligations of the job with the newest decision on each, where there is one. */
+/** Obligations of the job with the dimension each is about, if any, and the newest decision on it, where there is one. */
 export async function findDecisions(sql: Sql, jobId: string) {
-  return sql<{ id: string; words: string; decided: string | null; discharged: boolean }[]>`
-    select o.id, o.words, o.discharged_at is not null as discharged,
+  return sql<{ id: string; words: string; dimension: string | null; decided: string | null; discharged: boolean }[]>`
+    select o.id, o.words, f.dimension_name as dimension, o.discharged_at is not null as discharged,
            (select d.kind from obligation_act a join disposition d on d.id = a.disposition_id
             where a.obligation_id = o.id and a.act = 'decided' and o.decided_at is not null
             order by a.acted_at desc, a.id desc limit 1) as decided
-    from obligation o where o.job_id = ${jobId} order by o.opened_at, o.id`;
+    from obligation o left join finding f on f.id = o.finding_id
+    where o.job_id = ${jobId} order by o.opened_at, o.id`;
 }
 
 export async function findOutsideWork(sql: Sql, jobId: string) {

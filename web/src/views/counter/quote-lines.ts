@@ -29,16 +29,12 @@ export const emptyLine = (): EditedLine => ({
   obligationId: null,
 });
 
-/** What is done about what: an obligation's figures and advice are for the bench, not for the owner. */
-const toTheOwner = ({ words, kind, obligationId }: QuoteDraft['lines'][number]): string =>
-  kind === 'part' || obligationId === null ? words : words.split(': ').slice(0, 2).join(': ');
-
 /** What the draft suggests; a price that isn't known stands empty, so that somebody sets it. */
 export const editedLines = (draft: QuoteDraft): readonly EditedLine[] =>
   draft.lines.map((line) => ({
     key: crypto.randomUUID(),
     kind: line.kind,
-    words: toTheOwner(line),
+    words: line.words,
     quantity: String(line.quantity),
     each: line.priced ? moneyEntry(line.each) : '',
     partId: line.partId,
