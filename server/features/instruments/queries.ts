@@ -62,6 +62,8 @@ export interface LockedInstrument {
   readonly unit: string;
   readonly decimals: number;
   readonly span: number;
+  readonly rangeLow: number;
+  readonly rangeHigh: number;
   readonly mpe: number;
   readonly retired: boolean;
   /** The day it is in the shop's zone. */
@@ -70,7 +72,7 @@ export interface LockedInstrument {
 
 export async function lockInstrument(sql: Sql, id: string): Promise<LockedInstrument | undefined> {
   const [instrument] = await sql<LockedInstrument[]>`
-    select id, code, kind, unit, decimals, range_high - range_low as span, mpe, retired_at is not null as retired,
+    select id, code, kind, unit, decimals, range_high - range_low as span, range_low as "rangeLow", range_high as "rangeHigh", mpe, retired_at is not null as retired,
            (select (clock_timestamp() at time zone zone)::date from shop) as today
     from instrument where id = ${id} for update`;
   return instrument;

@@ -13,10 +13,11 @@ import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
 import { addInstrument, calibrate, retire } from './register.ts';
 import { checkInstrument, instruments } from './service.ts';
+import { gaugeStudies } from './study-routes.ts';
 
 const Added = z.strictObject({ id: Id }).meta({ id: 'InstrumentId' });
 
-export const instrumentsFeature: Feature = async (app, { db }) => {
+const register: Feature = async (app, { db }) => {
   app.get(
     '/instruments',
     {
@@ -105,4 +106,9 @@ export const instrumentsFeature: Feature = async (app, { db }) => {
         body: await retire(act, { instrumentId: request.params.id, ...request.body }),
       })),
   );
+};
+
+export const instrumentsFeature: Feature = async (app, platform) => {
+  await register(app, platform);
+  await gaugeStudies(app, platform);
 };
