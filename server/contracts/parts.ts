@@ -64,6 +64,8 @@ export const PartsQuery = PageQuery.extend({
   search: words(60).optional(),
   /** Parts that fit this family: its own, and those that fit every family. */
   familyId: Id.optional(),
+  /** Parts that fit this place of an engine, such as the piston. */
+  placeCode: words(40).optional(),
   /** `true`: shims only; `false`: everything else. */
   shims: z.enum(['true', 'false']).optional(),
   /** A shim's nominal thickness in millimetres, exactly. */

@@ -21,6 +21,16 @@ describe('parts', () => {
     expect((await clerk.get('/api/parts?search=1_0')).body.items).toHaveLength(0);
   });
 
+  test('are found by the place of an engine that they fit', async () => {
+    const { familyId } = shop.sheet;
+    await addPart(sql, { number: 'FITS-1', familyId, placeCode: 'piston' });
+    await addPart(sql, { number: 'FITS-2', placeCode: 'piston' });
+    await addPart(sql, { number: 'FITS-3', familyId, placeCode: 'cylinder' });
+    const { body } = await clerk.get(`/api/parts?familyId=${familyId}&placeCode=piston`);
+    expect(body.items.map(({ number }: Named) => number)).toEqual(['FITS-1', 'FITS-2']);
+    expect((await clerk.get('/api/parts?placeCode=pis')).body.items).toEqual([]);
+  });
+
   test('tell what is on hand, reserved and available, by lot; prices only to those who may see money', async () => {
     const part = await addPart(sql, { priceMinor: 4200 });
     const bin = await addBin(sql);

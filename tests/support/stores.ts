@@ -13,6 +13,7 @@ export interface PartFacts {
   readonly number?: string;
   readonly name?: string;
   readonly familyId?: string;
+  readonly placeCode?: string;
   readonly shimNm?: number;
   readonly priceMinor?: number;
   readonly reorderPoint?: number;
@@ -22,8 +23,9 @@ export async function addPart(sql: SqlPool, facts: PartFacts = {}): Promise<{ id
   const id = newId();
   const number = facts.number ?? `T-${String(next()).padStart(4, '0')}`;
   await sql`
-    insert into part (id, number, name, family_id, shim_nm, shim_diameter_nm, price_minor, reorder_point)
-    values (${id}, ${number}, ${facts.name ?? `Part ${number}`}, ${facts.familyId ?? null}, ${facts.shimNm ?? null},
+    insert into part (id, number, name, family_id, place_code, shim_nm, shim_diameter_nm, price_minor, reorder_point)
+    values (${id}, ${number}, ${facts.name ?? `Part ${number}`}, ${facts.familyId ?? null},
+            ${facts.placeCode ?? null}, ${facts.shimNm ?? null},
             ${facts.shimNm === undefined ? null : 9_480_000}, ${facts.priceMinor ?? 0}, ${facts.reorderPoint ?? 0})`;
   return { id, number };
 }

@@ -47,6 +47,7 @@ const partColumns = (sql: Sql) => sql`
 export interface PartSearch {
   readonly search?: string | undefined;
   readonly familyId?: string | undefined;
+  readonly placeCode?: string | undefined;
   readonly shims?: boolean | undefined;
   readonly thicknessNm?: number | undefined;
   readonly afterNumber?: string | undefined;
@@ -60,6 +61,7 @@ export async function findParts(sql: Sql, wanted: PartSearch): Promise<readonly 
     select ${partColumns(sql)} from part p
     where (${pattern}::text is null or p.number ilike ${pattern} or p.name ilike ${pattern})
       and (${wanted.familyId ?? null}::uuid is null or p.family_id = ${wanted.familyId ?? null} or p.family_id is null)
+      and (${wanted.placeCode ?? null}::text is null or p.place_code = ${wanted.placeCode ?? null})
       and (${wanted.shims ?? null}::boolean is null or (p.shim_nm is not null) = ${wanted.shims ?? null})
       and (${wanted.thicknessNm ?? null}::bigint is null or p.shim_nm = ${wanted.thicknessNm ?? null})
       and (${wanted.afterNumber ?? null}::text is null or p.number > ${wanted.afterNumber ?? null})

@@ -73,6 +73,7 @@ export async function parts(
   const rows = await findParts(sql, {
     search: query.search?.trim() || undefined,
     familyId: query.familyId,
+    placeCode: query.placeCode?.trim() || undefined,
     shims: query.shims === undefined ? undefined : query.shims === 'true',
     thicknessNm: thickness?.ok === true ? thickness.value : undefined,
     afterNumber: query.after,

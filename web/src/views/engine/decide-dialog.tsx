@@ -3,7 +3,7 @@ import { useState } from 'react';
 import type { EnginePage } from '#contracts/engines.ts';
 import type { Decide } from '#contracts/obligations.ts';
 import type { SpecSheet } from '#contracts/specs.ts';
-import { type DispositionKind, decisionFault, dispositionKinds } from '#domain/obligations/disposition.ts';
+import { asksForWork, type DispositionKind, decisionFault, dispositionKinds } from '#domain/obligations/disposition.ts';
 import { read } from '../../app/api.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
@@ -13,6 +13,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
+import { type AskedPart, AskedParts, type EnginePlace } from './asked-parts.tsx';
 import { kindsFor } from './decision-kinds.ts';
 
 type Obligation = EnginePage['obligations'][number];
@@ -43,6 +44,13 @@ function useSheetFacts(page: EnginePage, obligation: Obligation) {
     plated: place?.plated ?? false,
     sizeClasses: (dimension?.limits ?? []).map(({ sizeClass }) => sizeClass).filter((size) => size !== ''),
   };
+}
+
+/** The place of the obligation's dimension, for the parts that fit it. */
+function placeOf({ family, measured }: EnginePage, { cause }: Obligation): EnginePlace | null {
+  if (cause.kind !== 'finding') return null;
+  const place = measured.find(({ findings }) => findings.some(({ id }) => id === cause.findingId))?.place;
+  return place === undefined || place.code === '' ? null : { familyId: family.id, placeCode: place.code };
 }
 
 function AlsoSettles({
@@ -78,6 +86,7 @@ export function DecideDialog({ obligation, others, page, onClose }: Props) {
   const [reason, setReason] = useState('');
   const [size, setSize] = useState('');
   const [also, setAlso] = useState<ReadonlySet<string>>(new Set());
+  const [asked, setAsked] = useState<readonly AskedPart[]>([]);
   const [tried, setTried] = useState(false);
   const writing = useWrite();
   const about = { verdict: obligation.cause.kind === 'finding' ? obligation.cause.verdict : undefined, plated };
@@ -100,6 +109,9 @@ export function DecideDialog({ obligation, others, page, onClose }: Props) {
       kind,
       ...(reason.trim() === '' ? {} : { reason: reason.trim() }),
       ...(kind === 'bore' ? { sizeClass: size.trim() } : {}),
+      ...(asksForWork(kind) && asked.length > 0
+        ? { demands: asked.map(({ part, quantity }) => ({ partId: part.id, quantity })) }
+        : {}),
     };
     writing.write({ path: '/obligations/decide', body }, onClose);
   };
@@ -165,6 +177,9 @@ export function DecideDialog({ obligation, others, page, onClose }: Props) {
             />
           )}
         </Field>
+        {kind !== null && asksForWork(kind) ? (
+          <AskedParts asked={asked} change={setAsked} place={kind === 'replace' ? placeOf(page, obligation) : null} />
+        ) : null}
         <AlsoSettles others={others} chosen={also} choose={choose} />
         <p className="note">{words.makerDecides}</p>
         <Refusal error={writing.error} />

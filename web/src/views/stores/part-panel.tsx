@@ -1,4 +1,4 @@
-import { useQuery } from '@tanstack/react-query';
+import { useInfiniteQuery } from '@tanstack/react-query';
 import { useDeferredValue } from 'react';
 import { Failed } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
@@ -6,7 +6,7 @@ import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
 import { PartSheetView } from './part-sheet.tsx';
-import { partsQuery } from './stores-queries.ts';
+import { partPagesQuery } from './stores-queries.ts';
 
 interface PanelProps {
   readonly search: string;
@@ -38,7 +38,8 @@ export function PartPanel({ search, partId, onSearch, onPart, onClose }: PanelPr
 function PartSearch({ search, onSearch, onPart }: Pick<PanelProps, 'search' | 'onSearch' | 'onPart'>) {
   const { part: words, picker, reading } = useWords().stores;
   const wanted = useDeferredValue(search.trim());
-  const parts = useQuery(partsQuery(wanted));
+  const parts = useInfiniteQuery(partPagesQuery(wanted));
+  const found = parts.data?.pages.flatMap(({ items }) => items);
   return (
     <>
       <Field label={words.search} hint={picker.hint}>
@@ -55,9 +56,9 @@ function PartSearch({ search, onSearch, onPart }: Pick<PanelProps, 'search' | 'o
       </Field>
       {parts.isPending ? <Skeleton label={reading} lines={4} /> : null}
       {parts.isError ? <Failed error={parts.error} again={() => void parts.refetch()} /> : null}
-      {parts.data?.items.length === 0 ? <p>{words.none}</p> : null}
+      {found?.length === 0 ? <p>{words.none}</p> : null}
       <ul className="found-list">
-        {parts.data?.items.map((part) => (
+        {found?.map((part) => (
           <li key={part.id}>
             <button type="button" className="found" onClick={() => onPart(part.id)}>
               <span>
@@ -70,6 +71,11 @@ function PartSearch({ search, onSearch, onPart }: Pick<PanelProps, 'search' | 'o
           </li>
         ))}
       </ul>
+      {parts.hasNextPage ? (
+        <Button disabled={parts.isFetchingNextPage} onClick={() => void parts.fetchNextPage()}>
+          {words.more}
+        </Button>
+      ) : null}
     </>
   );
 }

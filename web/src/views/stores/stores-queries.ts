@@ -1,4 +1,4 @@
-import { keepPreviousData, queryOptions } from '@tanstack/react-query';
+import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query';
 import type { z } from 'zod';
 import type { Vendors } from '#contracts/contacts.ts';
 import type { Floor } from '#contracts/floor.ts';
@@ -50,6 +50,27 @@ export const partsQuery = (text: string) =>
     queryKey: ['parts', 'search', text],
     queryFn: ({ signal }) => read<z.infer<typeof PartPage>>(`/parts?${searchOf(text)}`, signal),
     placeholderData: keepPreviousData,
+  });
+
+/** Every part found, page by page. */
+export const partPagesQuery = (text: string) =>
+  infiniteQueryOptions({
+    queryKey: ['parts', 'pages', text],
+    queryFn: ({ pageParam, signal }) => {
+      const after = pageParam === '' ? '' : `&after=${encodeURIComponent(pageParam)}`;
+      return read<z.infer<typeof PartPage>>(`/parts?${searchOf(text)}${after}`, signal);
+    },
+    initialPageParam: '',
+    getNextPageParam: ({ next }) => next,
+    placeholderData: keepPreviousData,
+  });
+
+/** The parts of the catalogue that fit one place of a family's engines. */
+export const fittingPartsQuery = (familyId: string, placeCode: string) =>
+  queryOptions({
+    queryKey: ['parts', 'fitting', familyId, placeCode],
+    queryFn: ({ signal }) =>
+      read<z.infer<typeof PartPage>>(`/parts?${new URLSearchParams({ familyId, placeCode, limit: '30' })}`, signal),
   });
 
 export const partQuery = (id: string) =>

@@ -213,6 +213,13 @@ export const engine = {
   decideReasonNeeded: 'Needed: it is read again by whoever closes the engine.',
   decideSize: 'Size class to bore to',
   decideSizeHint: 'As the spec sheet names it.',
+  decideParts: {
+    title: 'Parts it asks stores for',
+    askFor: (name: string) => `Ask for ${name}`,
+    howMany: (name: string) => `How many: ${name}`,
+    remove: (name: string) => `Leave out ${name}`,
+    hint: 'Asked for with the decision: they stand in stores at once, and in the quote’s draft.',
+  },
   decideAlso: 'The same decision also settles',
   decideFaults: {
     'needs-reason': 'Say why.',
