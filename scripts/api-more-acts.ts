@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { PartPage } from '#contracts/parts.ts';
 import type { ShopFacts } from '#contracts/shop.ts';
 import { demoPeople } from '../prisma/demo/people.ts';
+import { gaugeActs } from './api-gauge-acts.ts';
 import { type Person, readPeople, signIn } from './walk/client.ts';
 
 /** The demo's people by the key of prisma/demo/people.ts, signed in. */
@@ -34,6 +35,7 @@ export async function moreActs(base: string): Promise<void> {
       master: 'anvils closed',
     })
     .catch(tell);
+  await gaugeActs(lead, nadia);
   const rack = shop.bays.find(({ kind }) => kind === 'rack')?.id;
   const familyId = shop.families.find(({ code }) => code === 'H355')?.id;
   const job = await writer.post<{ id: string; engineId: string }>('/jobs', {

@@ -43,6 +43,22 @@ const bench = createRoute({
   component: lazyRouteComponent(() => import('../views/bench/my-bench-view.tsx'), 'MyBenchView'),
 });
 
+const gauges = createRoute({
+  getParentRoute: () => framed,
+  path: '/gauges',
+  component: lazyRouteComponent(() => import('../views/gauges/gauges-view.tsx'), 'GaugesView'),
+});
+const gauge = createRoute({
+  getParentRoute: () => framed,
+  path: '/gauges/$instrumentId',
+  component: lazyRouteComponent(() => import('../views/gauges/gauge-view.tsx'), 'GaugeView'),
+});
+const gaugeStudy = createRoute({
+  getParentRoute: () => framed,
+  path: '/gauge-studies/$studyId',
+  component: lazyRouteComponent(() => import('../views/gauges/study-view.tsx'), 'StudyView'),
+});
+
 /** Views that fill the terminal by themselves: gloves on, one thing at a time. */
 const measure = createRoute({
   getParentRoute: () => root,
@@ -77,7 +93,7 @@ const sheet = createRoute({
 
 export const router = createRouter({
   routeTree: root.addChildren([
-    framed.addChildren([floor, engines, engine, stores, counter, counterJob, bench]),
+    framed.addChildren([floor, engines, engine, stores, counter, counterJob, bench, gauges, gauge, gaugeStudy]),
     measure,
     procedure,
     assemble,

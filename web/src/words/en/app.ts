@@ -7,6 +7,7 @@ export const app = {
   engines: 'Engines',
   stores: 'Stores',
   counter: 'Counter',
+  gauges: 'Gauges',
   live: 'Live',
   notLive: 'Not live',
   notLiveSince: (time: string) => `Not live since ${time}.`,

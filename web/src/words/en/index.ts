@@ -3,6 +3,7 @@ import { assemble } from './assemble.ts';
 import { counter } from './counter.ts';
 import { engine } from './engine.ts';
 import { floor } from './floor.ts';
+import { gauges } from './gauges.ts';
 import { handover } from './handover.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
@@ -17,6 +18,7 @@ export const en = {
   counter,
   engine,
   floor,
+  gauges,
   handover,
   measure,
   myBench,
