@@ -3,6 +3,7 @@ import { newId } from '../../server/platform/act.ts';
 import type { Database, Sql } from '../../server/platform/database/client.ts';
 import { clockFor, isoOf } from './clock.ts';
 import { tellTheFloor } from './floor-now.ts';
+import { addGaugeStudies } from './gauge-studies.ts';
 import { emptyRows, insertAll } from './insert.ts';
 import { tellThePast } from './past-visits.ts';
 import { demoPeople } from './people.ts';
@@ -87,6 +88,7 @@ export function demoWorld(anchor: string, pinHashes: ReadonlyMap<string, string>
   const world = foundShop(clockFor(anchor), pinHashes);
   const stock = fillStores(world);
   tellTheFloor(world, stock, tellThePast(world, stock));
+  addGaugeStudies(world);
   writeEvents(world);
   return world;
 }

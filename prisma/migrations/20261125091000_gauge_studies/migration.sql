@@ -71,7 +71,7 @@ declare study gauge_study;
 begin
   select s.* into study from gauge_study s join gauge_study_person p on p.study_id = s.id
   where p.id = new.study_person_id for share of s;
-  if study.closed_at is not null then
+  if study.closed_at <= new.keyed_at then
     raise exception 'This study is closed: what was read in it stays as it is.' using errcode = 'CH002';
   end if;
   if new.part > study.parts or new.trial > study.trials then
