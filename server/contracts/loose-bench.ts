@@ -23,6 +23,13 @@ const dimension = z.strictObject({
   readingsOf: code.optional(),
   minuend: code.optional(),
   subtrahend: code.optional(),
+  /** Of a ratio. */
+  numerator: code.optional(),
+  denominator: code.optional(),
+  /** The numerator is told at this much of the denominator; left out: a plain ratio, of kind "ratio". */
+  scale: Quantity.optional(),
+  /** A figure that is stated, not measured. */
+  stated: Quantity.optional(),
   /** Left out: the positions that are read. A level counts from the top; an axis is a name. */
   positions: z
     .array(z.strictObject({ code, level: z.int().min(1).max(100).optional(), axis: words(20).min(1).optional() }))

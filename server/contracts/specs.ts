@@ -25,6 +25,8 @@ export const MethodName = z
     'out-of-round',
     'taper',
     'difference',
+    'ratio',
+    'stated',
     'interval',
     'felt',
   ])
@@ -65,6 +67,13 @@ export const dimensionFacts = {
   readingsOf: z.string().nullable(),
   minuend: z.string().nullable(),
   subtrahend: z.string().nullable(),
+  /** Of a ratio. */
+  numerator: z.string().nullable(),
+  denominator: z.string().nullable(),
+  /** The numerator is told at this much of the denominator, in its own kind; null: a plain ratio. */
+  scale: Quantity.nullable(),
+  /** A figure that the sheet itself gives, where nothing is measured. */
+  stated: Quantity.nullable(),
   rule: Rule,
   /** True: what is wrong with it keeps the engine from being closed. */
   inside: z.boolean(),

@@ -13,12 +13,49 @@ export type Method =
   | { readonly type: 'size'; readonly rule: BoreRule }
   | { readonly type: 'out-of-round'; readonly rule: BoreRule }
   | { readonly type: 'taper'; readonly rule: BoreRule }
-  /** Two other dimensions' readings: clearance = bore − piston, lift = height − base. */
+  /** Of two other dimensions: clearance = bore − piston, lift = height − base, pressure lost = in − out. */
   | { readonly type: 'difference'; readonly minuend: string; readonly subtrahend: string }
+  /**
+   * numerator / denominator of two other dimensions. Without a scale a ratio (leak-down = lost / in, stretch = longer /
+   * length when new); with one the numerator at that much of the denominator, in the numerator's kind: spring rate =
+   * load at 1 mm of travel, compression at 101.325 kPa of air pressure.
+   */
+  | {
+      readonly type: 'ratio';
+      readonly numerator: string;
+      readonly denominator: string;
+      /** Base units of the denominator's kind. */
+      readonly scale?: BaseQuantity;
+    }
+  /** Not measured: a figure that the sheet itself gives, taken as exact (a chain's length when new). */
+  | { readonly type: 'stated'; readonly value: BaseQuantity }
   | { readonly type: 'interval' }
   | { readonly type: 'felt' };
 
 export type MethodType = Method['type'];
+
+export type OperandField = 'minuend' | 'subtrahend' | 'numerator' | 'denominator';
+
+/** The dimensions that a method works on, by the field that names them; none: it works on readings, or on nothing. */
+export const operandsOf = (method: Method): readonly (readonly [OperandField, string])[] => {
+  switch (method.type) {
+    case 'difference':
+      return [
+        ['minuend', method.minuend],
+        ['subtrahend', method.subtrahend],
+      ];
+    case 'ratio':
+      return [
+        ['numerator', method.numerator],
+        ['denominator', method.denominator],
+      ];
+    default:
+      return [];
+  }
+};
+
+/** True when readings are taken for it: it works neither on other dimensions nor on a stated figure. */
+export const isMeasured = ({ type }: Method): boolean => type !== 'difference' && type !== 'ratio' && type !== 'stated';
 
 /** One place to measure. Levels count from the top (1); axes are named, as 'along' and 'across' the pin. */
 export type Position = { readonly code: string; readonly level?: number; readonly axis?: string };

@@ -7,88 +7,23 @@ import {
   type Refusal,
   type Refused,
 } from './finding.ts';
-import { gatherPositions, type PositionValue } from './gathered-positions.ts';
 import { guardBand } from './guard-band.ts';
-import type { Instrument, IsoDate } from './instrument.ts';
+import type { IsoDate } from './instrument.ts';
 import type { Reading } from './reading.ts';
+import { definitionOf, gatheredOnce, type Material, materialOf, type Sources } from './resolving.ts';
 import { combineBudget, uncertaintyOf } from './uncertainty.ts';
 import { judge, limitsFault } from './verdict.ts';
 import { extremeBias, warningsOf } from './warnings.ts';
-import { type Operand, type WorkedOut, workOut, workOutDifference } from './working-out.ts';
+import type { WorkedOut } from './working-out.ts';
 
-export type EvaluationRequest = {
+export type EvaluationRequest = Sources & {
   /** Code of the dimension to work out. */
   readonly dimension: string;
-  /** The dimensions of the spec sheet; those that the method takes its readings from must be among them. */
-  readonly sheet: readonly DimensionDefinition[];
-  /** Standing readings of one round (none that was struck); those of other dimensions are passed over. */
-  readonly readings: readonly Reading[];
-  readonly instruments: readonly Instrument[];
   /** The day it is, for calibration. */
   readonly on: IsoDate;
 };
 
-type Material = { readonly ok: true; readonly workedOut: WorkedOut; readonly positions: readonly PositionValue[] };
-type Sources = Pick<EvaluationRequest, 'sheet' | 'readings' | 'instruments'>;
-
 const refused = (refusal: Refusal): Refused => ({ ok: false, refusal });
-
-const definitionOf = (
-  code: string,
-  sheet: readonly DimensionDefinition[],
-): { readonly ok: true; readonly definition: DimensionDefinition } | Refused => {
-  const definition = sheet.find((candidate) => candidate.code === code);
-  return definition === undefined
-    ? refused({ reason: 'unknown-dimension', dimension: code })
-    : { ok: true, definition };
-};
-
-const gathered = (
-  wanted: DimensionDefinition,
-  sources: Sources,
-): { readonly ok: true; readonly positions: readonly PositionValue[] } | Refused => {
-  const found = definitionOf(wanted.readingsOf ?? wanted.code, sources.sheet);
-  if (!found.ok) return found;
-  const { kind, code, readingsOf, method } = found.definition;
-  if (kind !== wanted.kind) return refused({ reason: 'mixed-kinds', what: code, expected: wanted.kind, found: kind });
-  const derived = method.type === 'difference' || method.type === 'felt' || readingsOf !== undefined;
-  if (derived) return refused({ reason: 'operand-is-derived', dimension: code });
-  return gatherPositions(found.definition, sources.readings, sources.instruments);
-};
-
-const workOutOf = (definition: DimensionDefinition, sources: Sources): Material | Refused => {
-  const { method, kind } = definition;
-  if (method.type !== 'difference') {
-    const own = gathered(definition, sources);
-    if (!own.ok) return own;
-    const outcome = workOut(own.positions, method);
-    return outcome.ok ? { ...outcome, positions: own.positions } : outcome;
-  }
-  const definitions: DimensionDefinition[] = [];
-  for (const code of [method.minuend, method.subtrahend]) {
-    const found = definitionOf(code, sources.sheet);
-    if (!found.ok) return found;
-    const operand = found.definition;
-    if (operand.kind !== kind) {
-      return refused({ reason: 'mixed-kinds', what: code, expected: kind, found: operand.kind });
-    }
-    if (operand.method.type === 'difference') return refused({ reason: 'operand-is-derived', dimension: code });
-    definitions.push(operand);
-  }
-  const operands: Operand[] = [];
-  for (const operand of definitions) {
-    const own = gathered(operand, sources);
-    if (!own.ok) return own;
-    operands.push({ method: operand.method, positions: own.positions });
-  }
-  const [minuend, subtrahend] = operands;
-  if (minuend === undefined || subtrahend === undefined) throw new RangeError('A difference has two operands');
-  return {
-    ok: true,
-    workedOut: workOutDifference(minuend, subtrahend),
-    positions: [...minuend.positions, ...subtrahend.positions],
-  };
-};
 
 const finite = (value: number): number | null => (Number.isFinite(value) ? value : null);
 
@@ -142,7 +77,7 @@ const feltFinding = (definition: DimensionDefinition, readings: readonly Reading
   };
 };
 
-const largerUncertainty = ({ workedOut, positions }: Material) => {
+const largerUncertainty = ({ workedOut, positions }: Pick<Material, 'workedOut' | 'positions'>) => {
   const upper = uncertaintyOf(workedOut.upper.terms, positions);
   const lower = uncertaintyOf(workedOut.lower.terms, positions);
   const larger = lower.standard > upper.standard ? lower : upper;
@@ -178,7 +113,7 @@ export const evaluateDimension = (request: EvaluationRequest): Evaluation => {
   if (definition.method.type === 'felt') return feltFinding(definition, request.readings);
   const fault = limitsFault(definition.limits, definition.code);
   if (fault !== undefined) return refused(fault);
-  const material = workOutOf(definition, request);
+  const material = materialOf(definition, request.sheet, gatheredOnce(request));
   if (!material.ok) return material;
 
   const { workedOut, positions } = material;

@@ -94,7 +94,13 @@ export type Refusal =
   | { readonly reason: 'blade-not-in-set'; readonly position: string; readonly thickness: number }
   | { readonly reason: 'wrong-observation'; readonly position: string; readonly needed: string }
   | { readonly reason: 'positions-do-not-fit'; readonly method: MethodType; readonly needed: string }
+  /** It has no readings of its own that another could be worked out from. */
   | { readonly reason: 'operand-is-derived'; readonly dimension: string }
+  | { readonly reason: 'goes-in-circles'; readonly dimension: string; readonly through: readonly string[] }
+  | { readonly reason: 'nested-too-deep'; readonly dimension: string; readonly most: number }
+  | { readonly reason: 'denominator-not-positive'; readonly dimension: string }
+  | { readonly reason: 'negative-length'; readonly position: string }
+  | { readonly reason: 'not-a-number'; readonly position: string }
   | { readonly reason: 'limits-inconsistent'; readonly detail: string }
   | { readonly reason: 'no-limits'; readonly dimension: string };
 

@@ -92,6 +92,15 @@ const sourceOf = (
   };
 };
 
+/** A dial shows both ways, and a sheet may say of a dimension that it lies on either side of nothing. */
+const mayBeNegative = ({ kind, method, limits, plausible }: DimensionDefinition): boolean =>
+  kind !== 'length' ||
+  method.type === 'range' ||
+  [limits.standard.low, limits.standard.high, limits.service.low, limits.service.high].some(
+    (limit) => limit !== undefined && limit < 0,
+  ) ||
+  (plausible !== undefined && plausible.nominal - plausible.span < 0);
+
 const gatherPosition = (
   position: Position,
   readings: readonly Reading[],
@@ -104,6 +113,12 @@ const gatherPosition = (
     repeats.add(repeat);
     if (observation.type === 'felt') {
       return refused({ reason: 'wrong-observation', position: position.code, needed: 'a figure or a feeler interval' });
+    }
+    if (observation.type === 'value' && !Number.isFinite(observation.value)) {
+      return refused({ reason: 'not-a-number', position: position.code });
+    }
+    if (observation.type === 'value' && observation.value < 0 && !mayBeNegative(definition)) {
+      return refused({ reason: 'negative-length', position: position.code });
     }
   }
   const found = instrumentOf(readings, instruments, { kind: definition.kind, position: position.code });

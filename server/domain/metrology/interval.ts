@@ -37,6 +37,18 @@ export const intervalDifference = (a: Interval, b: Interval): Interval => ({
   highOpen: a.highOpen,
 });
 
+/** Where scale · a / b lies, for b above nothing. @throws RangeError when b reaches nothing or below. */
+export const intervalQuotient = (a: Interval, b: Interval, scale: number): Interval => {
+  if (b.low <= 0) throw new RangeError('A quotient by what may be nothing');
+  const by = (above: number, below: number): number =>
+    Number.isFinite(above) ? snapped((scale * above) / below) : above;
+  return {
+    low: Math.min(by(a.low, b.low), by(a.low, b.high)),
+    high: Math.max(by(a.high, b.low), by(a.high, b.high)),
+    highOpen: a.highOpen,
+  };
+};
+
 /** Where |a| lies. */
 export const intervalMagnitude = (a: Interval): Interval => {
   if (a.low >= 0) return a;

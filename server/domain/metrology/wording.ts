@@ -31,6 +31,16 @@ export const refusalText = (refusal: Refusal): string => {
       return `This dimension is worked out from ${refusal.needed}: mend its positions on the spec sheet.`;
     case 'operand-is-derived':
       return `${refusal.dimension} has no readings of its own to work from.`;
+    case 'goes-in-circles':
+      return `The spec sheet works ${refusal.dimension} out from itself, through ${refusal.through.join(', ')}.`;
+    case 'nested-too-deep':
+      return `${refusal.dimension} is worked out through more than ${refusal.most} other dimensions one after another.`;
+    case 'denominator-not-positive':
+      return `${refusal.dimension} must lie above nothing to divide by: measure it again.`;
+    case 'negative-length':
+      return `The reading at ${refusal.position} is below nothing, which no length is.`;
+    case 'not-a-number':
+      return `The reading at ${refusal.position} is not a number.`;
     case 'limits-inconsistent':
       return `The spec sheet contradicts itself: ${refusal.detail}.`;
     case 'no-limits':

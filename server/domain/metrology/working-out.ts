@@ -1,4 +1,4 @@
-import type { BoreRule, Method } from './dimension.ts';
+import type { BoreRule, Method, Position } from './dimension.ts';
 import type { Refused } from './finding.ts';
 import type { PositionValue } from './gathered-positions.ts';
 import {
@@ -8,6 +8,8 @@ import {
   intervalMaximum,
   intervalMean,
   intervalMinimum,
+  intervalQuotient,
+  pointInterval,
 } from './interval.ts';
 
 /** One position's part in a result: result = Σ coefficient × position's value. */
@@ -103,9 +105,13 @@ const taper = (positions: readonly PositionValue[], rule: BoreRule): Quantity =>
   return magnitude(difference(largest(top), largest(bottom)));
 };
 
-const fits = (positions: readonly PositionValue[], method: Method): string | undefined => {
-  const levels = groupedBy(positions, ({ position }) => position.level);
-  const axes = groupedBy(positions, ({ position }) => position.axis);
+/**
+ * What positions a method needs, in words, when these are not they; undefined: they fit. A sheet's positions and those
+ * that were read are held to the same.
+ */
+export const positionsNeeded = (positions: readonly Position[], method: Method): string | undefined => {
+  const levels = new Set(positions.map(({ level }) => level));
+  const axes = new Set(positions.map(({ axis }) => axis));
   switch (method.type) {
     case 'single':
       return positions.length === 1 ? undefined : 'exactly one position';
@@ -113,19 +119,26 @@ const fits = (positions: readonly PositionValue[], method: Method): string | und
       return positions.length >= 2 ? undefined : 'at least two positions';
     case 'out-of-round':
     case 'taper': {
-      const placed = positions.every(({ position }) => position.level !== undefined && position.axis !== undefined);
+      const placed = positions.every(({ level, axis }) => level !== undefined && axis !== undefined);
+      const places = new Set(positions.map(({ level, axis }) => JSON.stringify([level, axis])));
       const enough = method.type === 'taper' ? levels.size >= 2 : axes.size >= 2;
-      const complete = positions.length === levels.size * axes.size;
+      const complete = places.size === positions.length && positions.length === levels.size * axes.size;
       if (placed && enough && complete) return undefined;
       return method.type === 'taper'
         ? 'every axis at two levels or more, each position with a level and an axis'
         : 'two axes or more at every level, each position with a level and an axis';
     }
-    case 'interval':
-      return positions.every(({ source }) => source === undefined) ? undefined : 'feeler intervals';
     default:
       return undefined;
   }
+};
+
+const fits = (positions: readonly PositionValue[], method: Method): string | undefined => {
+  if (method.type === 'interval' && positions.some(({ source }) => source !== undefined)) return 'feeler intervals';
+  return positionsNeeded(
+    positions.map(({ position }) => position),
+    method,
+  );
 };
 
 const both = (quantity: Quantity, pickedFrom = 1, picks = 1): Outcome => ({
@@ -136,7 +149,7 @@ const both = (quantity: Quantity, pickedFrom = 1, picks = 1): Outcome => ({
 /**
  * Works a result out of one dimension's positions by a method; base units, intervals carried through, nothing rounded.
  * Source: plain geometry; the two bore rules are the two that manuals use [common practice]. Refuses positions that don't fit the method. Not for
- * 'difference' (see workOutDifference) and 'felt'.
+ * what works on other dimensions (workOutDifference, workOutRatio), 'stated' and 'felt'.
  */
 export const workOut = (positions: readonly PositionValue[], method: Method): Outcome => {
   const needed = fits(positions, method);
@@ -166,33 +179,95 @@ export const workOut = (positions: readonly PositionValue[], method: Method): Ou
         workedOut: { upper: largest(quantities), lower: smallest(quantities), pickedFrom: 1, picks: 1 },
       };
     case 'difference':
+    case 'ratio':
+    case 'stated':
     case 'felt':
       return { ok: false, refusal: { reason: 'positions-do-not-fit', method: method.type, needed: 'another way' } };
   }
 };
 
-export type Operand = { readonly method: Method; readonly positions: readonly PositionValue[] };
-
-const ends = ({ method, positions }: Operand): { readonly most: Quantity; readonly least: Quantity } => {
-  if (method.type === 'mean') return { most: average(positions), least: average(positions) };
-  const quantities = positions.map(asQuantity);
-  return { most: largest(quantities), least: smallest(quantities) };
+/** A figure that nothing was read for. */
+export const statedFigure = (value: number): WorkedOut => {
+  const quantity: Quantity = { interval: pointInterval(value), terms: [] };
+  return { upper: quantity, lower: quantity, pickedFrom: 1, picks: 1 };
 };
 
 /**
- * Minuend − subtrahend of two dimensions' positions: the largest difference for the upper limit (largest minuend −
- * smallest subtrahend), the smallest for the lower. A dimension whose method is 'mean' enters by its mean.
+ * What one dimension's positions bring to a difference or a ratio: the largest for one limit and the smallest for the
+ * other, since the parts meet at every place; a mean by its mean; a range, an out-of-round or a taper as it comes out.
  */
-export const workOutDifference = (minuend: Operand, subtrahend: Operand): WorkedOut => {
-  const above = ends(minuend);
-  const below = ends(subtrahend);
-  const pickedFrom = [minuend, subtrahend].map(({ method, positions }) =>
-    method.type === 'mean' ? 1 : positions.length,
-  );
+export const workOutAsOperand = (positions: readonly PositionValue[], method: Method): Outcome => {
+  switch (method.type) {
+    case 'mean':
+    case 'range':
+    case 'out-of-round':
+    case 'taper':
+      return workOut(positions, method);
+    default: {
+      const outcome = workOut(positions, method);
+      if (!outcome.ok) return outcome;
+      const quantities = positions.map(asQuantity);
+      return {
+        ok: true,
+        workedOut: {
+          upper: largest(quantities),
+          lower: smallest(quantities),
+          pickedFrom: positions.length,
+          picks: 1,
+        },
+      };
+    }
+  }
+};
+
+const together = (a: WorkedOut, b: WorkedOut): Pick<WorkedOut, 'pickedFrom' | 'picks'> => ({
+  pickedFrom: Math.max(a.pickedFrom, b.pickedFrom),
+  picks: Math.max(a.picks, b.picks),
+});
+
+/**
+ * Minuend − subtrahend: the largest difference for the upper limit (largest minuend − smallest subtrahend), the
+ * smallest for the lower.
+ */
+export const workOutDifference = (minuend: WorkedOut, subtrahend: WorkedOut): WorkedOut => ({
+  upper: difference(minuend.upper, subtrahend.lower),
+  lower: difference(minuend.lower, subtrahend.upper),
+  ...together(minuend, subtrahend),
+});
+
+const middleOf = ({ low, high }: Interval): number => (Number.isFinite(high) ? (low + high) / 2 : low);
+
+const sameReading = (a: PositionValue, b: PositionValue): boolean =>
+  a.dimension === b.dimension && a.position.code === b.position.code;
+
+const quotient = (above: Quantity, below: Quantity, scale: number): Quantity => {
+  const [numerator, denominator] = [middleOf(above.interval), middleOf(below.interval)];
+  const terms: { coefficient: number; readonly at: PositionValue }[] = above.terms.map(({ coefficient, at }) => ({
+    coefficient: (coefficient * scale) / denominator,
+    at,
+  }));
+  for (const { coefficient, at } of below.terms) {
+    const weight = (-coefficient * scale * numerator) / denominator ** 2;
+    // A reading above and below the line acts on both at once.
+    const shared = terms.find((term) => sameReading(term.at, at));
+    if (shared === undefined) terms.push({ coefficient: weight, at });
+    else shared.coefficient += weight;
+  }
+  return { interval: intervalQuotient(above.interval, below.interval, scale), terms };
+};
+
+/**
+ * scale · numerator / denominator, first order in the errors: the largest for the upper limit, the smallest for the
+ * lower. undefined when the denominator may be nothing or less.
+ */
+export const workOutRatio = (numerator: WorkedOut, denominator: WorkedOut, scale: number): WorkedOut | undefined => {
+  if (denominator.lower.interval.low <= 0) return undefined;
+  // The smaller denominator makes a quotient larger, unless it is below nothing.
+  const over = (above: Quantity, positive: Quantity, negative: Quantity): Quantity =>
+    quotient(above, middleOf(above.interval) >= 0 ? positive : negative, scale);
   return {
-    upper: difference(above.most, below.least),
-    lower: difference(above.least, below.most),
-    pickedFrom: Math.max(...pickedFrom),
-    picks: 1,
+    upper: over(numerator.upper, denominator.lower, denominator.upper),
+    lower: over(numerator.lower, denominator.upper, denominator.lower),
+    ...together(numerator, denominator),
   };
 };

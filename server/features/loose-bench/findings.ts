@@ -4,10 +4,12 @@ import type { Bounds, DimensionDefinition, Limits, Method } from '#domain/metrol
 import { evaluateDimension } from '#domain/metrology/evaluate.ts';
 import type { Instrument } from '#domain/metrology/instrument.ts';
 import type { Observation, Reading } from '#domain/metrology/reading.ts';
+import { sheetFaults } from '#domain/metrology/sheet-faults.ts';
 import { refusalText } from '#domain/metrology/wording.ts';
 import { type BaseQuantity, baseQuantity, type QuantityKind } from '#domain/units/quantity.ts';
 import { coarsestOf, findingOnWire } from '#features/findings/judging/service.ts';
 import { limitsOnWire, standardClass } from '#features/specs/service.ts';
+import { ProblemError } from '#platform/problem.ts';
 import { quantityAt, quantityIf, refuse, unitAt } from './body.ts';
 
 type Asked = LooseFindings;
@@ -17,8 +19,20 @@ type AskedReading = Asked['readings'][number];
 
 const kindOf = ({ kind }: Pick<AskedDimension, 'kind'>): QuantityKind => kind ?? 'length';
 
-function methodOf(asked: AskedDimension, pointer: string): Method {
+function ratioOf(asked: AskedDimension, index: number, body: Asked): Method {
+  const { numerator, denominator, scale } = asked;
+  if (numerator === undefined || denominator === undefined) {
+    return refuse(`/dimensions/${index}/method`, 'A ratio names its numerator and its denominator.');
+  }
+  const below = body.dimensions.find(({ code }) => code === denominator);
+  if (below === undefined) return refuse(`/dimensions/${index}/denominator`, `There is no dimension ${denominator}.`);
+  const at = quantityIf(scale, kindOf(below), `/dimensions/${index}/scale`);
+  return { type: 'ratio', numerator, denominator, ...(at === undefined ? {} : { scale: at }) };
+}
+
+function methodOf(asked: AskedDimension, index: number, body: Asked): Method {
   const rule = asked.boreRule ?? 'per-level';
+  const pointer = `/dimensions/${index}/method`;
   switch (asked.method) {
     case 'size':
     case 'out-of-round':
@@ -29,6 +43,11 @@ function methodOf(asked: AskedDimension, pointer: string): Method {
         return refuse(pointer, 'A difference names its minuend and its subtrahend.');
       }
       return { type: 'difference', minuend: asked.minuend, subtrahend: asked.subtrahend };
+    case 'ratio':
+      return ratioOf(asked, index, body);
+    case 'stated':
+      if (asked.stated === undefined) return refuse(pointer, 'A stated dimension gives the figure that is stated.');
+      return { type: 'stated', value: quantityAt(asked.stated, kindOf(asked), `/dimensions/${index}/stated`) };
     default:
       return { type: asked.method };
   }
@@ -69,7 +88,7 @@ function definitionOf(asked: AskedDimension, index: number, body: Asked): Dimens
     code: asked.code,
     name: asked.name ?? asked.code,
     kind,
-    method: methodOf(asked, `/dimensions/${index}/method`),
+    method: methodOf(asked, index, body),
     positions: positions.map(({ code, level, axis }) => ({
       code,
       ...(level === undefined ? {} : { level }),
@@ -198,6 +217,20 @@ function readingsOf({ readings, dimensions }: Asked): readonly Reading[] {
   });
 }
 
+/** A sheet that contradicts itself is refused at its first fault, with every one told. */
+function refuseFaults(body: Asked, sheet: readonly DimensionDefinition[]): void {
+  const faults = sheetFaults(sheet).filter(({ reason }) => reason !== 'positions-do-not-fit');
+  const [first] = faults;
+  if (first === undefined) return;
+  const errors = faults.map(({ dimension, field, words }) => {
+    const index = body.dimensions.findIndex(({ code }) => code === dimension);
+    const limits = body.limits.findIndex((each) => each.dimension === dimension);
+    const at = field === 'limits' ? `/limits/${limits}` : `/dimensions/${index}/${field}`;
+    return { pointer: at, detail: `${dimension}: ${words}` };
+  });
+  throw new ProblemError('refused', `At ${errors[0]?.pointer}: ${first.dimension}: ${first.words}`, { errors });
+}
+
 /** Works out and judges every dimension of a body that carries all it needs. */
 export function looseFindings(body: Asked): LooseFindingsFound {
   const codes = body.dimensions.map(({ code }) => code);
@@ -206,6 +239,7 @@ export function looseFindings(body: Asked): LooseFindingsFound {
   const stray = body.limits.findIndex(({ dimension }) => !codes.includes(dimension));
   if (stray >= 0) return refuse(`/limits/${stray}/dimension`, 'There is no such dimension.');
   const sheet = body.dimensions.map((asked, index) => definitionOf(asked, index, body));
+  refuseFaults(body, sheet);
   const instruments = body.instruments.map(instrumentOf);
   const readings = readingsOf(body);
   const results = sheet.map((definition, index) => {

@@ -13,6 +13,10 @@ export interface DimensionRow {
   readonly readingsOf: string | null;
   readonly minuend: string | null;
   readonly subtrahend: string | null;
+  readonly numerator: string | null;
+  readonly denominator: string | null;
+  readonly scale: number | null;
+  readonly stated: number | null;
   readonly rule: string;
   readonly inside: boolean;
   readonly nominal: number | null;
@@ -75,7 +79,7 @@ export async function findPlaces(sql: Sql, revisionId: string): Promise<readonly
 export async function findDimensions(sql: Sql, revisionId: string): Promise<readonly DimensionRow[]> {
   return sql<DimensionRow[]>`
     select id, code, name, place_code as "placeCode", kind, unit, decimals, method, bore_rule as "boreRule",
-           readings_of as "readingsOf", minuend, subtrahend, decision_rule as rule, inside, nominal,
+           readings_of as "readingsOf", minuend, subtrahend, numerator, denominator, scale, stated, decision_rule as rule, inside, nominal,
            plausible_span as "plausibleSpan", instrument_kind as "instrumentKind", caution, source, page
     from spec_dimension where revision_id = ${revisionId} order by ordinal, code`;
 }

@@ -40,6 +40,8 @@ export interface DimensionOnSheet {
   readonly method: Method;
   readonly boreRule: 'per-level' | 'extremes' | null;
   readonly readingsOf: string | undefined;
+  /** In which a ratio's scale is told: the unit of its denominator. */
+  readonly scaleUnit: UnitCode | null;
   readonly rule: DecisionRule;
   readonly inside: boolean;
   readonly nominal: number | null;
@@ -62,7 +64,7 @@ export interface Sheet {
 /** The size class of what is fitted in a place. */
 type SizeClassOf = (placeCode: string) => string;
 
-const methodOf = (row: DimensionRow): Method => {
+const methodOf = (row: DimensionRow, scaleKind: QuantityKind): Method => {
   const rule = row.boreRule === 'extremes' ? 'extremes' : 'per-level';
   switch (row.method) {
     case 'single':
@@ -79,9 +81,27 @@ const methodOf = (row: DimensionRow): Method => {
       return { type: row.method, rule };
     case 'difference':
       return { type: 'difference', minuend: row.minuend ?? '', subtrahend: row.subtrahend ?? '' };
+    case 'ratio':
+      return {
+        type: 'ratio',
+        numerator: row.numerator ?? '',
+        denominator: row.denominator ?? '',
+        ...(row.scale === null ? {} : { scale: baseQuantity(scaleKind, row.scale) }),
+      };
+    case 'stated':
+      return { type: 'stated', value: baseQuantity(quantityKindOf(row.kind), row.stated ?? 0) };
     default:
       throw new RangeError(`${row.method} is no method of a dimension`);
   }
+};
+
+/** A scale is a figure of the denominator's kind. */
+const scaleKindOf = (row: DimensionRow, dimensions: readonly DimensionRow[]): QuantityKind =>
+  quantityKindOf(dimensions.find(({ code }) => code === row.denominator)?.kind ?? row.kind);
+
+const scaleUnitOf = (row: DimensionRow, dimensions: readonly DimensionRow[]): UnitCode | null => {
+  const denominator = dimensions.find(({ code }) => code === row.denominator);
+  return row.scale === null || denominator === undefined ? null : unitCodeOf(denominator.unit);
 };
 
 const boundsOf = (kind: QuantityKind, low: number | null, high: number | null): Bounds => ({
@@ -142,9 +162,10 @@ export function sheetOf({ revision, places: placeRows, dimensions, positions, li
         kind,
         unit: unitCodeOf(row.unit),
         decimals: row.decimals,
-        method: methodOf(row),
+        method: methodOf(row, scaleKindOf(row, dimensions)),
         boreRule: row.boreRule === 'per-level' || row.boreRule === 'extremes' ? row.boreRule : null,
         readingsOf: row.readingsOf ?? undefined,
+        scaleUnit: scaleUnitOf(row, dimensions),
         rule: decisionRuleOf(row.rule),
         inside: row.inside,
         nominal: row.nominal,

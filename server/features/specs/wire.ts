@@ -44,6 +44,13 @@ export function factsOnWire(dimension: DimensionOnSheet): Omit<SheetDimension, '
     readingsOf: dimension.readingsOf ?? null,
     minuend: isDifference ? method.minuend : null,
     subtrahend: isDifference ? method.subtrahend : null,
+    numerator: method.type === 'ratio' ? method.numerator : null,
+    denominator: method.type === 'ratio' ? method.denominator : null,
+    scale:
+      method.type === 'ratio' && dimension.scaleUnit !== null
+        ? quantityOrNull(method.scale, { unit: dimension.scaleUnit, decimals: 0 })
+        : null,
+    stated: method.type === 'stated' ? quantity(method.value, dimension) : null,
     rule: dimension.rule,
     inside: dimension.inside,
     nominal: quantityOrNull(nominal, dimension),

@@ -1,5 +1,6 @@
 import type { BenchDimension, BenchInstrument, BenchView } from '#contracts/bench.ts';
 import { difference, printOf, quantity } from '#contracts/figures.ts';
+import { isMeasured } from '#domain/metrology/dimension.ts';
 import { rounds } from '#domain/obligations/disposition.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import {
@@ -67,7 +68,7 @@ function reaches(row: InstrumentRow, { nominal, limits }: DimensionOnSheet): boo
 /** Instruments it can be measured with: those the sheet asks for first; one out of calibration last. */
 function suitable(dimension: DimensionOnSheet, register: readonly InstrumentRow[]): readonly string[] {
   const { method, readingsOf, kind, instrumentKind } = dimension;
-  if (readingsOf !== undefined || method.type === 'felt' || method.type === 'difference') return [];
+  if (readingsOf !== undefined || method.type === 'felt' || !isMeasured(method)) return [];
   const rank = (row: InstrumentRow) => Number(row.instrumentKind !== instrumentKind) * 2 + Number(row.outOfCalibration);
   return register
     .filter((row) => !row.retired && row.kind === kind)

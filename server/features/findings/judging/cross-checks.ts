@@ -2,6 +2,7 @@ import { figure } from '#contracts/figures.ts';
 import type { CrossCheck } from '#contracts/findings.ts';
 import { agreementOf } from '#domain/metrology/blunders.ts';
 import { gapsAgainstTaper } from '#domain/metrology/cross-checks.ts';
+import { isMeasured } from '#domain/metrology/dimension.ts';
 import { evaluateDimension } from '#domain/metrology/evaluate.ts';
 import type { Finding } from '#domain/metrology/finding.ts';
 import { gatherPositions, type PositionValue } from '#domain/metrology/gathered-positions.ts';
@@ -91,7 +92,7 @@ const evaluatedAgain = (code: string, material: Material): Finding | undefined =
 function agreementChecks(check: ToCheck): readonly CrossCheck[] {
   const { sheet, rows, register, partOf } = check;
   return check.workedOut.flatMap(({ dimension }): readonly CrossCheck[] => {
-    if (dimension.readingsOf !== undefined || dimension.method.type === 'difference') return [];
+    if (dimension.readingsOf !== undefined || !isMeasured(dimension.method)) return [];
     const own = rows.filter((row) => sourcesOf(dimension, sheet).includes(row.dimension));
     const people = new Map(own.map(({ readById, readByName }) => [readById, readByName]));
     if (people.size < 2) return [];

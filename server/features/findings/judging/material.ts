@@ -1,6 +1,7 @@
 import type { DimensionDefinition } from '#domain/metrology/dimension.ts';
 import type { Instrument } from '#domain/metrology/instrument.ts';
 import type { Observation, Reading } from '#domain/metrology/reading.ts';
+import { readDimensionsOf } from '#domain/metrology/resolving.ts';
 import { baseQuantity, millikelvin, quantityKindOf } from '#domain/units/quantity.ts';
 import { type DimensionOnSheet, definitionOf, type Sheet, standardClass } from '#features/specs/service.ts';
 import type { FittedPartRow, InstrumentRow, ReadingRow } from './queries.ts';
@@ -113,9 +114,7 @@ export interface Material {
 
 /** Codes of the dimensions whose readings a dimension is worked out from. */
 export function sourcesOf(dimension: DimensionOnSheet, sheet: Sheet): readonly string[] {
-  const own = (code: string): string => sheet.dimensions.find((other) => other.code === code)?.readingsOf ?? code;
-  const { method } = dimension;
-  return method.type === 'difference' ? [own(method.minuend), own(method.subtrahend)] : [own(dimension.code)];
+  return readDimensionsOf(dimension.code, sheet.dimensions);
 }
 
 /** The parts a round's readings were taken of, by place: what is fitted now, else what the newest reading was of. */

@@ -1,5 +1,6 @@
 import type { Decide, Decided, Discharge, Obligation, Obligations, RaiseObligation } from '#contracts/obligations.ts';
 import { may } from '#contracts/rights.ts';
+import { operandsOf } from '#domain/metrology/dimension.ts';
 import { type DecisionFault, decisionFault } from '#domain/obligations/disposition.ts';
 import { wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
@@ -78,7 +79,7 @@ function dimensionOf(row: ObligationRow, sheet: Sheet): DimensionOnSheet | undef
 function placesOf(dimension: DimensionOnSheet | undefined, sheet: Sheet): ReadonlySet<string> {
   if (dimension === undefined) return new Set();
   const { method } = dimension;
-  const operands = method.type === 'difference' ? [method.minuend, method.subtrahend] : [];
+  const operands = operandsOf(method).map(([, code]) => code);
   const others = sheet.dimensions.filter(({ code }) => operands.includes(code));
   return new Set([dimension, ...others].map(({ place }) => place.code));
 }

@@ -1,5 +1,6 @@
 import type { KeyedReading } from '#contracts/readings.ts';
 import type { Quantity } from '#contracts/wire.ts';
+import { isMeasured, operandsOf } from '#domain/metrology/dimension.ts';
 import type { Round } from '#domain/obligations/disposition.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
 import { findUnitCode, type UnitCode } from '#domain/units/unit-table.ts';
@@ -89,13 +90,14 @@ export function understand(
   },
 ): Keyed {
   const faults: Fault[] = [];
-  if (dimension.readingsOf !== undefined || dimension.method.type === 'difference') {
-    const { method } = dimension;
-    const from = method.type === 'difference' ? `${method.minuend} and ${method.subtrahend}` : dimension.readingsOf;
-    return {
-      ok: false,
-      faults: [fault('dimension', 'refused', `${dimension.name} is worked out from ${from}: key those.`)],
-    };
+  if (dimension.readingsOf !== undefined || !isMeasured(dimension.method)) {
+    const operands = operandsOf(dimension.method).map(([, code]) => code);
+    const from = dimension.readingsOf ?? operands.join(' and ');
+    const words =
+      from === ''
+        ? `${dimension.name} is stated by the spec sheet: there is nothing to key.`
+        : `${dimension.name} is worked out from ${from}: key those.`;
+    return { ok: false, faults: [fault('dimension', 'refused', words)] };
   }
   if (!dimension.positions.some(({ code }) => code === draft.position)) {
     const known = dimension.positions.map(({ code }) => code).join(', ');

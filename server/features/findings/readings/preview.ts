@@ -47,6 +47,8 @@ function atOnePosition(definition: DimensionDefinition, position: string): Dimen
     case 'out-of-round':
     case 'taper':
     case 'difference':
+    case 'ratio':
+    case 'stated':
     case 'felt':
       return undefined;
   }

@@ -1,4 +1,5 @@
 import type { KeptReadings, KeyReadings, Preview, StruckReading } from '#contracts/readings.ts';
+import { isMeasured } from '#domain/metrology/dimension.ts';
 import { rounds } from '#domain/obligations/disposition.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
@@ -160,7 +161,7 @@ export async function readingsTemplate(sql: Sql, jobId: string): Promise<string>
     )?.code ?? '';
   return csvOf(
     bench.sheet.dimensions
-      .filter(({ readingsOf, method }) => readingsOf === undefined && method.type !== 'difference')
+      .filter(({ readingsOf, method }) => readingsOf === undefined && isMeasured(method))
       .flatMap((dimension) =>
         dimension.positions.map(({ code }) => ({
           round,

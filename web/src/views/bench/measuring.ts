@@ -38,12 +38,14 @@ export const askingOf = (dimension: BenchDimension, gauge: BenchInstrument | und
 
 /** The dimensions that are measured; the others are worked out from them. */
 export const measuredOf = (bench: BenchView): readonly BenchDimension[] =>
-  bench.dimensions.filter(({ readingsOf, method }) => readingsOf === null && method !== 'difference');
+  bench.dimensions.filter(
+    ({ readingsOf, method }) =>
+      readingsOf === null && method !== 'difference' && method !== 'ratio' && method !== 'stated',
+  );
 
 export const derivedOf = (bench: BenchView, dimension: BenchDimension): readonly BenchDimension[] =>
-  bench.dimensions.filter(
-    ({ readingsOf, minuend, subtrahend }) =>
-      readingsOf === dimension.code || minuend === dimension.code || subtrahend === dimension.code,
+  bench.dimensions.filter(({ readingsOf, minuend, subtrahend, numerator, denominator }) =>
+    [readingsOf, minuend, subtrahend, numerator, denominator].includes(dimension.code),
   );
 
 const perUnit: Readonly<Record<string, number>> = { mm: 1, in: 25.4, um: 0.001, thou: 0.0254, cm: 10, m: 1000 };
