@@ -5,7 +5,7 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { typedFigure } from './gauges-queries.ts';
+import { symbolOf, typedFigure } from './gauges-queries.ts';
 
 interface GaugeProps {
   readonly gauge: InstrumentFacts;
@@ -58,7 +58,7 @@ export function CertificateForm({ gauge }: GaugeProps) {
           />
         )}
       </Field>
-      <Field label={words.mpe(gauge.unit)} hint={words.mpeHint}>
+      <Field label={words.mpe(symbolOf(gauge.unit))} hint={words.mpeHint}>
         {(input) => (
           <input
             {...input}

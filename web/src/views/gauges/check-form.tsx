@@ -6,7 +6,7 @@ import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
-import { plainly, typedFigure } from './gauges-queries.ts';
+import { plainly, symbolOf, typedFigure } from './gauges-queries.ts';
 
 /** What the gauge shows on its master today. */
 export function CheckForm({ gauge }: { readonly gauge: InstrumentFacts }) {
@@ -46,12 +46,12 @@ export function CheckForm({ gauge }: { readonly gauge: InstrumentFacts }) {
         {lastCheck === null
           ? words.never
           : words.last(
-              `${format.decimal(plainly(lastCheck.zeroError.value))} ${unit}`,
+              `${format.decimal(plainly(lastCheck.zeroError.value))} ${symbolOf(unit)}`,
               lastCheck.checkedBy.name,
               format.since(lastCheck.checkedAt),
             )}
       </p>
-      <Field label={words.zero(unit)} big>
+      <Field label={words.zero(symbolOf(unit))} big>
         {(input) => (
           <input
             {...input}
@@ -67,7 +67,7 @@ export function CheckForm({ gauge }: { readonly gauge: InstrumentFacts }) {
           <input {...input} maxLength={120} value={master} onChange={({ target }) => setMaster(target.value)} />
         )}
       </Field>
-      <Field label={words.uncertainty(unit)}>
+      <Field label={words.uncertainty(symbolOf(unit))}>
         {(input) => (
           <input
             {...input}
@@ -83,7 +83,9 @@ export function CheckForm({ gauge }: { readonly gauge: InstrumentFacts }) {
         {words.write}
       </Button>
       <p role="status">
-        {reply === undefined ? '' : words.done(format.decimal(plainly(reply.zeroError.value)), reply.zeroError.unit)}
+        {reply === undefined
+          ? ''
+          : words.done(format.decimal(plainly(reply.zeroError.value)), symbolOf(reply.zeroError.unit))}
       </p>
     </form>
   );

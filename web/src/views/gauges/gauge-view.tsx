@@ -9,7 +9,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { CertificateForm, RetireForm } from './certificate-form.tsx';
 import { CheckForm } from './check-form.tsx';
-import { gaugesQuery, isFeeler, plainly } from './gauges-queries.ts';
+import { gaugesQuery, isFeeler, plainly, symbolOf } from './gauges-queries.ts';
 import { CertificateState } from './gauges-view.tsx';
 import { StudiesSection } from './studies-section.tsx';
 import './gauges.css';
@@ -27,7 +27,8 @@ function Facts({ gauge }: { readonly gauge: InstrumentFacts }) {
   const { gauges } = useWords();
   const words = gauges.facts;
   const format = useFormat();
-  const { unit, range, repeatability, repeatabilityStudyId, calibratedOn } = gauge;
+  const { range, repeatability, repeatabilityStudyId, calibratedOn } = gauge;
+  const unit = symbolOf(gauge.unit);
   const figure = (value: string) => `${format.decimal(plainly(value))} ${unit}`;
   return (
     <section className="gauge-facts" aria-label={words.title}>
@@ -50,7 +51,9 @@ function Facts({ gauge }: { readonly gauge: InstrumentFacts }) {
             </Link>
           )}
         </Fact>
-        <Fact name={words.calibrated}>{calibratedOn === null ? words.notSaid : format.day(calibratedOn)}</Fact>
+        <Fact name={words.calibrated}>
+          {calibratedOn === null ? words.notSaid : format.date(`${calibratedOn}T12:00:00Z`)}
+        </Fact>
         <Fact name={words.due}>
           <CertificateState gauge={gauge} />
         </Fact>

@@ -10,7 +10,7 @@ import { Empty } from '../../kit/state-panels.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { AddGaugeDialog } from './add-gauge-dialog.tsx';
-import { gaugesQuery, isFeeler, plainly } from './gauges-queries.ts';
+import { gaugesQuery, isFeeler, plainly, symbolOf } from './gauges-queries.ts';
 import './gauges.css';
 
 /** When a certificate runs out, in words; hot when it has. */
@@ -18,7 +18,7 @@ export function CertificateState({ gauge }: { readonly gauge: InstrumentFacts })
   const words = useWords().gauges;
   const format = useFormat();
   const { calibration, calibrationDueOn } = gauge;
-  const day = calibrationDueOn === null ? '' : format.day(calibrationDueOn);
+  const day = calibrationDueOn === null ? '' : format.date(`${calibrationDueOn}T12:00:00Z`);
   return <span className={calibration === 'overdue' ? 'hot' : ''}>{words.calibration[calibration](day)}</span>;
 }
 
@@ -37,7 +37,7 @@ function Today({ gauge }: { readonly gauge: InstrumentFacts }) {
   }
   return (
     <>
-      <span className="num">{`${format.decimal(plainly(lastCheck.zeroError.value))} ${lastCheck.zeroError.unit}`}</span>
+      <span className="num">{`${format.decimal(plainly(lastCheck.zeroError.value))} ${symbolOf(lastCheck.zeroError.unit)}`}</span>
       <span className="note line">{`${lastCheck.checkedBy.name}, ${format.since(lastCheck.checkedAt)}`}</span>
     </>
   );
@@ -46,7 +46,8 @@ function Today({ gauge }: { readonly gauge: InstrumentFacts }) {
 function GaugeRow({ gauge }: { readonly gauge: InstrumentFacts }) {
   const words = useWords().gauges;
   const format = useFormat();
-  const { range, resolution, mpe, unit, repeatability } = gauge;
+  const { range, resolution, mpe, repeatability } = gauge;
+  const unit = symbolOf(gauge.unit);
   const figure = (value: string) => format.decimal(plainly(value));
   return (
     <li className="gauge-line">

@@ -11,7 +11,7 @@ import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
 import { shopQuery } from '../bench/hands-queries.ts';
-import { studiesQuery, typedFigure } from './gauges-queries.ts';
+import { studiesQuery, symbolOf, typedFigure } from './gauges-queries.ts';
 
 const MOST_PEOPLE = 6;
 
@@ -83,7 +83,7 @@ function StartForm({ gauge, onClose }: StartProps) {
           </label>
         ))}
       </fieldset>
-      <Field label={words.tolerance(gauge.unit)} hint={words.toleranceHint}>
+      <Field label={words.tolerance(symbolOf(gauge.unit))} hint={words.toleranceHint}>
         {(input) => (
           <input
             {...input}

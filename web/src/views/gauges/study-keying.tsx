@@ -7,7 +7,7 @@ import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { typedFigure } from './gauges-queries.ts';
+import { symbolOf, typedFigure } from './gauges-queries.ts';
 import { type Place, placesLeft } from './study-order.ts';
 
 interface KeyingProps {
@@ -47,7 +47,7 @@ function OnePart({ study, personId, place }: KeyingProps & { readonly personId: 
         <b className="num">{words.next(now.part)}</b>{' '}
         <span className="note">{words.trial(now.trial, study.trials)}</span>
       </p>
-      <Field label={words.value(study.unit)} big>
+      <Field label={words.value(symbolOf(study.unit))} big>
         {(input) => (
           <input
             {...input}

@@ -35,7 +35,7 @@ function Shares({ result }: Pick<ResultProps, 'result'>) {
             <td className="figure num">{`${format.decimal(standardDeviation.value)} ${standardDeviation.unit}`}</td>
             <td className="figure num">
               <meter min={0} max={1} value={Math.min(ofStudyVariation, 1)} aria-hidden="true" />
-              {percent(ofStudyVariation)}
+              <span className="study-share">{percent(ofStudyVariation)}</span>
             </td>
             {tolerance ? <td className="figure num">{ofTolerance === null ? '' : percent(ofTolerance)}</td> : null}
           </tr>

@@ -21,7 +21,7 @@ export const gauges = {
   notChecked: 'Not checked today',
   lastChecked: (when: string) => `last ${when}`,
   neverChecked: 'never',
-  scatter: (value: string, unit: string) => `Scatter of one reading ${value} ${unit}`,
+  scatter: (value: string, unit: string) => `scatter ${value} ${unit}`,
   calibration: {
     'in date': (day: string) => `in date until ${day}`,
     'due soon': (day: string) => `due ${day}`,
