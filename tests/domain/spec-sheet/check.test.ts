@@ -157,7 +157,7 @@ describe('a spec sheet is refused with the field named', () => {
     ['a bore without a rule', withDimension('bore', { boreRule: null }), 'bore/boreRule'],
     [
       'a bore at places without level',
-      withDimension('bore', { positions: found('piston').positions }),
+      withDimension('bore', { method: 'out-of-round', positions: found('piston').positions }),
       'bore/positions',
     ],
     [
