@@ -1,6 +1,5 @@
-import { parse } from 'csv-parse/sync';
 import { type Round, rounds } from '#domain/obligations/disposition.ts';
-import { ProblemError } from '#platform/problem.ts';
+import { csvFileOf, type RowFault, readCsvFile } from '#platform/csv-file.ts';
 import type { Field } from './faults.ts';
 import type { Draft } from './keying.ts';
 
@@ -21,7 +20,6 @@ const columns = [
 type Column = (typeof columns)[number];
 
 const mostRows = 5000;
-const mostFaultsTold = 100;
 
 /** What a file calls the things a person keyed. */
 export const columnOf: Readonly<Record<Field, Column>> = {
@@ -40,26 +38,6 @@ export const columnOf: Readonly<Record<Field, Column>> = {
   confirmReason: 'reason',
 };
 
-export interface RowFault {
-  readonly row: number;
-  readonly column: string;
-  readonly detail: string;
-}
-
-/** Every bad row is named; nothing of the file was kept. */
-export function rowRefusal(faults: readonly RowFault[]): ProblemError {
-  const [first] = faults;
-  const rows = new Set(faults.map(({ row }) => row)).size;
-  const where = first === undefined ? '' : `Row ${first.row}, column ${first.column}: ${first.detail} `;
-  const count = rows === 1 ? 'One row is wrong' : `${rows} rows are wrong`;
-  return new ProblemError('csv-row', `${where}${count}; nothing of the file was kept.`, {
-    errors: faults.slice(0, mostFaultsTold).map(({ row, column, detail }) => ({
-      pointer: `row ${row}, column ${column}`,
-      detail,
-    })),
-  });
-}
-
 type Cells = ReadonlyMap<Column, string>;
 export interface FileRow {
   /** As a spreadsheet counts: the header is row 1. */
@@ -69,43 +47,6 @@ export interface FileRow {
 type Read =
   | { readonly ok: true; readonly rows: readonly FileRow[] }
   | { readonly ok: false; readonly faults: readonly RowFault[] };
-
-const wholeFile = (detail: string, column = 'round'): Read => ({ ok: false, faults: [{ row: 1, column, detail }] });
-
-/** Which of ; , and tab parts the header: the one there is most of. */
-function delimiterOf(text: string): string {
-  const header = text.split(/\r?\n/).find((line) => line.trim() !== '') ?? '';
-  const count = (sign: string) => header.split(sign).length;
-  return [';', ',', '\t'].toSorted((a, b) => count(b) - count(a))[0] ?? ',';
-}
-
-const plainName = (name: string): string =>
-  name
-    .trim()
-    .toLowerCase()
-    .replace(/[\s-]+/g, '_');
-
-interface Record_ {
-  readonly record: readonly string[];
-  readonly info: { readonly lines: number };
-}
-
-function recordsOf(text: string): readonly Record_[] | string {
-  try {
-    return parse(text, {
-      bom: true,
-      delimiter: delimiterOf(text.replace(/^\uFEFF/, '')),
-      info: true,
-      relax_column_count: true,
-      trim: true,
-      max_record_size: 10_000,
-    }) as unknown as readonly Record_[];
-  } catch (error) {
-    return error instanceof Error ? error.message : String(error);
-  }
-}
-
-const isEmpty = (record: readonly string[]): boolean => record.every((cell) => cell === '');
 
 const whenKnown = <Name extends string, Value>(name: Name, value: Value | undefined) =>
   (value === undefined ? {} : { [name]: value }) as { readonly [key in Name]?: Value };
@@ -156,59 +97,23 @@ function draftOf(cells: Cells): { readonly draft: Draft } | { readonly faults: r
   return round === undefined || faults.length > 0 ? { faults } : { draft: { ...draft, round } };
 }
 
-function headerOf(record: readonly string[]): readonly Column[] | Read {
-  const names = record.map(plainName);
-  const unknown = names.find((name) => !columns.some((column) => column === name));
-  if (unknown !== undefined) {
-    return wholeFile(`There is no column "${unknown}". The columns are ${columns.join(', ')}.`, unknown || '(empty)');
-  }
-  const twice = names.find((name, at) => names.indexOf(name) !== at);
-  if (twice !== undefined) return wholeFile('is there twice.', twice);
-  const missing = ['round', 'dimension', 'position'].find((name) => !names.includes(name));
-  if (missing !== undefined) return wholeFile('is missing from the first row.', missing);
-  return names as readonly string[] as readonly Column[];
-}
-
 /**
  * Reads a file of readings as a technician may have typed it: parted by ; , or tabs, with a decimal comma or point, with
  * or without a byte order mark, columns in any order and case, empty rows passed over.
  */
 export function readCsv(text: string): Read {
-  const records = recordsOf(text);
-  if (typeof records === 'string') return wholeFile(`The file can't be read: ${records}.`);
-  const [first, ...others] = records.filter(({ record }) => !isEmpty(record));
-  if (first === undefined) return wholeFile('The file is empty.');
-  const header = headerOf(first.record);
-  if ('ok' in header) return header;
-  if (others.length === 0) return wholeFile('The file has no rows below its first.');
-  if (others.length > mostRows) return wholeFile(`The file has more than ${mostRows} rows. Send it in parts.`);
+  const file = readCsvFile(text, { columns, required: ['round', 'dimension', 'position'], mostRows });
+  if (!file.ok) return file;
   const rows: FileRow[] = [];
-  const faults: RowFault[] = [];
-  for (const { record, info } of others) {
-    const row = info.lines;
-    if (record.length > header.length) {
-      const detail =
-        'has more cells than the first row. A figure with a decimal comma needs quotes, or ; between cells.';
-      faults.push({ row, column: header.at(-1) ?? 'reason', detail });
-      continue;
-    }
-    const cells = new Map(
-      header.flatMap((column, at) => {
-        const cell = record[at] ?? '';
-        return cell === '' ? [] : [[column, cell] as const];
-      }),
-    );
+  const faults: RowFault[] = [...file.faults];
+  for (const { row, cells } of file.rows) {
     const read = draftOf(cells);
     if ('draft' in read) rows.push({ row, draft: read.draft });
     else faults.push(...read.faults.map((fault) => ({ row, ...fault })));
   }
+  faults.sort((a, b) => a.row - b.row);
   return faults.length > 0 ? { ok: false, faults } : { ok: true, rows };
 }
 
-const celled = (text: string): string => (/[",;\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
-
 /** Rows as a file with the header above. */
-export const csvOf = (rows: readonly Partial<Readonly<Record<Column, string>>>[]): string =>
-  [columns.join(','), ...rows.map((row) => columns.map((column) => celled(row[column] ?? '')).join(','))]
-    .join('\r\n')
-    .concat('\r\n');
+export const csvOf = (rows: readonly Partial<Readonly<Record<Column, string>>>[]): string => csvFileOf(columns, rows);
