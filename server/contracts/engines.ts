@@ -157,6 +157,33 @@ export const WearHistory = z
   .meta({ id: 'WearHistory' });
 export type WearHistory = z.infer<typeof WearHistory>;
 
+/** Where an engine's wear sits among the other engines of its family, by the fitted straight lines. */
+export const FamilyWear = z
+  .strictObject({
+    items: z.array(
+      z.strictObject({
+        dimension: z.string(),
+        fittedPartId: Id,
+        perHundredHours: Quantity,
+        /** Parts of other engines of the family with a line of their own. */
+        others: z.int(),
+        median: Quantity,
+        lowerQuartile: Quantity,
+        upperQuartile: Quantity,
+        /** Share of the others that wear more slowly, of 1. */
+        slowerShare: z.number(),
+        standing: z.enum(['slow', 'usual', 'fast', 'odd']),
+        words: z.string(),
+      }),
+    ),
+  })
+  .meta({
+    id: 'FamilyWear',
+    description:
+      'Of dimensions measured on at least three visits, where at least four others of the family have a line',
+  });
+export type FamilyWear = z.infer<typeof FamilyWear>;
+
 export const FittedPartFacts = z.strictObject({
   id: Id,
   place: z.string(),

@@ -319,6 +319,33 @@ describe('what we measured', () => {
     ]);
   });
 
+  test('is held against four others of the family, and not against fewer', async () => {
+    const worn = (perHundred: number) =>
+      visitsWith([0, 100, 200].map((hours) => [hours, 88 + (perHundred * hours) / 100] as const));
+    const family = async (engineId: string) => (await shop.as.clerk.get(`/api/engines/${engineId}/family-wear`)).body;
+    const own = await worn(0.03);
+    expect((await family(own.engineId)).items).toEqual([]);
+    for (const rate of [0.008, 0.009, 0.011, 0.012]) await worn(rate);
+    const { items } = await family(own.engineId);
+    const [bore] = items;
+    expect(items).toHaveLength(1);
+    expect(bore).toMatchObject({
+      dimension: 'bore',
+      perHundredHours: { value: '0.0300', unit: 'mm' },
+      standing: 'odd',
+    });
+    expect(bore.others).toBeGreaterThanOrEqual(4);
+    expect(bore.slowerShare).toBe(1);
+    expect(bore.words).toMatch(
+      /^Wears unlike any of its family, 100 of 100 wear more slowly: 0\.0300 mm in 100 hours; /,
+    );
+    const usual = await worn(0.01);
+    expect((await family(usual.engineId)).items).toMatchObject([
+      { standing: 'usual', perHundredHours: { value: '0.0100', unit: 'mm' } },
+    ]);
+    expect((await shop.as.clerk.get(`/api/engines/${newId()}/family-wear`)).status).toBe(404);
+  });
+
   test('says nothing of hours left from two visits', async () => {
     const { engineId } = await visitsWith([
       [0, 88],

@@ -1,7 +1,8 @@
-import { EngineEvents, EngineList, EnginePage, EnginesQuery } from '#contracts/engines.ts';
+import { EngineEvents, EngineList, EnginePage, EnginesQuery, FamilyWear } from '#contracts/engines.ts';
 import { IdParams, PageQuery } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
+import { familyWear } from './family-wear.ts';
 import { enginePage, eventsOf, listEngines } from './service.ts';
 
 export const enginesFeature: Feature = async (app, { db }) => {
@@ -33,6 +34,20 @@ export const enginesFeature: Feature = async (app, { db }) => {
       },
     },
     async (request) => enginePage(db, { engineId: request.params.id, viewer: actorOf(request) }),
+  );
+
+  app.get(
+    '/engines/:id/family-wear',
+    {
+      config: { right: 'look' },
+      schema: {
+        tags: ['engines'],
+        summary: 'How an engine wears among its family',
+        params: IdParams,
+        response: { 200: FamilyWear, ...refusals(400, 401, 403, 404) },
+      },
+    },
+    async (request) => familyWear(db.sql, request.params.id),
   );
 
   app.get(

@@ -68,7 +68,7 @@ function PageBody({ page }: { readonly page: EnginePage }) {
           <BoreMapSection key={map.findingId} map={map} {...drawnAgainst(page, map)} />
         ))}
         {page.wear.filter(isCharted).map((history) => (
-          <WearSection key={`${history.dimension} ${history.fittedPartId}`} history={history} />
+          <WearSection key={`${history.dimension} ${history.fittedPartId}`} history={history} engineId={page.id} />
         ))}
       </div>
       <WearUnknown histories={page.wear.filter((history) => !isCharted(history))} />

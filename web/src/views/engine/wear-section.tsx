@@ -1,10 +1,19 @@
-import type { WearHistory } from '#contracts/engines.ts';
+import { queryOptions, useQuery } from '@tanstack/react-query';
+import type { FamilyWear, WearHistory } from '#contracts/engines.ts';
+import { read } from '../../app/api.ts';
 import { WearChart } from '../../drawings/wear-chart.tsx';
 import { englishWords } from '../../drawings/words.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { useWidth } from './use-width.ts';
 import { wearSentence } from './wear-sentence.ts';
+
+const familyWearQuery = (engineId: string) =>
+  queryOptions({
+    queryKey: ['family-wear', engineId],
+    queryFn: ({ signal }) => read<FamilyWear>(`/engines/${engineId}/family-wear`, signal),
+    meta: { follows: { engineId } },
+  });
 
 const decimals = ({ points }: WearHistory): number => points[0]?.value.value.split('.')[1]?.length ?? 0;
 
@@ -56,8 +65,17 @@ function Chart({
   );
 }
 
+/** How that compares with other engines of the family; nothing where too few of them were measured often enough. */
+function AmongFamily({ history, engineId }: { readonly history: WearHistory; readonly engineId: string }) {
+  const among = useQuery(familyWearQuery(engineId)).data?.items.find(
+    ({ dimension, fittedPartId }) => dimension === history.dimension && fittedPartId === history.fittedPartId,
+  );
+  if (among === undefined) return null;
+  return <p className={among.standing === 'odd' || among.standing === 'fast' ? 'hot' : 'note'}>{among.words}</p>;
+}
+
 /** One dimension over the hours of the part, and what follows from it in a sentence. */
-export function WearSection({ history }: { readonly history: WearHistory }) {
+export function WearSection({ history, engineId }: { readonly history: WearHistory; readonly engineId: string }) {
   const words = useWords().engine;
   const format = useFormat();
   const [box, width] = useWidth<HTMLDivElement>(560);
@@ -77,6 +95,7 @@ export function WearSection({ history }: { readonly history: WearHistory }) {
           {words.wearRate(words.withUnit(format.decimal(line.perHundredHours.value), line.perHundredHours.unit))}
         </p>
       )}
+      <AmongFamily history={history} engineId={engineId} />
     </section>
   );
 }
