@@ -1,20 +1,23 @@
 /**
- * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, start. Ratios are taken in one run, HTTP against the same
+ * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, metrology, start. Ratios are taken in one run, HTTP against the same
  * statements straight through the driver on one connection; the aims are those of the project, not of a test.
  */
 import { openBenchShop } from './bench-shop.ts';
 import type { Figure } from './figures.ts';
 import { floorRead } from './floor-read.ts';
+import { metrology } from './metrology.ts';
 import { lengthenHistory } from './more-history.ts';
 import { reservation } from './reservation.ts';
 import { start } from './start.ts';
 
-const groups = ['floor-read', 'reservation', 'start'] as const;
+const groups = ['floor-read', 'reservation', 'metrology', 'start'] as const;
 const aims: Readonly<Record<string, string>> = {
   'floor-read.ratio': 'at most 2.0',
   'floor-read.history-x10.ratio': 'at most 2.0',
   'reservation.ratio': 'at most 2.0',
   'reservation.history-x10.ratio': 'at most 2.0',
+  'metrology.engine': 'at most 2 ms of CPU',
+  'metrology.histories.rss-growth': 'at most 200 MB',
   'start.second': 'at most 5 s',
 };
 
@@ -53,4 +56,5 @@ if (wants('floor-read') || wants('reservation')) {
     await shop.close();
   }
 }
+if (wants('metrology')) print(metrology());
 if (wants('start')) print(await start());

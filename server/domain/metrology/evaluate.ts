@@ -10,7 +10,7 @@ import {
 import { guardBand } from './guard-band.ts';
 import type { IsoDate } from './instrument.ts';
 import type { Reading } from './reading.ts';
-import { definitionOf, gatheredOnce, type Material, materialOf, type Sources } from './resolving.ts';
+import { definitionOf, gatheredOnce, type Material, materialOf, type PositionsOf, type Sources } from './resolving.ts';
 import { combineBudget, uncertaintyOf } from './uncertainty.ts';
 import { judge, limitsFault } from './verdict.ts';
 import { extremeBias, warningsOf } from './warnings.ts';
@@ -79,7 +79,7 @@ const feltFinding = (definition: DimensionDefinition, readings: readonly Reading
 
 const largerUncertainty = ({ workedOut, positions }: Pick<Material, 'workedOut' | 'positions'>) => {
   const upper = uncertaintyOf(workedOut.upper.terms, positions);
-  const lower = uncertaintyOf(workedOut.lower.terms, positions);
+  const lower = workedOut.lower === workedOut.upper ? upper : uncertaintyOf(workedOut.lower.terms, positions);
   const larger = lower.standard > upper.standard ? lower : upper;
   const bias = extremeBias(workedOut, positions);
   if (bias === undefined) return larger;
@@ -100,20 +100,14 @@ const largerUncertainty = ({ workedOut, positions }: Pick<Material, 'workedOut' 
   ]);
 };
 
-/**
- * Works a dimension out of its readings and judges it: value or interval, uncertainty with its budget, guard band,
- * verdict, margin, probability of being past a limit, warnings. All in base units of the dimension's kind.
- * Refuses, as a value, what can't be judged: missing or unknown positions, an unknown instrument, mixed kinds, limits
- * that contradict themselves. Sources: JCGM 100 (GUM), JCGM 106, ISO 14253-1, ISO 1; see the functions it calls.
- */
-export const evaluateDimension = (request: EvaluationRequest): Evaluation => {
+const evaluated = (request: EvaluationRequest, positionsOf: PositionsOf): Evaluation => {
   const found = definitionOf(request.dimension, request.sheet);
   if (!found.ok) return found;
   const { definition } = found;
   if (definition.method.type === 'felt') return feltFinding(definition, request.readings);
   const fault = limitsFault(definition.limits, definition.code);
   if (fault !== undefined) return refused(fault);
-  const material = materialOf(definition, request.sheet, gatheredOnce(request));
+  const material = materialOf(definition, request.sheet, positionsOf);
   if (!material.ok) return material;
 
   const { workedOut, positions } = material;
@@ -135,4 +129,26 @@ export const evaluateDimension = (request: EvaluationRequest): Evaluation => {
     formulaVersion,
   };
   return { ok: true, finding };
+};
+
+/**
+ * Works a dimension out of its readings and judges it: value or interval, uncertainty with its budget, guard band,
+ * verdict, margin, probability of being past a limit, warnings. All in base units of the dimension's kind.
+ * Refuses, as a value, what can't be judged: missing or unknown positions, an unknown instrument, mixed kinds, limits
+ * that contradict themselves. Sources: JCGM 100 (GUM), JCGM 106, ISO 14253-1, ISO 1; see the functions it calls.
+ */
+export const evaluateDimension = (request: EvaluationRequest): Evaluation => evaluated(request, gatheredOnce(request));
+
+/** As evaluateDimension for several dimensions of one round, in their order; readings that they share are gone through once. */
+export const evaluateDimensions = (
+  dimensions: readonly string[],
+  round: Omit<EvaluationRequest, 'dimension'>,
+): readonly Evaluation[] => {
+  const positionsOf = gatheredOnce(round);
+  return dimensions.map((dimension) =>
+    evaluated(
+      { dimension, sheet: round.sheet, readings: round.readings, instruments: round.instruments, on: round.on },
+      positionsOf,
+    ),
+  );
 };

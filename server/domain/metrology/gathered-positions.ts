@@ -6,7 +6,7 @@ import type { Instrument } from './instrument.ts';
 import { hull, type Interval, pointInterval } from './interval.ts';
 import type { Reading } from './reading.ts';
 import { mean } from './sample-statistics.ts';
-import { type ThermalCorrection, type ThermalMissing, thermalCorrection } from './thermal.ts';
+import { type ThermalCorrection, type ThermalMissing, type ThermalOutcome, thermalCorrection } from './thermal.ts';
 
 /** What a gauge's figure rests on; a feeler's interval has none, since its uncertainty is in its width. */
 export type ValueSource = {
@@ -40,9 +40,10 @@ const instrumentOf = (
   instruments: readonly Instrument[],
   expected: { readonly kind: QuantityKind; readonly position: string },
 ): { readonly ok: true; readonly instrument: Instrument } | Refused => {
-  const codes = new Set(readings.map((reading) => reading.instrument));
-  if (codes.size > 1) return refused({ reason: 'instruments-mixed', position: expected.position });
-  const [code] = codes;
+  const code = readings[0]?.instrument;
+  if (readings.some(({ instrument }) => instrument !== code)) {
+    return refused({ reason: 'instruments-mixed', position: expected.position });
+  }
   if (code === undefined) return refused({ reason: 'instrument-not-named', position: expected.position });
   const instrument = instruments.find((candidate) => candidate.code === code);
   if (instrument === undefined) return refused({ reason: 'unknown-instrument', instrument: code });
@@ -52,42 +53,63 @@ const instrumentOf = (
     : refused({ reason: 'mixed-kinds', what: code, expected: expected.kind, found: kindOfQuantity });
 };
 
+/** Mean over the readings of a correction's figures; undefined unless every reading has one. */
+const meanCorrection = (outcomes: readonly ThermalOutcome[]): ThermalCorrection | undefined => {
+  const corrections: ThermalCorrection[] = [];
+  for (const outcome of outcomes) {
+    if (!outcome.ok) return undefined;
+    corrections.push(outcome.correction);
+  }
+  const first = corrections[0];
+  if (first === undefined || corrections.length === 1) return first;
+  return {
+    factor: mean(corrections.map(({ factor }) => factor)),
+    partAlphaSensitivity: mean(corrections.map(({ partAlphaSensitivity }) => partAlphaSensitivity)),
+    instrumentAlphaSensitivity: mean(corrections.map(({ instrumentAlphaSensitivity }) => instrumentAlphaSensitivity)),
+    relativePerKelvin: mean(corrections.map(({ relativePerKelvin }) => relativePerKelvin)),
+    uncertaintyKelvin: mean(corrections.map(({ uncertaintyKelvin }) => uncertaintyKelvin)),
+  };
+};
+
+const settingKeyOf = (readings: readonly Reading[], { code }: Instrument): string => {
+  const first = readings[0]?.setting ?? '';
+  if (readings.every(({ setting }) => (setting ?? '') === first)) return `${code}|${first}`;
+  return [code, ...new Set(readings.map(({ setting }) => setting ?? ''))].join('|');
+};
+
 const sourceOf = (
   readings: readonly Reading[],
   instrument: Instrument,
   definition: DimensionDefinition,
 ): { readonly value: number; readonly source: ValueSource } => {
-  const shown = readings.flatMap(({ observation, temperature }) =>
-    observation.type === 'value' ? [{ value: observation.value - instrument.zeroError, temperature }] : [],
-  );
-  const repeats = shown.map(({ value }) => value);
-  const outcomes = shown.map(({ temperature }) => thermalCorrection(temperature, definition.material, instrument));
-  const corrections = outcomes.flatMap((outcome) => (outcome.ok ? [outcome.correction] : []));
-  const average = (pick: (correction: ThermalCorrection) => number): number => mean(corrections.map(pick));
-  const all = definition.kind === 'length' && corrections.length === shown.length;
+  const { material } = definition;
+  const repeats: number[] = [];
+  const outcomes: ThermalOutcome[] = [];
+  let warmed = material !== undefined;
+  for (const { observation, temperature } of readings) {
+    if (observation.type !== 'value') continue;
+    repeats.push(observation.value - instrument.zeroError);
+    outcomes.push(thermalCorrection(temperature, material, instrument));
+    warmed ||= temperature !== undefined;
+  }
+  const isLength = definition.kind === 'length';
+  const thermal = isLength ? meanCorrection(outcomes) : undefined;
   const missing = outcomes.find((outcome) => !outcome.ok);
-  const concerned = definition.material !== undefined || shown.some(({ temperature }) => temperature !== undefined);
-  const thermal = all
-    ? {
-        factor: average(({ factor }) => factor),
-        partAlphaSensitivity: average((correction) => correction.partAlphaSensitivity),
-        instrumentAlphaSensitivity: average((correction) => correction.instrumentAlphaSensitivity),
-        relativePerKelvin: average((correction) => correction.relativePerKelvin),
-        uncertaintyKelvin: average((correction) => correction.uncertaintyKelvin),
-      }
-    : undefined;
-  const corrected = repeats.map((value, index) => value * (all ? (corrections[index]?.factor ?? 1) : 1));
+  const uncorrected = mean(repeats);
+  const corrected = (value: number, index: number): number => {
+    const outcome = outcomes[index];
+    return outcome?.ok ? value * outcome.correction.factor : value;
+  };
   return {
-    value: mean(corrected),
+    value: thermal === undefined ? uncorrected : mean(repeats.map(corrected)),
     source: {
       instrument,
-      settingKey: [instrument.code, ...new Set(readings.map(({ setting }) => setting ?? ''))].join('|'),
+      settingKey: settingKeyOf(readings, instrument),
       repeats,
-      uncorrected: mean(repeats),
+      uncorrected,
       thermal,
-      thermalMissing:
-        definition.kind === 'length' && concerned && missing !== undefined && !missing.ok ? missing.missing : undefined,
-      material: definition.material,
+      thermalMissing: isLength && warmed && missing !== undefined && !missing.ok ? missing.missing : undefined,
+      material,
     },
   };
 };
@@ -101,30 +123,44 @@ const mayBeNegative = ({ kind, method, limits, plausible }: DimensionDefinition)
   ) ||
   (plausible !== undefined && plausible.nominal - plausible.span < 0);
 
+type Known = { readonly definition: DimensionDefinition; readonly instruments: readonly Instrument[] };
+
+/** What is wrong with the readings at one position as they are; undefined: they can be used. */
+const readingsFault = (
+  position: Position,
+  readings: readonly Reading[],
+  definition: DimensionDefinition,
+): Refusal | undefined => {
+  const repeats = new Set<number>();
+  for (const { repeat, observation } of readings) {
+    if (repeats.has(repeat)) return { reason: 'repeated-twice', position: position.code, repeat };
+    repeats.add(repeat);
+    if (observation.type === 'felt') {
+      return { reason: 'wrong-observation', position: position.code, needed: 'a figure or a feeler interval' };
+    }
+    if (observation.type !== 'value') continue;
+    if (!Number.isFinite(observation.value)) return { reason: 'not-a-number', position: position.code };
+    if (observation.value < 0 && !mayBeNegative(definition)) {
+      return { reason: 'negative-length', position: position.code };
+    }
+  }
+  return undefined;
+};
+
 const gatherPosition = (
   position: Position,
   readings: readonly Reading[],
-  known: { readonly definition: DimensionDefinition; readonly instruments: readonly Instrument[] },
+  { definition, instruments }: Known,
 ): { readonly ok: true; readonly gathered: PositionValue } | Refused => {
-  const { definition, instruments } = known;
-  const repeats = new Set<number>();
-  for (const { repeat, observation } of readings) {
-    if (repeats.has(repeat)) return refused({ reason: 'repeated-twice', position: position.code, repeat });
-    repeats.add(repeat);
-    if (observation.type === 'felt') {
-      return refused({ reason: 'wrong-observation', position: position.code, needed: 'a figure or a feeler interval' });
-    }
-    if (observation.type === 'value' && !Number.isFinite(observation.value)) {
-      return refused({ reason: 'not-a-number', position: position.code });
-    }
-    if (observation.type === 'value' && observation.value < 0 && !mayBeNegative(definition)) {
-      return refused({ reason: 'negative-length', position: position.code });
-    }
-  }
+  const fault = readingsFault(position, readings, definition);
+  if (fault !== undefined) return refused(fault);
   const found = instrumentOf(readings, instruments, { kind: definition.kind, position: position.code });
   if (!found.ok) return found;
   const { instrument } = found;
+  const { range } = instrument;
+  const dimension = definition.code;
   const intervals: Interval[] = [];
+  const figures: Interval[] = [];
   let outsideRange = false;
   for (const { observation } of readings) {
     if (observation.type === 'interval') {
@@ -132,19 +168,17 @@ const gatherPosition = (
       if (!gap.ok) return gap;
       intervals.push(gap.interval);
     } else if (observation.type === 'value') {
-      const { range } = instrument;
       if (range !== undefined && (observation.value < range.low || observation.value > range.high)) outsideRange = true;
+      figures.push(pointInterval(observation.value - instrument.zeroError));
     }
   }
-  const common = { dimension: definition.code, position, instrument, outsideRange };
   if (intervals.length > 0) {
-    const figures = readings.flatMap(({ observation }) =>
-      observation.type === 'value' ? [pointInterval(observation.value - instrument.zeroError)] : [],
-    );
-    return { ok: true, gathered: { ...common, interval: hull([...intervals, ...figures]), source: undefined } };
+    const interval = hull([...intervals, ...figures]);
+    return { ok: true, gathered: { dimension, position, interval, instrument, outsideRange, source: undefined } };
   }
   const { value, source } = sourceOf(readings, instrument, definition);
-  return { ok: true, gathered: { ...common, interval: pointInterval(value), source } };
+  const interval = pointInterval(value);
+  return { ok: true, gathered: { dimension, position, interval, instrument, outsideRange, source } };
 };
 
 /**
@@ -157,21 +191,22 @@ export const gatherPositions = (
   readings: readonly Reading[],
   instruments: readonly Instrument[],
 ): Gathered => {
-  const own = readings.filter(({ dimension }) => dimension === definition.code);
-  const codes = new Set(definition.positions.map(({ code }) => code));
-  const stray = own.find(({ position }) => !codes.has(position));
-  if (stray !== undefined) {
-    return refused({ reason: 'unknown-position', dimension: definition.code, position: stray.position });
+  const { code: dimension } = definition;
+  const byPosition = new Map<string, Reading[]>(definition.positions.map(({ code }) => [code, []]));
+  for (const reading of readings) {
+    if (reading.dimension !== dimension) continue;
+    const here = byPosition.get(reading.position);
+    if (here === undefined) return refused({ reason: 'unknown-position', dimension, position: reading.position });
+    here.push(reading);
   }
-  const measured = new Set(own.map(({ position }) => position));
-  const missing = definition.positions.filter(({ code }) => !measured.has(code)).map(({ code }) => code);
+  const missing = definition.positions.filter(({ code }) => byPosition.get(code)?.length === 0);
   if (missing.length > 0 || definition.positions.length === 0) {
-    return refused({ reason: 'missing-positions', dimension: definition.code, positions: missing });
+    return refused({ reason: 'missing-positions', dimension, positions: missing.map(({ code }) => code) });
   }
   const positions: PositionValue[] = [];
+  const known = { definition, instruments };
   for (const position of definition.positions) {
-    const here = own.filter((reading) => reading.position === position.code);
-    const outcome = gatherPosition(position, here, { definition, instruments });
+    const outcome = gatherPosition(position, byPosition.get(position.code) ?? [], known);
     if (!outcome.ok) return outcome;
     positions.push(outcome.gathered);
   }

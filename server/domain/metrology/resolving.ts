@@ -175,7 +175,7 @@ export const readDimensionsOf = (
 };
 
 /** Brings each read dimension's positions together once. */
-export const gatheredOnce = ({ readings, instruments }: Sources): PositionsOf => {
+export const gatheredOnce = ({ readings, instruments }: Pick<Sources, 'readings' | 'instruments'>): PositionsOf => {
   const known = new Map<string, ReturnType<typeof gatherPositions>>();
   return (definition) => {
     const before = known.get(definition.code);

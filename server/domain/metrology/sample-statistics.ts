@@ -17,6 +17,7 @@ export const exactishSum = (values: readonly number[]): number => {
 export const mean = (values: readonly number[]): number => {
   const first = values[0];
   if (first === undefined) throw new RangeError('The mean of nothing');
+  if (values.length === 1) return first;
   return first + exactishSum(values.map((value) => value - first)) / values.length;
 };
 

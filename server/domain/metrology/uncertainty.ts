@@ -2,14 +2,18 @@ import type { BudgetLine, Uncertainty } from './finding.ts';
 import type { PositionValue, ValueSource } from './gathered-positions.ts';
 import type { Instrument } from './instrument.ts';
 import { type PooledScatter, pooledScatter } from './sample-statistics.ts';
-import type { ThermalCorrection } from './thermal.ts';
 import type { Term } from './working-out.ts';
 
 type SourcedTerm = { readonly coefficient: number; readonly dimension: string; readonly source: ValueSource };
 
 const group = <T>(items: readonly T[], key: (item: T) => string): readonly (readonly T[])[] => {
+  if (items.length === 1) return [items];
   const groups = new Map<string, T[]>();
-  for (const item of items) groups.set(key(item), [...(groups.get(key(item)) ?? []), item]);
+  for (const item of items) {
+    const held = groups.get(key(item));
+    if (held === undefined) groups.set(key(item), [item]);
+    else held.push(item);
+  }
   return [...groups.values()];
 };
 
@@ -26,9 +30,18 @@ export const repeatabilityOf = (
   return scatter;
 };
 
+// Written out: a spread costs more than all the arithmetic, and a finding has a dozen lines.
 const lineOf = (line: Omit<BudgetLine, 'contribution'>): BudgetLine => ({
-  ...line,
+  name: line.name,
+  formula: line.formula,
+  source: line.source,
+  distribution: line.distribution,
+  standard: line.standard,
+  unit: line.unit,
+  sensitivity: line.sensitivity,
   contribution: Math.abs(line.sensitivity) * line.standard,
+  degreesOfFreedom: line.degreesOfFreedom,
+  correlation: line.correlation,
 });
 
 /** Sum and root-sum-square of what the readings of one setting count for in the result. */
@@ -52,30 +65,23 @@ export const gaugeErrorIsShared = (instrument: Instrument, { common, separate, c
   count === 1 || (common * instrument.mpe) / Math.sqrt(3) >= separate * localError(instrument);
 
 const errorLine = (instrument: Instrument, weights: SettingWeights): BudgetLine => {
-  const { common, separate, count } = weights;
-  const facts = {
+  const shared = gaugeErrorIsShared(instrument, weights);
+  const local = instrument.localUncertainty === undefined ? 'MPE / √3, each reading' : 'u(local error), each reading';
+  const alone = weights.count === 1;
+  return lineOf({
+    name: `${shared ? 'maximum permissible error' : 'local error'}, ${instrument.code}`,
+    formula: shared ? 'MPE / √3' : local,
     source: 'instrument register',
     distribution: 'rectangular',
+    standard: shared ? instrument.mpe / Math.sqrt(3) : localError(instrument),
     unit: 'base units',
+    sensitivity: shared ? weights.common : weights.separate,
     degreesOfFreedom: null,
-  } as const;
-  if (gaugeErrorIsShared(instrument, weights)) {
-    return lineOf({
-      ...facts,
-      name: `maximum permissible error, ${instrument.code}`,
-      formula: 'MPE / √3',
-      standard: instrument.mpe / Math.sqrt(3),
-      sensitivity: common,
-      correlation: count === 1 ? null : 'shared by the readings of this setting',
-    });
-  }
-  return lineOf({
-    ...facts,
-    name: `local error, ${instrument.code}`,
-    formula: instrument.localUncertainty === undefined ? 'MPE / √3, each reading' : 'u(local error), each reading',
-    standard: localError(instrument),
-    sensitivity: separate,
-    correlation: 'each reading has its own: does not cancel',
+    correlation: alone
+      ? null
+      : shared
+        ? 'shared by the readings of this setting'
+        : 'each reading has its own: does not cancel',
   });
 };
 
@@ -112,7 +118,7 @@ const gaugeLines = (terms: readonly SourcedTerm[], positions: readonly PositionV
   if (instrument === undefined) return [];
   const weights = settingWeights(terms.map(({ coefficient }) => coefficient));
   const { common, separate, count } = weights;
-  const several = (words: string): string | null => (count === 1 ? null : words);
+  const alone = count === 1;
   return [
     lineOf({
       name: `resolution, ${instrument.code}`,
@@ -123,7 +129,7 @@ const gaugeLines = (terms: readonly SourcedTerm[], positions: readonly PositionV
       unit: 'base units',
       sensitivity: Math.max(common, separate),
       degreesOfFreedom: null,
-      correlation: several(separate > common ? 'each reading has its own' : 'taken as shared by the readings'),
+      correlation: alone ? null : separate > common ? 'each reading has its own' : 'taken as shared by the readings',
     }),
     errorLine(instrument, weights),
     ...repeatabilityLine(terms, instrument, positions),
@@ -136,61 +142,77 @@ const gaugeLines = (terms: readonly SourcedTerm[], positions: readonly PositionV
       unit: 'base units',
       sensitivity: common < 1e-12 ? 0 : common,
       degreesOfFreedom: null,
-      correlation: several(cancels(weights) ? 'one setting: cancels' : 'shared by the readings of this setting'),
+      correlation: alone ? null : cancels(weights) ? 'one setting: cancels' : 'shared by the readings of this setting',
     }),
   ];
+};
+
+const thermalLine = (
+  terms: readonly SourcedTerm[],
+  of: Pick<BudgetLine, 'name' | 'formula' | 'source' | 'standard' | 'unit'>,
+  weight: 'partAlphaSensitivity' | 'relativePerKelvin' | 'instrumentAlphaSensitivity',
+): BudgetLine => {
+  let sensitivity = 0;
+  for (const { coefficient, source } of terms) {
+    if (source.thermal !== undefined) sensitivity += coefficient * source.uncorrected * source.thermal[weight];
+  }
+  return lineOf({
+    name: `${of.name}, ${terms[0]?.dimension}`,
+    formula: of.formula,
+    source: of.source,
+    distribution: 'normal',
+    standard: of.standard,
+    unit: of.unit,
+    sensitivity,
+    degreesOfFreedom: null,
+    correlation: terms.length === 1 ? null : 'shared by the readings of this part',
+  });
 };
 
 const thermalLines = (terms: readonly SourcedTerm[]): readonly BudgetLine[] => {
   const first = terms[0];
   if (first === undefined || terms.every(({ source }) => source.thermal === undefined)) return [];
-  const sum = (weight: (thermal: ThermalCorrection) => number): number =>
-    terms.reduce(
-      (total, { coefficient, source }) =>
-        source.thermal === undefined ? total : total + coefficient * source.uncorrected * weight(source.thermal),
-      0,
-    );
   const { instrument, material } = first.source;
-  const line = (of: Pick<BudgetLine, 'name' | 'formula' | 'source' | 'standard' | 'unit' | 'sensitivity'>) =>
-    lineOf({
-      ...of,
-      name: `${of.name}, ${first.dimension}`,
-      distribution: 'normal',
-      degreesOfFreedom: null,
-      correlation: terms.length === 1 ? null : 'shared by the readings of this part',
-    });
-  const warmest = Math.max(...terms.map(({ source }) => source.thermal?.uncertaintyKelvin ?? 0));
   const lines = [
-    line({
-      name: 'expansion of the part',
-      formula: 'L · (T − 20) · u(α)',
-      source: 'spec sheet',
-      standard: material?.alphaUncertaintyPerKelvin ?? 0,
-      unit: '1/K',
-      sensitivity: sum(({ partAlphaSensitivity }) => partAlphaSensitivity),
-    }),
-    line({
-      name: 'temperature',
-      formula: 'L · Δα · u(T)',
-      source: 'thermometer',
-      standard: warmest,
-      unit: 'K',
-      sensitivity: sum(({ relativePerKelvin }) => relativePerKelvin),
-    }),
+    thermalLine(
+      terms,
+      {
+        name: 'expansion of the part',
+        formula: 'L · (T − 20) · u(α)',
+        source: 'spec sheet',
+        standard: material?.alphaUncertaintyPerKelvin ?? 0,
+        unit: '1/K',
+      },
+      'partAlphaSensitivity',
+    ),
+    thermalLine(
+      terms,
+      {
+        name: 'temperature',
+        formula: 'L · Δα · u(T)',
+        source: 'thermometer',
+        standard: Math.max(...terms.map(({ source }) => source.thermal?.uncertaintyKelvin ?? 0)),
+        unit: 'K',
+      },
+      'relativePerKelvin',
+    ),
   ];
-  const gaugeAlpha = instrument.alphaUncertaintyPerKelvin;
-  if (gaugeAlpha === undefined) return lines;
-  return [
-    ...lines,
-    line({
-      name: 'expansion of the gauge',
-      formula: 'L · (T − 20) · u(α gauge)',
-      source: 'instrument register',
-      standard: gaugeAlpha,
-      unit: '1/K',
-      sensitivity: sum(({ instrumentAlphaSensitivity }) => instrumentAlphaSensitivity),
-    }),
-  ];
+  const standard = instrument.alphaUncertaintyPerKelvin;
+  if (standard === undefined) return lines;
+  lines.push(
+    thermalLine(
+      terms,
+      {
+        name: 'expansion of the gauge',
+        formula: 'L · (T − 20) · u(α gauge)',
+        source: 'instrument register',
+        standard,
+        unit: '1/K',
+      },
+      'instrumentAlphaSensitivity',
+    ),
+  );
+  return lines;
 };
 
 /**

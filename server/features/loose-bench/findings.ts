@@ -1,7 +1,7 @@
 import type { Print } from '#contracts/figures.ts';
 import type { LooseFindings, LooseFindingsFound } from '#contracts/loose-bench.ts';
 import type { Bounds, DimensionDefinition, Limits, Method } from '#domain/metrology/dimension.ts';
-import { evaluateDimension } from '#domain/metrology/evaluate.ts';
+import { evaluateDimensions } from '#domain/metrology/evaluate.ts';
 import type { Instrument } from '#domain/metrology/instrument.ts';
 import type { Observation, Reading } from '#domain/metrology/reading.ts';
 import { sheetFaults } from '#domain/metrology/sheet-faults.ts';
@@ -242,12 +242,14 @@ export function looseFindings(body: Asked): LooseFindingsFound {
   refuseFaults(body, sheet);
   const instruments = body.instruments.map(instrumentOf);
   const readings = readingsOf(body);
-  const results = sheet.map((definition, index) => {
+  const evaluations = evaluateDimensions(codes, { sheet, readings, instruments, on: body.day });
+  const results = sheet.flatMap((definition, index) => {
+    const evaluation = evaluations[index];
+    if (evaluation === undefined) return [];
     const asked = body.dimensions[index];
     const unit = unitAt(asked?.unit ?? 'mm', definition.kind, `/dimensions/${index}/unit`);
     const print: Print = { unit, decimals: asked?.decimals ?? 3 };
-    const evaluation = evaluateDimension({ dimension: definition.code, sheet, readings, instruments, on: body.day });
-    return { definition, print, evaluation };
+    return [{ definition, print, evaluation }];
   });
   return {
     findings: results.flatMap(({ definition, print, evaluation }) =>

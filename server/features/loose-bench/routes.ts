@@ -13,6 +13,8 @@ import {
   LooseTorque,
   LooseTorqueFound,
 } from '#contracts/loose-bench.ts';
+import { SheetChecked, SpecSheetDocument } from '#contracts/spec-sheets.ts';
+import { checkSheet } from '#domain/spec-sheet/check.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { looseCompression, looseDisplacement, looseRingClock, looseShim, looseTorque } from './assembly.ts';
 import { looseFindings } from './findings.ts';
@@ -48,6 +50,24 @@ export const looseBenchFeature: Feature = async (app) => {
       }),
     },
     async (request) => looseFindings(request.body),
+  );
+
+  app.post(
+    '/bench/spec-sheet',
+    {
+      config,
+      schema: schemaOf({
+        summary: 'Check a spec sheet',
+        description:
+          'Units, figures, limits that cross, methods that name a missing dimension or go in circles, codes that are there twice: everything that would keep it from being drafted, each with its JSON pointer.',
+        body: SpecSheetDocument,
+        found: SheetChecked,
+      }),
+    },
+    async (request) => {
+      const checked = checkSheet(request.body);
+      return { faults: checked.ok ? [] : [...checked.faults] };
+    },
   );
 
   app.post(

@@ -1,7 +1,7 @@
 import { figure } from '#contracts/figures.ts';
 import type { CrossCheck } from '#contracts/findings.ts';
-import { agreementOf } from '#domain/metrology/blunders.ts';
-import { gapsAgainstTaper } from '#domain/metrology/cross-checks.ts';
+import { benchCheckWords } from '#domain/metrology/cross-check-words.ts';
+import { type BenchCheck, peopleCheck, taperCheck } from '#domain/metrology/cross-checks.ts';
 import { isMeasured } from '#domain/metrology/dimension.ts';
 import { evaluateDimension } from '#domain/metrology/evaluate.ts';
 import type { Finding } from '#domain/metrology/finding.ts';
@@ -23,6 +23,11 @@ interface ToCheck {
 
 const printed = ({ unit, decimals }: DimensionOnSheet, value: number): string =>
   `${figure(value, { unit, decimals })} ${unitOf(unit).symbol}`;
+
+const told = (check: BenchCheck, name: string, dimension: DimensionOnSheet): CrossCheck => ({
+  agrees: check.agrees,
+  words: benchCheckWords(check, { name, printed: (value) => printed(dimension, value) }),
+});
 
 function positionsOf(code: string, { definitions, readings, instruments }: Material): readonly PositionValue[] {
   const definition = definitions.find((known) => known.code === code);
@@ -58,22 +63,17 @@ function gapChecks({ sheet, material, workedOut }: ToCheck): readonly CrossCheck
   const found = taper ?? evaluatedAgain(taperDimension.code, material);
   if (found?.value.type !== 'point') return [];
   const wider = middle(bore.top) >= middle(bore.bottom) ? 1 : -1;
-  const signed = { value: wider * found.value.value, standard: found.uncertainty.standard };
+  const signed = {
+    value: wider * found.value.value,
+    standard: found.uncertainty.standard,
+    degreesOfFreedom: found.uncertainty.effectiveDegreesOfFreedom,
+  };
   return sheet.dimensions.flatMap((dimension): readonly CrossCheck[] => {
     if (dimension.method.type !== 'interval') return [];
     const ends = endsOf(positionsOf(dimension.code, material));
     if (ends === undefined) return [];
-    const { agrees, impliedLow, impliedHigh } = gapsAgainstTaper(
-      { top: gapOf(ends.top), bottom: gapOf(ends.bottom) },
-      signed,
-    );
-    const from = impliedLow === null ? 'anything' : printed(taperDimension, impliedLow);
-    const to = impliedHigh === null ? 'anything' : printed(taperDimension, impliedHigh);
-    const gauge = printed(taperDimension, signed.value);
-    const words = agrees
-      ? `${dimension.name} at two heights tells a taper between ${from} and ${to}; the bore gauge says ${gauge}. They agree.`
-      : `${dimension.name} at two heights tells a taper between ${from} and ${to}, but the bore gauge says ${gauge}. One of them is wrong: measure both again.`;
-    return [{ agrees, words }];
+    const check = taperCheck({ top: gapOf(ends.top), bottom: gapOf(ends.bottom) }, signed);
+    return [told(check, dimension.name, taperDimension)];
   });
 }
 
@@ -113,10 +113,8 @@ function agreementChecks(check: ToCheck): readonly CrossCheck[] {
     const [first, ...others] = results;
     if (first === undefined) return [];
     return others.flatMap((other) => {
-      const { agree, difference } = agreementOf(first, other);
-      if (agree) return [];
-      const words = `${first.name} and ${other.name} differ by ${printed(dimension, Math.abs(difference))} on ${dimension.name}, more than both uncertainties: measure it again together.`;
-      return [{ agrees: false, words }];
+      const check = peopleCheck(first, other);
+      return check.agrees ? [] : [told(check, dimension.name, dimension)];
     });
   });
 }
