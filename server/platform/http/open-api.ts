@@ -2,6 +2,7 @@ import swagger from '@fastify/swagger';
 import swaggerUi from '@fastify/swagger-ui';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform, jsonSchemaTransformObject } from 'fastify-type-provider-zod';
+import { apiPageLook } from './api-page-look.ts';
 import replyExamples from './reply-examples.json' with { type: 'json' };
 
 const examples: ReadonlyMap<string, unknown> = new Map(Object.entries(replyExamples));
@@ -46,7 +47,7 @@ export async function installOpenApi(app: FastifyInstance): Promise<void> {
     uiConfig: { docExpansion: 'none', tryItOutEnabled: false },
     theme: {
       title: 'Crosshatch API',
-      css: [{ filename: 'crosshatch.css', content: '.swagger-ui .topbar { display: none }' }],
+      css: [{ filename: 'crosshatch.css', content: apiPageLook }],
     },
   });
   app.get('/api/openapi.json', { config: { right: 'public' }, schema: { hide: true } }, async () => app.swagger());
