@@ -128,7 +128,7 @@ function Figure({ finding, last }: { readonly finding: SheetFinding | undefined;
   const verdict = verdictOf(finding);
   return (
     <span className="earlier-figure">
-      {text} <VerdictSign verdict={verdict} width={12} />
+      <span>{text}</span> <VerdictSign verdict={verdict} width={12} />
       <span className="visually-hidden">{englishWords.verdict[verdict]}</span>
     </span>
   );
