@@ -148,6 +148,8 @@ export const BuildSheet = z
         closedBy: z.string().nullable(),
         pieces: z.int(),
         signedBy: z.string().nullable(),
+        /** A lead closed it over what stood against it: see `overrides`. */
+        overridden: z.boolean(),
       }),
     ),
     handovers: z.strictObject({ accepted: z.int(), withDifference: z.int() }),

@@ -188,13 +188,25 @@ export const Closing = z
     openingId: Id,
     mayClose: z.boolean(),
     reasons: z.array(ReasonAgainstClosing),
-    closed: z.strictObject({ by: Named, at: Instant }).nullable().describe('Who closed it and signed for it, and when'),
+    closed: z
+      .strictObject({
+        by: Named,
+        at: Instant,
+        /** A lead's reason for closing it over what stood against it, and what that was; null: nothing did. */
+        override: z.strictObject({ words: z.string(), reasons: z.array(z.string()) }).nullable(),
+      })
+      .nullable()
+      .describe('Who closed it and signed for it, and when'),
   })
   .meta({ id: 'Closing' });
 export type Closing = z.infer<typeof Closing>;
 
 export const CloseOpening = z
-  .strictObject({ note: words(500).optional() })
+  .strictObject({
+    note: words(500).optional(),
+    /** A lead's reason for closing although something is still against it; kept with the opening, printed on the build sheet. */
+    override: someWords(500).optional(),
+  })
   .meta({ id: 'CloseOpening', examples: [{ note: 'Turned over by hand twice, free' }] });
 export const Closed = z.strictObject({ id: Id, closedAt: Instant, minutesOpen: z.int() }).meta({ id: 'Closed' });
 export type Closed = z.infer<typeof Closed>;

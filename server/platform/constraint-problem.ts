@@ -27,6 +27,9 @@ const byConstraint: Readonly<Record<string, Words>> = {
   stock_lot_available_not_negative: ['stock-short', 'There is not that much available: some of it is reserved.'],
   stock_lot_on_hand_not_negative: ['stock-short', 'There is not that much in the bin.'],
   engine_serial_key: ['conflict', 'An engine with this serial is known already.'],
+  family_code_key: ['conflict', 'A family with this code is known already.'],
+  family_name_key: ['conflict', 'A family with this name is known already.'],
+  spec_revision_one_draft: ['already-done', 'This family has a draft already. Go on with it, or discard it first.'],
   part_number_key: ['conflict', 'A part with this number is known already.'],
 };
 
@@ -39,6 +42,7 @@ const byCode: Readonly<Record<string, ConstructorParameters<typeof ProblemError>
   CH005: 'bay-full',
   CH006: 'already-done',
   CH007: 'refused',
+  CH008: 'not-allowed',
 };
 
 const bySqlState: Readonly<Record<string, Words>> = {

@@ -163,7 +163,11 @@ test('what was done before the last closing counts no more: a second opening ask
     openingId: of.openingId,
     mayClose: false,
     reasons: [],
-    closed: { by: expect.objectContaining({ id: shop.people.technician }), at: closed.body.closedAt },
+    closed: {
+      by: expect.objectContaining({ id: shop.people.technician }),
+      at: closed.body.closedAt,
+      override: null,
+    },
   });
   const again = await shop.as.technician.post(`/api/jobs/${of.jobId}/openings`);
   const calm = await shop.as.technician.get(`/api/openings/${again.body.id}/closing`);
@@ -176,4 +180,53 @@ test('what was done before the last closing counts no more: a second opening ask
   });
   const asks = await shop.as.technician.get(`/api/openings/${again.body.id}/closing`);
   expect(asks.body.reasons).toMatchObject([{ kind: 'lash-not-verified', subject: 'intake left' }]);
+});
+
+test('a lead closes over what stands against it by name and reason; nobody else does, nor without a reason', async () => {
+  const of = await opened('H355-OVER');
+  await shop.as.technician.post(`/api/jobs/${of.jobId}/procedure-runs`, { versionId: assemble.versionId });
+  const close = (who: keyof typeof shop.as, body: object) =>
+    shop.as[who].post(`/api/openings/${of.openingId}/close`, body);
+  const stands = await of.reasons();
+  expect(stands).toHaveLength(3);
+  expect((await close('lead', {})).status).toBe(409);
+  expect((await close('lead', { override: '   ' })).status).toBe(400);
+  expect((await close('technician', { override: 'it will do' })).status).toBe(403);
+  expect((await close('lead', { override: 'Goes out as a loose bottom end' })).status).toBe(200);
+  const { body } = await shop.as.technician.get(`/api/openings/${of.openingId}/closing`);
+  expect(body.closed).toMatchObject({
+    by: { name: 'Maren Tolk' },
+    override: { words: 'Goes out as a loose bottom end', reasons: stands },
+  });
+  const events = await shop.sql`select data from event where job_id = ${of.jobId} and kind = 'opening.closed'`;
+  expect(events).toMatchObject([{ data: { overridden: stands, reason: 'Goes out as a loose bottom end' } }]);
+  const sheet = await shop.as.writer.get(`/api/jobs/${of.jobId}/sheet`);
+  expect(sheet.body).toMatchObject({
+    openings: [{ closedBy: 'Maren Tolk', overridden: true }],
+    overrides: [
+      { gate: 'close the opening', by: 'Maren Tolk', words: 'Goes out as a loose bottom end', reasons: stands },
+    ],
+  });
+});
+
+test('an engine whose head is off is closed by nobody, lead or not', async () => {
+  const of = await opened('H355-HEADOFF');
+  await of.off('head');
+  const refused = await shop.as.lead.post(`/api/openings/${of.openingId}/close`, { override: 'sold as it is' });
+  expect(refused).toMatchObject({ status: 409, body: { type: 'urn:crosshatch:problem:not-closed' } });
+  expect(refused.body.detail).toContain('The head is off.');
+  const { body } = await shop.as.lead.get(`/api/openings/${of.openingId}/closing`);
+  expect(body.closed).toBeNull();
+});
+
+test('the database takes an override of a lead alone, with a reason, and of an opening that is open', async () => {
+  const of = await opened('H355-RULE');
+  const override = (byId: string, words: string, reasons: readonly string[] = ['Rings not placed.']) => shop.sql`
+    insert into override (id, job_id, gate, opening_id, reasons, words, overridden_by_id)
+    values (${newId()}, ${of.jobId}, 'close the opening', ${of.openingId}, ${shop.sql.json(reasons as never)}, ${words}, ${byId})`;
+  await expect(override(shop.people.technician, 'it will do')).rejects.toMatchObject({ code: 'CH008' });
+  await expect(override(shop.people.lead, ' ')).rejects.toMatchObject({ code: '23514' });
+  await expect(override(shop.people.lead, 'it will do', [])).rejects.toMatchObject({ code: '23514' });
+  await shop.as.lead.post(`/api/openings/${of.openingId}/close`, {});
+  await expect(override(shop.people.lead, 'it will do')).rejects.toMatchObject({ code: 'CH002' });
 });

@@ -91,13 +91,30 @@ create unique index sign_off_proof on sign_off (proof_id) where proof_id is not 
 create unique index sign_off_opening on sign_off (opening_id) where opening_id is not null;
 create trigger append_only before update or delete on sign_off for each row execute function refuse_change();
 
+-- What a lead let pass, by name and with a reason, although something spoke against it.
 create table override (
   id            uuid primary key,
   job_id        uuid not null references job,
   gate          text not null check (gate in ('close the opening', 'hand back')),
-  reasons       jsonb not null,
-  words         text not null check (length(words) > 0),
+  opening_id    uuid references opening,
+  reasons       jsonb not null check (case when jsonb_typeof(reasons) = 'array' then jsonb_array_length(reasons) > 0 else false end),
+  words         text not null check (length(trim(words)) > 0),
   overridden_by_id uuid not null references person,
-  overridden_at timestamptz not null default clock_timestamp()
+  overridden_at timestamptz not null default clock_timestamp(),
+  check ((gate = 'close the opening') = (opening_id is not null))
 );
+create unique index override_opening on override (opening_id) where opening_id is not null;
 create trigger append_only before update or delete on override for each row execute function refuse_change();
+
+create function override_by_lead() returns trigger language plpgsql as $$
+begin
+  if not exists (select from person_role where person_id = new.overridden_by_id and role = 'lead') then
+    raise exception 'only a lead lets an engine pass over open reasons' using errcode = 'CH008', table = 'override';
+  end if;
+  if new.opening_id is not null
+     and not exists (select from opening where id = new.opening_id and job_id = new.job_id and closed_at is null) then
+    raise exception 'only an opening of this job that is still open is closed over open reasons' using errcode = 'CH002', table = 'override';
+  end if;
+  return new;
+end $$;
+create trigger by_lead before insert on override for each row execute function override_by_lead();

@@ -123,10 +123,18 @@ export async function findProofsMade(sql: Sql, jobId: string) {
 
 export async function findOpeningsMade(sql: Sql, jobId: string) {
   return sql<
-    { openedAt: string; closedAt: string | null; closedBy: string | null; pieces: number; signedBy: string | null }[]
+    {
+      openedAt: string;
+      closedAt: string | null;
+      closedBy: string | null;
+      pieces: number;
+      signedBy: string | null;
+      overridden: boolean;
+    }[]
   >`
     select o.opened_at as "openedAt", o.closed_at as "closedAt", c.name as "closedBy", sw.name as "signedBy",
-           (select coalesce(sum(p.off), 0)::int from piece p where p.opening_id = o.id) as pieces
+           (select coalesce(sum(p.off), 0)::int from piece p where p.opening_id = o.id) as pieces,
+           exists (select from override v where v.opening_id = o.id) as overridden
     from opening o left join person c on c.id = o.closed_by_id
     left join sign_off s on s.opening_id = o.id left join person sw on sw.id = s.signed_by_id
     where o.job_id = ${jobId} order by o.opened_at`;

@@ -90,3 +90,25 @@ export async function updateClosed(
     values (${newId()}, ${of.jobId}, ${of.id}, ${of.note}, ${of.closedById})`;
   return row;
 }
+
+/** What a lead closed an opening over, and why. */
+export async function findOverride(sql: Sql, openingId: string) {
+  const [row] = await sql<{ words: string; reasons: string[] }[]>`
+    select words, reasons from override where opening_id = ${openingId}`;
+  return row;
+}
+
+export async function insertOverride(
+  sql: Sql,
+  of: { openingId: string; jobId: string; reasons: readonly string[]; words: string; byId: string },
+): Promise<void> {
+  await sql`
+    insert into override (id, job_id, gate, opening_id, reasons, words, overridden_by_id)
+    values (${newId()}, ${of.jobId}, 'close the opening', ${of.openingId}, ${sql.json(of.reasons as never)}, ${of.words}, ${of.byId})`;
+}
+
+/** True while something of the job is on offer: its receiver counts blind. */
+export async function isOnOffer(sql: Sql, jobId: string): Promise<boolean> {
+  const rows = await sql`select from handover where job_id = ${jobId} and ended_at is null limit 1`;
+  return rows.length > 0;
+}

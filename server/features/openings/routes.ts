@@ -116,7 +116,8 @@ const closingRoutes: Feature = async (app, { db }) => {
       schema: {
         tags: ['openings'],
         summary: 'Close the opening, and sign for it',
-        description: 'Refused with 409 `not-closed` while anything is open; `reasons` says what and how many.',
+        description:
+          'Refused with 409 `not-closed` while anything is open; `reasons` says what and how many. A lead may close all the same with `override`, a reason, unless a cover, head, cylinder or case is off.',
         params: IdParams,
         body: CloseOpening,
         response: { 200: Closed, ...refusals(400, 401, 403, 404, 409) },

@@ -1,4 +1,5 @@
 import type { Closed, Closing, ReasonAgainstClosing } from '#contracts/openings.ts';
+import { may } from '#contracts/rights.ts';
 import { againstClosingTheOpening } from '#domain/closing/closing-the-opening.ts';
 import { blindTrays, holdingOf, wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
@@ -12,8 +13,11 @@ import {
   findJobOfOpening,
   findOpening,
   findOpenOpening,
+  findOverride,
   insertCover,
   insertOpening,
+  insertOverride,
+  isOnOffer,
   lockOpening,
   type OpeningRow,
   updateClosed,
@@ -86,32 +90,66 @@ export async function getClosing(sql: Sql, of: { readonly id: string; readonly v
   const openingId = opening.id;
   const { closedAt: at, closedById: id, closedBy: name } = opening;
   if (at !== null && id !== null && name !== null) {
-    return { openingId, mayClose: false, reasons: [], closed: { by: { id, name }, at } };
+    const override = (await findOverride(sql, openingId)) ?? null;
+    return { openingId, mayClose: false, reasons: [], closed: { by: { id, name }, at, override } };
   }
   const reasons = await reasonsAgainst(sql, opening, of.viewerId);
   return { openingId, mayClose: reasons.length === 0, reasons, closed: null };
 }
 
-/** Closes the opening and signs for it, or refuses with every reason. */
+/** What no lead overrides: a layer that is off is no closed engine, whoever signs. */
+const neverOverridden: ReadonlySet<ReasonAgainstClosing['kind']> = new Set(['layer-off']);
+
+async function overrideOrRefuse(
+  act: Act,
+  {
+    opening,
+    reasons,
+    words,
+  }: { opening: OpeningRow; reasons: readonly ReasonAgainstClosing[]; words?: string | undefined },
+): Promise<void> {
+  const many = reasons.length === 1 ? 'one thing is' : `${reasons.length} things are`;
+  const refused = (why: string, of = reasons) =>
+    new ProblemError('not-closed', `Not closed, ${why} ${of.map((reason) => reason.words).join(' ')}`.trim(), {
+      reasons,
+    });
+  if (words === undefined) throw refused(`${many} open.`);
+  if (!may(act.actor.roles, 'lead')) throw new ProblemError('not-allowed', 'Only a lead closes over open reasons.');
+  const firm = reasons.filter(({ kind }) => neverOverridden.has(kind));
+  if (firm.length > 0) throw refused('and nobody closes it so.', firm);
+  if (await isOnOffer(act.sql, opening.jobId)) {
+    throw refused('something of it is being handed over and is counted first.', []);
+  }
+  await insertOverride(act.sql, {
+    openingId: opening.id,
+    jobId: opening.jobId,
+    reasons: reasons.map((reason) => reason.words),
+    words: words.trim(),
+    byId: act.actor.id,
+  });
+}
+
+/** Closes the opening and signs for it, or refuses with every reason; a lead may close over them, by name and reason. */
 export async function closeOpening(
   act: Act,
-  asked: { readonly id: string; readonly note?: string | undefined },
+  asked: { readonly id: string; readonly note?: string | undefined; readonly override?: string | undefined },
 ): Promise<Closed> {
   const opening = await lockOpenOpening(act, asked.id);
   const reasons = await reasonsAgainst(act.sql, opening, act.actor.id);
-  if (reasons.length > 0) {
-    const many = reasons.length === 1 ? 'one thing is' : `${reasons.length} things are`;
-    throw new ProblemError('not-closed', `Not closed, ${many} open. ${reasons.map(({ words }) => words).join(' ')}`, {
-      reasons,
-    });
-  }
+  if (reasons.length > 0) await overrideOrRefuse(act, { opening, reasons, words: asked.override });
   const { id, jobId } = opening;
   const note = asked.note?.trim() ?? '';
   const closed = found(await updateClosed(act.sql, { id, jobId, closedById: act.actor.id, note }), 'opening');
   await act.event('opening.closed', {
     engineId: opening.engineId,
     jobId,
-    data: { openingId: id, minutesOpen: closed.minutesOpen, note },
+    data: {
+      openingId: id,
+      minutesOpen: closed.minutesOpen,
+      note,
+      overridden: reasons.map(({ words }) => words),
+      reason: reasons.length > 0 ? (asked.override?.trim() ?? '') : '',
+    },
   });
   return { id, ...closed };
 }

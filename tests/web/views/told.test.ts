@@ -70,6 +70,14 @@ describe('what happened, in sentences', () => {
     );
   });
 
+  test('a closing over open reasons is not told as if every piece were accounted for', () => {
+    const closed = words.events['opening.closed'];
+    expect(closed?.(toldBy({ note: '', overridden: [], reason: '' }))).toBe('Closed, every piece accounted for');
+    expect(closed?.(toldBy({ note: '', overridden: ['Ring, top: not placed.'], reason: 'goes as a core' }))).toBe(
+      'Closed all the same: goes as a core, although Ring, top: not placed.',
+    );
+  });
+
   test('a decision is told in the words it was taken by', () => {
     expect(words.events['obligation.decided']?.(toldBy({ kind: 'reuse', reason: 'two gauges agree' }))).toBe(
       'Decided: use it as it is, two gauges agree',

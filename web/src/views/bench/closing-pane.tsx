@@ -100,51 +100,87 @@ function Reasons({ page, closing, onStep }: ClosingPaneProps & { readonly closin
   });
 }
 
-function Gate({ page, onStep }: ClosingPaneProps) {
-  const { assemble } = useWords();
+interface GateProps extends ClosingPaneProps {
+  readonly closing: Closing;
+}
+
+function IsClosed({ closed }: { readonly closed: NonNullable<Closing['closed']> }) {
+  const { closing: words } = useWords().assemble;
   const format = useFormat();
-  const may = useMay('bench');
-  const write = useWrite();
-  const [note, setNote] = useState('');
-  const { data: closing, error } = useQuery(closingQuery(page.jobId, page.openingId));
-  if (page.openingId === null) return <h2>{assemble.closing.none}</h2>;
-  if (closing === undefined) return <Refusal error={error} />;
-  if (closing.closed !== null) {
-    return (
-      <>
-        <h2>{assemble.closing.isClosed}</h2>
-        <p>{assemble.closing.closed(closing.closed.by.name, format.since(closing.closed.at))}</p>
-      </>
-    );
-  }
+  const { by, at, override } = closed;
   return (
     <>
-      <h2>{assemble.closing.title}</h2>
-      {closing.mayClose ? <p>{assemble.closing.well}</p> : <Reasons page={page} closing={closing} onStep={onStep} />}
-      <p className="caution">{assemble.closing.caution}</p>
-      {closing.mayClose ? (
-        <Field label={assemble.closing.note} big>
+      <h2>{words.isClosed}</h2>
+      <p>{words.closed(by.name, format.since(at))}</p>
+      {override === null ? null : (
+        <>
+          <p className="hot">{words.overridden(override.words)}</p>
+          <h3>{words.although}</h3>
+          <ul>
+            {override.reasons.map((reason) => (
+              <li key={reason}>{reason}</li>
+            ))}
+          </ul>
+        </>
+      )}
+    </>
+  );
+}
+
+/** What a lead may sign for all the same: everything but a layer that is off. */
+const isFirm = ({ kind }: ReasonAgainstClosing): boolean => kind === 'layer-off';
+
+function OpenGate({ page, closing, onStep }: GateProps) {
+  const { closing: words } = useWords().assemble;
+  const may = useMay('bench');
+  const lead = useMay('lead');
+  const write = useWrite();
+  const [note, setNote] = useState('');
+  const [override, setOverride] = useState('');
+  const mayOverride = lead && !closing.mayClose && !closing.reasons.some(isFirm);
+  const ready = closing.mayClose || (mayOverride && override.trim() !== '');
+  const close = () =>
+    write.write({
+      path: `/openings/${page.openingId}/close`,
+      body: {
+        ...(note.trim() === '' ? {} : { note: note.trim() }),
+        ...(mayOverride ? { override: override.trim() } : {}),
+      },
+    });
+  return (
+    <>
+      <h2>{words.title}</h2>
+      {closing.mayClose ? <p>{words.well}</p> : <Reasons page={page} closing={closing} onStep={onStep} />}
+      <p className="caution">{words.caution}</p>
+      {mayOverride ? (
+        <Field label={words.override} hint={words.overrideHint} big>
           {(input) => (
-            <input {...input} maxLength={500} value={note} onChange={(event) => setNote(event.target.value)} />
+            <input {...input} maxLength={500} value={override} onChange={({ target }) => setOverride(target.value)} />
           )}
         </Field>
       ) : null}
-      <Button
-        big
-        kind="main"
-        disabled={!may || !closing.mayClose || write.busy}
-        onClick={() =>
-          write.write({
-            path: `/openings/${page.openingId}/close`,
-            body: note.trim() === '' ? {} : { note: note.trim() },
-          })
-        }
-      >
-        {assemble.closing.close}
+      {closing.mayClose || mayOverride ? (
+        <Field label={words.note} big>
+          {(input) => (
+            <input {...input} maxLength={500} value={note} onChange={({ target }) => setNote(target.value)} />
+          )}
+        </Field>
+      ) : null}
+      <Button big kind="main" disabled={!may || !ready || write.busy} onClick={close}>
+        {mayOverride ? words.closeAllTheSame : words.close}
       </Button>
       <Refusal error={write.error} />
     </>
   );
+}
+
+function Gate({ page, onStep }: ClosingPaneProps) {
+  const { closing: words } = useWords().assemble;
+  const { data: closing, error } = useQuery(closingQuery(page.jobId, page.openingId));
+  if (page.openingId === null) return <h2>{words.none}</h2>;
+  if (closing === undefined) return <Refusal error={error} />;
+  if (closing.closed !== null) return <IsClosed closed={closing.closed} />;
+  return <OpenGate page={page} closing={closing} onStep={onStep} />;
 }
 
 /** What still keeps the engine open, its closing, and the proofs. */

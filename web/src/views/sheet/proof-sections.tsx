@@ -79,11 +79,12 @@ export function Openings({ sheet }: Part) {
     <section>
       {openings.length === 0 ? null : <h2>{words.openings}</h2>}
       <ul>
-        {openings.map(({ openedAt, closedAt, closedBy, pieces, signedBy }) => (
+        {openings.map(({ openedAt, closedAt, closedBy, pieces, signedBy, overridden }) => (
           <li key={openedAt}>
             {words.openingLine(format.date(openedAt), closedAt === null ? null : format.date(closedAt))},{' '}
-            {/* An engine closes only when every piece is accounted for. */}
-            {closedAt === null ? words.piecesOpen(pieces) : words.pieces(pieces)}
+            {/* Unless a lead let it pass, an engine closes only when every piece is accounted for. */}
+            {closedAt === null || overridden ? words.piecesOpen(pieces) : words.pieces(pieces)}
+            {overridden ? <b>, {words.closedOver}</b> : null}
             {closedBy === null ? '' : `, ${words.closedBy(closedBy)}`}
             {signedBy === null || signedBy === closedBy ? '' : `, ${words.signed(signedBy)}`}
           </li>

@@ -172,6 +172,12 @@ export const assemble = {
     },
     note: 'What is to be said about it (optional)',
     close: 'Close the engine, and sign for it',
+    override: 'Reason for closing it all the same',
+    overrideHint:
+      'Only a lead. It stays with the opening and is printed on the build sheet with your name and all that is listed above. A layer that is off can’t be overridden.',
+    closeAllTheSame: 'Close it all the same, and sign for it',
+    overridden: (why: string) => `Closed all the same: ${why}`,
+    although: 'Although',
     closed: (by: string, when: string) => `Closed and signed for by ${by}, ${when}.`,
     caution: 'Rags and plugs out, engine turned over by hand twice, free.',
   },

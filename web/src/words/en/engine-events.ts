@@ -44,7 +44,10 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'opening.opened': () => 'Opened',
   'opening.covered': () => 'Covered',
   'opening.uncovered': () => 'Uncovered',
-  'opening.closed': (told) => said('Closed, every piece accounted for', told.text('note')),
+  'opening.closed': (told) =>
+    told.list('overridden') === ''
+      ? said('Closed, every piece accounted for', told.text('note'))
+      : said(`Closed all the same: ${told.text('reason')}`, `although ${told.list('overridden')}`, told.text('note')),
   'piece.counted': (told) => said(`Off: ${pieces(told)}`, after('into ', told.text('tray'))),
   'piece.found': (told) => said(`Found again: ${pieces(told)}`, withReason(told)),
   'piece.never-there': (told) => said(`Was never there: ${pieces(told)}`, withReason(told)),

@@ -54,6 +54,7 @@ export const sheet = {
   openingLine: (from: string, to: string | null) => (to === null ? `${from}, still open` : `${from} to ${to}`),
   pieces: (count: number) => `${several(count, 'loose piece', 'loose pieces')}, all accounted for`,
   piecesOpen: (count: number) => several(count, 'loose piece', 'loose pieces'),
+  closedOver: 'closed over what stood against it',
   closedBy: (name: string) => `closed by ${name}`,
   handovers: (accepted: number, withDifference: number) =>
     `${several(accepted + withDifference, 'handover', 'handovers')} counted by giver and receiver` +
