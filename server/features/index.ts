@@ -10,6 +10,7 @@ import { floorFeature } from './floor/routes.ts';
 import { handBackFeature } from './hand-back/routes.ts';
 import { instrumentsFeature } from './instruments/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
+import { looseMeasuringFeature } from './loose-bench/measuring-routes.ts';
 import { looseBenchFeature } from './loose-bench/routes.ts';
 import { openingsFeature } from './openings/routes.ts';
 import { proceduresFeature } from './procedures/routes.ts';
@@ -34,6 +35,7 @@ export const features: readonly Feature[] = [
   specsFeature,
   findingsFeature,
   looseBenchFeature,
+  looseMeasuringFeature,
   assemblyFeature,
   handBackFeature,
   storesFeature,

@@ -33,14 +33,19 @@ const exampleOf = (operation: string, index = 0): object =>
   examples.find(({ url }) => url.endsWith(operation))?.examples[index] ?? {};
 
 describe('every documented example works', () => {
-  test('there are the six operations, findings with at least two worked cases', () => {
+  test('every operation is there, findings with at least two worked cases', () => {
     expect(examples.map(({ url }) => url.split('/').at(-1)).sort()).toEqual([
       'compression-ratio',
       'displacement',
       'findings',
+      'gauge-study',
+      'monte-carlo',
+      'predictions',
       'ring-clock',
       'shim',
+      'spec-sheet',
       'torque',
+      'wear',
     ]);
     for (const one of examples)
       expect(one.examples.length).toBeGreaterThanOrEqual(one.url.endsWith('findings') ? 2 : 1);

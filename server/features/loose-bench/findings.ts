@@ -231,8 +231,15 @@ function refuseFaults(body: Asked, sheet: readonly DimensionDefinition[]): void 
   throw new ProblemError('refused', `At ${errors[0]?.pointer}: ${first.dimension}: ${first.words}`, { errors });
 }
 
-/** Works out and judges every dimension of a body that carries all it needs. */
-export function looseFindings(body: Asked): LooseFindingsFound {
+/** In which unit and with how many decimals a dimension's figures are answered. */
+export function printAsked(body: Asked, index: number): Print {
+  const asked = body.dimensions[index];
+  const kind = asked === undefined ? 'length' : kindOf(asked);
+  return { unit: unitAt(asked?.unit ?? 'mm', kind, `/dimensions/${index}/unit`), decimals: asked?.decimals ?? 3 };
+}
+
+/** The sheet, the register and the readings of a body, or its refusal with the pointer to what is wrong. */
+export function looseRound(body: Asked) {
   const codes = body.dimensions.map(({ code }) => code);
   const twice = codes.findIndex((code, index) => codes.indexOf(code) !== index);
   if (twice >= 0) return refuse(`/dimensions/${twice}/code`, `${codes[twice] ?? ''} is there twice.`);
@@ -240,16 +247,18 @@ export function looseFindings(body: Asked): LooseFindingsFound {
   if (stray >= 0) return refuse(`/limits/${stray}/dimension`, 'There is no such dimension.');
   const sheet = body.dimensions.map((asked, index) => definitionOf(asked, index, body));
   refuseFaults(body, sheet);
-  const instruments = body.instruments.map(instrumentOf);
-  const readings = readingsOf(body);
+  return { sheet, instruments: body.instruments.map(instrumentOf), readings: readingsOf(body) };
+}
+
+/** Works out and judges every dimension of a body that carries all it needs. */
+export function looseFindings(body: Asked): LooseFindingsFound {
+  const { sheet, instruments, readings } = looseRound(body);
+  const codes = sheet.map(({ code }) => code);
   const evaluations = evaluateDimensions(codes, { sheet, readings, instruments, on: body.day });
   const results = sheet.flatMap((definition, index) => {
     const evaluation = evaluations[index];
     if (evaluation === undefined) return [];
-    const asked = body.dimensions[index];
-    const unit = unitAt(asked?.unit ?? 'mm', definition.kind, `/dimensions/${index}/unit`);
-    const print: Print = { unit, decimals: asked?.decimals ?? 3 };
-    return [{ definition, print, evaluation }];
+    return [{ definition, print: printAsked(body, index), evaluation }];
   });
   return {
     findings: results.flatMap(({ definition, print, evaluation }) =>

@@ -1,4 +1,3 @@
-import type { z } from 'zod';
 import {
   LooseCompression,
   LooseCompressionFound,
@@ -15,26 +14,10 @@ import {
 } from '#contracts/loose-bench.ts';
 import { SheetChecked, SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { checkSheet } from '#domain/spec-sheet/check.ts';
-import { type Feature, refusals } from '#platform/http/feature.ts';
+import type { Feature } from '#platform/http/feature.ts';
 import { looseCompression, looseDisplacement, looseRingClock, looseShim, looseTorque } from './assembly.ts';
 import { looseFindings } from './findings.ts';
-
-/** Anybody may reckon here, without signing in; so many a minute from one address. */
-const config = { right: 'public', rateLimit: { max: 240, timeWindow: '1 minute' } } as const;
-
-const schemaOf = <Body extends z.ZodType, Found extends z.ZodType>(of: {
-  readonly summary: string;
-  readonly description: string;
-  readonly body: Body;
-  readonly found: Found;
-}) => ({
-  tags: ['bench'],
-  summary: of.summary,
-  description: `${of.description}\n\nNeeds no job, no session and no Idempotency-Key, and changes nothing.`,
-  security: [],
-  body: of.body,
-  response: { 200: of.found, ...refusals(400, 413, 422, 429) },
-});
+import { looseConfig as config, looseSchema as schemaOf } from './route.ts';
 
 export const looseBenchFeature: Feature = async (app) => {
   app.post(
