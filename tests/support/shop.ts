@@ -18,7 +18,9 @@ export interface Answer {
 export interface Client {
   readonly get: (url: string) => Promise<Answer>;
   readonly post: (url: string, body?: object, headers?: Record<string, string>) => Promise<Answer>;
-  readonly patch: (url: string, body: object, headers?: Record<string, string>) => Promise<Answer>;
+  readonly patch: (url: string, body: object | string, headers?: Record<string, string>) => Promise<Answer>;
+  readonly put: (url: string, body: object | string, headers?: Record<string, string>) => Promise<Answer>;
+  readonly remove: (url: string, headers?: Record<string, string>) => Promise<Answer>;
 }
 
 const staff = {
@@ -105,18 +107,34 @@ export async function takeIn(
 function clientOf(app: FastifyInstance, token: string): Client {
   const ask = async (request: InjectOptions): Promise<Answer> => {
     const reply = await app.inject({ ...request, cookies: { [SESSION_COOKIE]: token } });
-    return { status: reply.statusCode, body: reply.body === '' ? undefined : reply.json(), headers: reply.headers };
+    const text = reply.body === '' ? undefined : reply.body;
+    const isJson = String(reply.headers['content-type']).includes('json');
+    return {
+      status: reply.statusCode,
+      body: isJson && text !== undefined ? reply.json() : text,
+      headers: reply.headers,
+    };
   };
   const write =
-    (method: 'POST' | 'PATCH') =>
-    (url: string, body?: object, headers: Record<string, string> = {}) =>
+    (method: 'POST' | 'PATCH' | 'PUT' | 'DELETE') =>
+    (url: string, body?: object | string, headers: Record<string, string> = {}) =>
       ask({
         method,
         url,
         ...(body === undefined ? {} : { payload: body }),
-        headers: { 'idempotency-key': crypto.randomUUID(), ...headers },
+        headers: {
+          'idempotency-key': crypto.randomUUID(),
+          ...(typeof body === 'string' ? { 'content-type': 'text/csv' } : {}),
+          ...headers,
+        },
       });
-  return { get: (url) => ask({ method: 'GET', url }), post: write('POST'), patch: write('PATCH') };
+  return {
+    get: (url) => ask({ method: 'GET', url }),
+    post: write('POST'),
+    patch: write('PATCH'),
+    put: write('PUT'),
+    remove: (url, headers) => write('DELETE')(url, undefined, headers),
+  };
 }
 
 async function insertStaff(sql: SqlPool): Promise<Record<StaffName, string>> {

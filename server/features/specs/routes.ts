@@ -1,9 +1,16 @@
 import { Families, SpecSheet } from '#contracts/specs.ts';
 import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
+import { documentRoutes } from './document-routes.ts';
+import { draftRoutes, familyRoutes } from './draft-routes.ts';
 import { families, sheetInFull } from './service.ts';
 
-export const specsFeature: Feature = async (app, { db }) => {
+export const specsFeature: Feature = async (app, platform) => {
+  const { db } = platform;
+  await app.register(familyRoutes, platform);
+  await app.register(documentRoutes, platform);
+  await app.register(draftRoutes, platform);
+
   app.get(
     '/families',
     {

@@ -1,0 +1,283 @@
+import type {
+  Figure,
+  PrintedDimension,
+  PrintedLimits,
+  PrintedPlace,
+  SheetDocument,
+} from '#domain/spec-sheet/document.ts';
+import { documentShape } from '#domain/spec-sheet/document.ts';
+import { type RowFault, readCsvFile } from '#platform/csv-file.ts';
+import { type Bound, bounds, type OwnFigure, ownFigures, sheetColumns } from './sheet-csv.ts';
+import {
+  kindIn,
+  methodIn,
+  type Origins,
+  oneOf,
+  originsIn,
+  orNull,
+  ruleIn,
+  type SheetRow,
+  sheetRowOf,
+  wanted,
+  wholeNumber,
+  yesOrNo,
+} from './sheet-csv-cells.ts';
+
+const mostRows = 5000;
+const whats = ['place', 'dimension', 'position', ...bounds, ...ownFigures] as const;
+type What = (typeof whats)[number];
+
+/** A dimension while its rows come in. */
+interface Growing {
+  readonly of: PrintedDimension;
+  /** The row that says what it is; undefined: it was on the sheet before. */
+  readonly row: number | undefined;
+  readonly decimalsSaid: boolean;
+}
+
+/** What a file has said so far. */
+interface Reading {
+  readonly places: Map<string, PrintedPlace>;
+  readonly dimensions: Map<string, Growing>;
+  /** Rows by what they give, to tell a second one, and where a fault came from. */
+  readonly rows: Map<string, number>;
+}
+
+export type SheetFileRead =
+  | { readonly ok: true; readonly document: SheetDocument; readonly origins: Origins }
+  | { readonly ok: false; readonly faults: readonly RowFault[] };
+
+const placeFrom = (row: SheetRow): PrintedPlace => {
+  const expansion = row.text('expansion').replace(',', '.');
+  const layers = ['cover', 'head', 'cylinder', 'case'] as const;
+  const layer = oneOf(row, 'layer', { words: [...layers, ''], otherwise: '' });
+  const code = wanted(row, 'place');
+  return {
+    code,
+    name: row.text('name') || code,
+    layer: layer === '' ? null : layer,
+    material: row.text('material'),
+    expansion:
+      expansion === ''
+        ? null
+        : { value: expansion, uncertainty: row.text('expansion_uncertainty').replace(',', '.') || '0' },
+    plated: yesOrNo(row, 'plated', false),
+  };
+};
+
+const dimensionFrom = (row: SheetRow): PrintedDimension => {
+  const code = wanted(row, 'dimension');
+  return {
+    code,
+    name: row.text('name') || code,
+    place: wanted(row, 'place'),
+    kind: kindIn(row),
+    unit: wanted(row, 'unit'),
+    decimals: wholeNumber(row, 'decimals', [0, 6]) ?? 0,
+    method: methodIn(row),
+    boreRule:
+      row.text('bore_rule') === ''
+        ? null
+        : oneOf<'per-level' | 'extremes'>(row, 'bore_rule', {
+            words: ['per-level', 'extremes'],
+            otherwise: 'per-level',
+          }),
+    readingsOf: orNull(row, 'readings_of'),
+    minuend: orNull(row, 'minuend'),
+    subtrahend: orNull(row, 'subtrahend'),
+    numerator: orNull(row, 'numerator'),
+    denominator: orNull(row, 'denominator'),
+    scale: null,
+    stated: null,
+    rule: ruleIn(row),
+    inside: yesOrNo(row, 'inside', true),
+    nominal: null,
+    plausibleSpan: null,
+    instrumentKind: row.text('instrument'),
+    caution: row.text('caution'),
+    source: row.text('source'),
+    page: row.text('page'),
+    positions: [],
+    limits: [],
+  };
+};
+
+/** A figure with its decimal comma made a point; its unit is the dimension's where none is given. */
+const figureFrom = (row: SheetRow, unit: string): Figure => {
+  const [source, page] = [row.text('source'), row.text('page')];
+  return {
+    value: wanted(row, 'value').replace(',', '.'),
+    unit: row.text('unit') || unit,
+    ...(source === '' ? {} : { source }),
+    ...(page === '' ? {} : { page }),
+  };
+};
+
+const positionFrom = (row: SheetRow): PrintedDimension['positions'][number] => {
+  const code = wanted(row, 'position');
+  const height = row.text('value').replace(',', '.');
+  return {
+    code,
+    label: row.text('label') || code,
+    level: wholeNumber(row, 'level', [1, 50]),
+    axis: orNull(row, 'axis'),
+    height: height === '' ? null : { value: height, unit: row.text('unit') || 'mm' },
+  };
+};
+
+const none = { low: null, high: null };
+
+function withBound(of: PrintedDimension, sizeClass: string, set: (limits: PrintedLimits) => PrintedLimits) {
+  const known = of.limits.some((limits) => limits.sizeClass === sizeClass);
+  const limits = known ? of.limits : [...of.limits, { sizeClass, standard: none, service: none }];
+  return { ...of, limits: limits.map((one) => (one.sizeClass === sizeClass ? set(one) : one)) };
+}
+
+function withFigure(of: PrintedDimension, what: Bound | OwnFigure, { row, figure }: { row: SheetRow; figure: Figure }) {
+  const sizeClass = row.text('size_class') || 'standard';
+  const bound = (set: (limits: PrintedLimits) => PrintedLimits) => withBound(of, sizeClass, set);
+  switch (what) {
+    case 'standard low':
+      return bound((limits) => ({ ...limits, standard: { ...limits.standard, low: figure } }));
+    case 'standard high':
+      return bound((limits) => ({ ...limits, standard: { ...limits.standard, high: figure } }));
+    case 'service low':
+      return bound((limits) => ({ ...limits, service: { ...limits.service, low: figure } }));
+    case 'service high':
+      return bound((limits) => ({ ...limits, service: { ...limits.service, high: figure } }));
+    case 'nominal':
+      return { ...of, nominal: figure };
+    case 'plausible span':
+      return { ...of, plausibleSpan: figure };
+    case 'stated':
+      return { ...of, stated: figure };
+    case 'scale':
+      return { ...of, scale: figure };
+  }
+}
+
+/** Tells a second row of one thing. */
+function isSecond(reading: Reading, key: string, row: SheetRow): boolean {
+  const before = reading.rows.get(key);
+  if (before === undefined) {
+    reading.rows.set(key, row.row);
+    return false;
+  }
+  row.fault('what', `Row ${before} has said this already.`);
+  return true;
+}
+
+const keyOf = (...parts: readonly string[]): string => JSON.stringify(parts);
+
+function takePlaceOrDimension(reading: Reading, row: SheetRow, what: 'place' | 'dimension'): void {
+  if (what === 'place') {
+    const place = placeFrom(row);
+    if (!isSecond(reading, keyOf('place', place.code), row)) reading.places.set(place.code, place);
+    return;
+  }
+  const of = dimensionFrom(row);
+  if (isSecond(reading, keyOf('dimension', of.code), row)) return;
+  // In its old place where the sheet had it before.
+  reading.dimensions.set(of.code, { of, row: row.row, decimalsSaid: row.text('decimals') !== '' });
+}
+
+function takePart(reading: Reading, row: SheetRow, what: Exclude<What, 'place' | 'dimension'>): void {
+  const code = wanted(row, 'dimension');
+  const growing = reading.dimensions.get(code);
+  if (growing === undefined) {
+    if (code !== '') row.fault('dimension', `No row says what "${code}" is: one with "dimension" in the column what.`);
+    return;
+  }
+  const { of } = growing;
+  if (what === 'position') {
+    const position = positionFrom(row);
+    if (isSecond(reading, keyOf('position', code, position.code), row)) return;
+    const at = of.positions.findIndex((one) => one.code === position.code);
+    const positions = at < 0 ? [...of.positions, position] : of.positions.with(at, position);
+    reading.dimensions.set(code, { ...growing, of: { ...of, positions } });
+    return;
+  }
+  const isBound = bounds.some((bound) => bound === what);
+  const sizeClass = isBound ? row.text('size_class') || 'standard' : '';
+  if (!isBound && row.text('size_class') !== '') row.fault('size_class', `A ${what} is of all size classes.`);
+  if (isSecond(reading, keyOf(what, code, sizeClass), row)) return;
+  reading.dimensions.set(code, { ...growing, of: withFigure(of, what, { row, figure: figureFrom(row, of.unit) }) });
+}
+
+const decimalsOf = ({ value }: Figure): number => /\.(\d+)$/.exec(value)?.[1]?.length ?? 0;
+
+/** Where a dimension doesn't say how many decimals it is told with: as many as its figures are printed with. */
+function withDecimals({ of, decimalsSaid }: Growing): PrintedDimension {
+  if (decimalsSaid) return of;
+  const figures = [
+    of.nominal,
+    of.stated,
+    ...of.limits.flatMap(({ standard, service }) => [standard.low, standard.high, service.low, service.high]),
+  ].flatMap((figure) => (figure === null || figure.unit !== of.unit ? [] : [decimalsOf(figure)]));
+  return { ...of, decimals: Math.min(6, Math.max(0, ...figures)) };
+}
+
+function originsOf(reading: Reading, document: SheetDocument): Origins {
+  const origins = originsIn();
+  const note = (pointer: string, ...key: readonly string[]) => {
+    const row = reading.rows.get(keyOf(...key));
+    if (row !== undefined) origins.note(pointer, row);
+  };
+  for (const [index, { code }] of document.places.entries()) note(`/places/${index}`, 'place', code);
+  for (const [index, { code, positions, limits }] of document.dimensions.entries()) {
+    const at = `/dimensions/${index}`;
+    note(at, 'dimension', code);
+    for (const [place, position] of positions.entries())
+      note(`${at}/positions/${place}`, 'position', code, position.code);
+    note(`${at}/nominal`, 'nominal', code, '');
+    note(`${at}/plausibleSpan`, 'plausible span', code, '');
+    note(`${at}/stated`, 'stated', code, '');
+    note(`${at}/scale`, 'scale', code, '');
+    for (const [place, { sizeClass }] of limits.entries()) {
+      for (const bound of bounds) note(`${at}/limits/${place}/${bound.replace(' ', '/')}`, bound, code, sizeClass);
+    }
+  }
+  return origins;
+}
+
+/**
+ * Reads places and dimensions from a file. `keep`: what the sheet has besides stays, and a row changes what it names;
+ * otherwise the file's dimensions take the place of all. The rest of the sheet stays either way.
+ */
+export function readSheetCsv(text: string, of: { before: SheetDocument; keep: boolean }): SheetFileRead {
+  const file = readCsvFile(text, { columns: sheetColumns, required: ['dimension', 'what'], mostRows });
+  if (!file.ok) return file;
+  const faults: RowFault[] = [...file.faults];
+  const rows = file.rows.map((row) => sheetRowOf(row, faults));
+  const { before, keep } = of;
+  const reading: Reading = {
+    places: new Map(before.places.map((place) => [place.code, place])),
+    dimensions: new Map(
+      keep ? before.dimensions.map((one) => [one.code, { of: one, row: undefined, decimalsSaid: true }]) : [],
+    ),
+    rows: new Map(),
+  };
+  const said = rows.flatMap((row) => {
+    const shape = row.text('shape');
+    if (shape !== '' && shape !== String(documentShape))
+      row.fault('shape', `This program reads shape ${documentShape}, and the file says ${shape}.`);
+    const text = row
+      .text('what')
+      .toLowerCase()
+      .replace(/[\s_-]+/g, ' ');
+    const what = whats.find((one) => one === text);
+    if (what === undefined) row.fault('what', `"${row.text('what')}" is none of ${whats.join(', ')}.`);
+    return what === undefined ? [] : [{ row, what }];
+  });
+  // Rows may come sorted in any way: what a dimension is comes first, then what belongs to it.
+  for (const { row, what } of said)
+    if (what === 'place' || what === 'dimension') takePlaceOrDimension(reading, row, what);
+  for (const { row, what } of said) if (what !== 'place' && what !== 'dimension') takePart(reading, row, what);
+  if (faults.length > 0) return { ok: false, faults: faults.toSorted((a, b) => a.row - b.row) };
+  const document: SheetDocument = {
+    ...before,
+    places: [...reading.places.values()],
+    dimensions: [...reading.dimensions.values()].map(withDecimals),
+  };
+  return { ok: true, document, origins: originsOf(reading, document) };
+}
