@@ -45,8 +45,10 @@ export const BenchDimension = z
     ...dimensionFacts,
     limits: Limits,
     part: FittedPart.nullable(),
-    /** Codes of instruments that measure this kind, the sheet's own kind of instrument first. */
+    /** Codes of instruments that measure this kind, the best first: their range covers the limits, then the sheet's own kind. */
     instruments: z.array(z.string()),
+    /** Those of them whose range does not cover the limits. */
+    outOfReach: z.array(z.string()),
     readings: z.array(Reading),
     /** One a round at most, of the part fitted now. */
     findings: z.array(Finding),

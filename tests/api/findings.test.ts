@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { newId } from '#platform/act.ts';
 import { boreOf, insertInstruments, pistonOf } from '../support/measuring.ts';
 import { type Answer, openShop, takeIn } from '../support/shop.ts';
 import { insertSpecSheet } from '../support/spec-sheet.ts';
@@ -408,6 +409,29 @@ describe('a typed figure', () => {
 });
 
 describe('the bench view', () => {
+  test('offers first what covers the limits, in calibration, the finest; what does not reach is last and marked', async () => {
+    const other = await openShop();
+    try {
+      await insertInstruments(other.sql, other.people.lead);
+      const gauge = (code: string, [low, high]: readonly [number, number], due: string, resolution = 1000) => other.sql`
+        insert into instrument (id, code, name, instrument_kind, kind, unit, decimals, range_low, range_high, resolution, mpe, calibration_due_on)
+        values (${newId()}, ${code}, ${code}, '', 'length', 'mm', 3, ${low}, ${high}, ${resolution}, 2000, ${due})`;
+      await gauge('A-SHORT', [35_000_000, 60_000_000], '2099-01-01', 500);
+      await gauge('A-NEARLY', [70_000_000, 88_020_000], '2099-01-01', 500);
+      await gauge('A-PAST-DUE', [50_000_000, 100_000_000], '2020-01-01', 500);
+      await gauge('A-COARSE', [50_000_000, 100_000_000], '2099-01-01', 10_000);
+      await gauge('A-FINE', [50_000_000, 100_000_000], '2099-01-01', 500);
+      const { jobId } = await takeIn(other, { serial: 'GAUGES-1' });
+      const { body } = await other.as.technician.get(`/api/jobs/${jobId}/bench`);
+      const bore = body.dimensions.find(({ code }: { code: string }) => code === 'bore');
+      // The sheet of this test names no kind of instrument: BG-2 and MI-3 are of another kind than it asks for.
+      expect(bore.instruments).toEqual(['A-FINE', 'A-COARSE', 'A-PAST-DUE', 'BG-2', 'MI-3', 'A-NEARLY', 'A-SHORT']);
+      expect(bore.outOfReach).toEqual(['A-NEARLY', 'A-SHORT']);
+    } finally {
+      await other.close();
+    }
+  });
+
   test('holds sheet, instruments, readings, findings and earlier visits', async () => {
     const { jobId, engineId } = await newJob();
     await key(jobId, 'bore', boreOf(worn));

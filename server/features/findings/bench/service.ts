@@ -1,6 +1,5 @@
 import type { BenchDimension, BenchInstrument, BenchView } from '#contracts/bench.ts';
 import { difference, printOf, quantity } from '#contracts/figures.ts';
-import { isMeasured } from '#domain/metrology/dimension.ts';
 import { rounds } from '#domain/obligations/disposition.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import {
@@ -26,6 +25,7 @@ import { type JobOnBench, jobOnBench } from '../judging/service.ts';
 import { findObligations, type ObligationRow } from '../obligations/queries.ts';
 import { partOnWire } from '../parts/service.ts';
 import { readingOnWire } from '../readings/reading-wire.ts';
+import { suitable } from './suitable.ts';
 
 function instrumentOnWire(row: InstrumentRow): BenchInstrument {
   const print = printOf(row);
@@ -58,26 +58,6 @@ function instrumentOnWire(row: InstrumentRow): BenchInstrument {
   };
 }
 
-/** True when what the sheet expects lies in the instrument's range; a sheet that names no size takes any. */
-function reaches(row: InstrumentRow, { nominal, limits }: DimensionOnSheet): boolean {
-  const standard = limits.get(standardClass)?.standard;
-  const size = nominal ?? standard?.high ?? standard?.low;
-  return size === undefined || (row.rangeLow <= size && size <= row.rangeHigh);
-}
-
-/** Instruments it can be measured with: those the sheet asks for first; one out of calibration last. */
-function suitable(dimension: DimensionOnSheet, register: readonly InstrumentRow[]): readonly string[] {
-  const { method, readingsOf, kind, instrumentKind } = dimension;
-  if (readingsOf !== undefined || method.type === 'felt' || !isMeasured(method)) return [];
-  const rank = (row: InstrumentRow) => Number(row.instrumentKind !== instrumentKind) * 2 + Number(row.outOfCalibration);
-  return register
-    .filter((row) => !row.retired && row.kind === kind)
-    .filter((row) => method.type !== 'interval' || row.blades.length > 0 || row.instrumentKind === instrumentKind)
-    .filter((row) => row.instrumentKind === instrumentKind || reaches(row, dimension))
-    .toSorted((a, b) => rank(a) - rank(b))
-    .map(({ code }) => code);
-}
-
 interface Facts {
   readonly readings: readonly ReadingRow[];
   readonly findings: readonly FindingRow[];
@@ -93,7 +73,7 @@ function dimensionOnBench(dimension: DimensionOnSheet, bench: JobOnBench, facts:
     ...factsOnWire(dimension),
     limits: limitsOnWire(limits, sizeClass, dimension),
     part: part === undefined ? null : partOnWire(part),
-    instruments: [...suitable(dimension, bench.register)],
+    ...suitable(dimension, limits, bench.register),
     readings: facts.readings
       .filter((row) => row.dimension === dimension.code && row.fittedPartId === (part?.id ?? null))
       .map(readingOnWire),

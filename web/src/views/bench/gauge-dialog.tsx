@@ -12,10 +12,15 @@ interface SheetProps {
   readonly onClose: () => void;
 }
 
-function noteOf(gauge: BenchInstrument, format: Format, { measure }: Words): string {
+function noteOf(
+  gauge: BenchInstrument,
+  outOfReach: boolean,
+  { format, words: { measure } }: { readonly format: Format; readonly words: Words },
+): string {
   const words = measure.gauge;
   const { low, high } = gauge.range;
   return [
+    outOfReach ? words.outOfReach : '',
     words.range(format.decimal(low.value), format.decimal(high.value), gauge.unit),
     gauge.outOfCalibration && gauge.calibrationDue !== null
       ? words.overdue(format.day(gauge.calibrationDue))
@@ -55,7 +60,7 @@ export function GaugeDialog({ measuring, open, onClose }: SheetProps) {
         options={offered.map((gauge) => ({
           value: gauge.code,
           label: `${gauge.name} ${gauge.code}`,
-          note: noteOf(gauge, format, words),
+          note: noteOf(gauge, dimension.outOfReach.includes(gauge.code), { format, words }),
         }))}
       />
     </Dialog>

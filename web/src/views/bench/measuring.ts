@@ -171,13 +171,6 @@ export function fillInOrder(
 export const findingIn = (dimension: BenchDimension, round: Round): Finding | undefined =>
   dimension.findings.find((finding) => finding.round === round && !finding.withdrawn);
 
-/** What the sheet expects lies in the gauge's range, as far as both are in one unit. */
-function reaches(gauge: BenchInstrument, { nominal, limits }: BenchDimension): boolean {
-  const size = nominal ?? limits.standard.high ?? limits.standard.low;
-  if (size === null || size.unit !== gauge.range.low.unit) return true;
-  return Number(gauge.range.low.value) <= Number(size.value) && Number(size.value) <= Number(gauge.range.high.value);
-}
-
 /** The instrument for a position: that of its earlier repeats, else the one chosen, else the sheet's first. */
 export function instrumentFor(
   bench: BenchView,
@@ -187,8 +180,7 @@ export function instrumentFor(
   const before = of.place?.taken.find(({ state }) => state !== 'refused')?.instrumentCode;
   const named = before ?? of.chosen;
   if (named !== undefined) return bench.instruments.find(({ code }) => code === named);
-  const offered = dimension.instruments.flatMap((code) => bench.instruments.filter((one) => one.code === code));
-  return offered.find((one) => reaches(one, dimension)) ?? offered[0];
+  return bench.instruments.find(({ code }) => code === dimension.instruments[0]);
 }
 
 const bound = (of: { readonly value: string } | null): number | null => (of === null ? null : Number(of.value));

@@ -38,6 +38,7 @@ export const measure = {
     neverChecked: (name: string, code: string) => `${name} ${code} was never checked: its zero error is not known.`,
     overdue: (day: string) => `Its calibration ran out on ${day}.`,
     title: 'Which gauge?',
+    outOfReach: 'does not cover this size',
     range: (low: string, high: string, unit: string) => `${low} to ${high} ${unit}`,
     due: (day: string) => `calibrated until ${day}`,
     today: 'checked today',
