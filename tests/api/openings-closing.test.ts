@@ -74,13 +74,18 @@ async function opened(serial: string) {
 const pull = (jobId: string, stage: number, fastener: number) => shop.sql`
   insert into torque_pull (id, job_id, set_code, fastener, stage, keyed_text, keyed_unit, torque_unm, pulled_by_id)
   values (${newId()}, ${jobId}, 'head', ${fastener}, ${stage}, '20', 'N.m', 20000000, ${shop.people.technician})`;
-const findLash = (job: { jobId: string; engineId: string }, verdict: string, supersedesId: string | null = null) => {
+const findLash = (
+  job: { jobId: string; engineId: string },
+  verdict: string,
+  supersedesId: string | null = null,
+  round = 'as built',
+) => {
   const id = newId();
   return shop.sql`
     insert into finding (id, job_id, engine_id, revision_id, dimension_code, dimension_name, round, kind, unit, decimals, value_type,
                          value_low, value_high, u, guard, rule, verdict, p_past_low, p_past_high, inside, limits, budget, instruments,
                          running_minutes, formula_version, judged_by_id, supersedes_id)
-    values (${id}, ${job.jobId}, ${job.engineId}, ${revisionId}, 'lash-IL', 'Lash, intake left', 'as built', 'length', 'mm', 2, 'interval',
+    values (${id}, ${job.jobId}, ${job.engineId}, ${revisionId}, 'lash-IL', 'Lash, intake left', ${round}, 'length', 'mm', 2, 'interval',
             100000, 150000, 0, 0, 'iso-14253-1-2017', ${verdict}, 0, 0, true, '{}', '[]', '[]', 14610, 1, ${shop.people.technician}, ${supersedesId})
     returning id`;
 };
@@ -207,6 +212,22 @@ test('a lead closes over what stands against it by name and reason; nobody else 
       { gate: 'close the opening', by: 'Maren Tolk', words: 'Goes out as a loose bottom end', reasons: stands },
     ],
   });
+});
+
+test('the assembly bench and the gate say the same of a lash: only what was measured as built counts', async () => {
+  const of = await opened('H355-LASH-BOTH');
+  await of.off('head');
+  const shown = async () => {
+    const { body } = await shop.as.technician.get(`/api/jobs/${of.jobId}/assembly`);
+    return body.valves.map(({ verified }: { verified: string }) => verified);
+  };
+  const asked = async () => (await of.reasons()).filter((words: string) => words.startsWith('Lash of'));
+  await findLash(of, 'within standard', null, 'as received');
+  expect(await shown()).toEqual(['not-verified']);
+  expect(await asked()).toEqual(['Lash of intake left: not measured after the work.']);
+  await findLash(of, 'within standard');
+  expect(await shown()).toEqual(['in-range']);
+  expect(await asked()).toEqual([]);
 });
 
 test('an engine whose head is off is closed by nobody, lead or not', async () => {

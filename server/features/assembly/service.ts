@@ -1,7 +1,7 @@
 import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
 import { rounded, roundedInterval } from '#contracts/figures.ts';
 import type { LashFact } from '#domain/closing/closing-the-opening.ts';
-import { assemblyAskedFor } from '#features/openings/service.ts';
+import { assemblyAskedFor, lashOfJob } from '#features/openings/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { type ChoiceRow, findChoices, findJob, findLash, findValves, type LashRow, type ValveRow } from './queries.ts';
@@ -14,28 +14,13 @@ export { logPull, strikePull } from './torque-service.ts';
 
 const form = { unit: 'mm', decimals: 2 } as const;
 
-/** Lash counts as verified only when it was measured after the last shim was chosen. */
-function verifiedOf(
-  lash: LashRow | undefined,
-  choice: ChoiceRow | undefined,
-  openedAt: string | null,
-): LashFact['standing'] {
-  if (lash === undefined) return 'not-verified';
-  if (choice !== undefined && Date.parse(lash.judgedAt) < Date.parse(choice.at)) return 'not-verified';
-  if (openedAt !== null && Date.parse(lash.judgedAt) < Date.parse(openedAt)) return 'not-verified';
-  switch (lash.verdict) {
-    case 'past the limit':
-      return 'out';
-    case 'undecided':
-      return 'undecided';
-    default:
-      return 'in-range';
-  }
-}
-
 function valveStanding(
   valve: ValveRow,
-  of: { lash: readonly LashRow[]; choices: readonly ChoiceRow[]; openedAt: string | null },
+  of: {
+    readonly lash: readonly LashRow[];
+    readonly choices: readonly ChoiceRow[];
+    readonly verified: ReadonlyMap<string, LashFact['standing']>;
+  },
 ): ValveStanding {
   const lash = of.lash.find(({ dimension }) => dimension === valve.dimension);
   const choice = of.choices.find((each) => each.valve === valve.code);
@@ -52,7 +37,7 @@ function valveStanding(
     wanted: rounded(valve.wanted, { unit: 'mm', decimals: 2 }),
     range,
     lash: lash === undefined ? null : roundedInterval(lash.low, lash.high, form),
-    verified: verifiedOf(lash, choice, of.openedAt),
+    verified: of.verified.get(valve.code) ?? 'not-verified',
     choice:
       choice === undefined
         ? null
@@ -71,10 +56,11 @@ function valveStanding(
 export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPage> {
   const job = found(await findJob(sql, jobId), 'such job');
   const asked = await assemblyAskedFor(sql, jobId);
-  const [valves, lash, choices] = [
+  const [valves, lash, choices, verified] = [
     await findValves(sql, job.revisionId),
     await findLash(sql, jobId),
     await findChoices(sql, jobId),
+    await lashOfJob(sql, job),
   ];
   const { sheet, placement, standings } = await ringsNow(sql, job);
   return {
@@ -83,7 +69,7 @@ export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPag
     serial: job.serial,
     family: job.family,
     openingId: job.openingId,
-    valves: valves.map((valve) => valveStanding(valve, { lash, choices, openedAt: job.openedAt })),
+    valves: valves.map((valve) => valveStanding(valve, { lash, choices, verified })),
     rings: [...standings],
     zones: sheet.clock.zones.map(({ from, to, reason }) => ({
       from: rounded(from, { unit: 'deg', decimals: 0 }),

@@ -17,6 +17,15 @@ interface Since {
   readonly since: string;
 }
 
+interface ValveLash {
+  readonly code: string;
+  readonly name: string;
+  readonly dimension: string;
+  /** A shim was chosen for it since then. */
+  readonly chosen: boolean;
+  readonly standing: LashFact['standing'];
+}
+
 /** Everything the gate "close the opening" looks at; read it under the engine's lock to decide on it. */
 export async function findFactsForClosing(sql: Sql, opening: OpeningRow): Promise<OpeningFacts> {
   const of = {
@@ -121,10 +130,13 @@ function ringsNamedIn(list: unknown): readonly string[] {
   );
 }
 
-/** Lash, asked for once the head was off, a shim was chosen, or an assembly step measures it: by what was measured after. */
-async function findLash(sql: Sql, of: Since): Promise<readonly LashFact[]> {
-  const rows = await sql<{ valve: string; verdict: string | null }[]>`
-    select v.name as valve, f.verdict
+/** How the lash of every valve stands: by what was measured as built, after the last shim was chosen for it. */
+async function findLashOfValves(
+  sql: Sql,
+  of: Pick<Since, 'jobId' | 'revisionId' | 'since'>,
+): Promise<readonly ValveLash[]> {
+  const rows = await sql<{ code: string; name: string; dimension: string; chosen: boolean; verdict: string | null }[]>`
+    select v.code, v.name, v.dimension_code as dimension, chosen.at is not null as chosen, f.verdict
     from spec_valve v
     left join lateral (
       select max(chosen_at) as at from shim_choice c
@@ -133,12 +145,29 @@ async function findLash(sql: Sql, of: Since): Promise<readonly LashFact[]> {
       select verdict from finding_standing f
       where f.job_id = ${of.jobId} and f.dimension_code = v.dimension_code and f.round = 'as built'
         and f.judged_at >= greatest(${of.since}::timestamptz, chosen.at) order by f.judged_at desc limit 1) f on true
-    where v.revision_id = ${of.revisionId} and (
-      chosen.at is not null
-      or exists (select from piece where opening_id = ${of.openingId} and layer = 'head' and off > 0)
-      or v.dimension_code in (select a.dimension_code from (${assemblySteps(sql, of)}) a where a.dimension_code is not null))
-    order by v.ordinal`;
-  return rows.map(({ valve, verdict }) => ({ valve, standing: lashStanding(verdict) }));
+    where v.revision_id = ${of.revisionId} order by v.ordinal`;
+  return rows.map(({ verdict, ...valve }) => ({ ...valve, standing: lashStanding(verdict) }));
+}
+
+/** Lash, asked for once the head was off, a shim was chosen, or an assembly step measures it. */
+async function findLash(sql: Sql, of: Since): Promise<readonly LashFact[]> {
+  const [asked] = await sql<{ headOff: boolean; dimensions: string[] }[]>`
+    select exists (select from piece where opening_id = ${of.openingId} and layer = 'head' and off > 0) as "headOff",
+           array(select a.dimension_code from (${assemblySteps(sql, of)}) a where a.dimension_code is not null) as dimensions`;
+  const valves = await findLashOfValves(sql, of);
+  return valves
+    .filter(({ chosen, dimension }) => chosen || asked?.headOff === true || asked?.dimensions.includes(dimension))
+    .map(({ name: valve, standing }) => ({ valve, standing }));
+}
+
+/** The same for a job: of every valve, asked for or not, since the engine was last closed before its newest opening. */
+export async function findLashOfJob(
+  sql: Sql,
+  of: { readonly jobId: string; readonly revisionId: string; readonly opening: OpeningRow | undefined },
+): Promise<ReadonlyMap<string, LashFact['standing']>> {
+  const since = of.opening === undefined ? 'epoch' : await findSince(sql, of.opening);
+  const valves = await findLashOfValves(sql, { ...of, since });
+  return new Map(valves.map(({ code, standing }) => [code, standing]));
 }
 
 function lashStanding(verdict: string | null): LashFact['standing'] {
