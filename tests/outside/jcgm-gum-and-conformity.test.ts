@@ -136,3 +136,26 @@ describe('ISO 14253-1 decision zones', () => {
     expect(zoneOf(y, 'iso-14253-1-2017')).toBe(zone);
   });
 });
+
+describe('JCGM 106 guarded rejection', () => {
+  // A speed of 100 must be exceeded with 99.9 % confidence at a relative standard uncertainty of 2 %: 100/(1 − 3.09 · 0.02)
+  // = 106.59; the standard tells about 107 [from memory].
+  it('a speed limit of 100 is past for certain only from 106.6 on', () => {
+    const verdictAt = (speed: number) => {
+      const value = pointInterval(speed * 1e6);
+      const standard = 0.02 * speed * 1e6;
+      const rule = 'guard-factor-3.09';
+      const judged = {
+        upper: value,
+        lower: value,
+        standard,
+        guardBand: guardBand(standard, null, rule),
+        rule,
+      } as const;
+      return judge(judged, { standard: {}, service: { high: nanometres(100e6) } });
+    };
+    expect(verdictAt(106.58).verdict).toBe('undecided');
+    expect(verdictAt(106.6).verdict).toBe('past the limit');
+    expect(verdictAt(106.6).probabilityPast.low).toBeGreaterThan(0.999);
+  });
+});

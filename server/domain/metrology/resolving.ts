@@ -32,7 +32,7 @@ export type Material = {
 export type PositionsOf = (definition: DimensionDefinition) => ReturnType<typeof gatherPositions>;
 
 /** A dimension is worked out through so many others at most, one after another. */
-export const deepestNesting = 8;
+export const deepestNesting = 4;
 
 /** A ratio without a scale comes out in parts per million. */
 const partsPerMillion = 1_000_000;

@@ -356,7 +356,7 @@ describe('what works on others', () => {
     );
     const refusal = refusalOf('d0', [...deep, { ...one, code: 'd40' }], [readingOf('d40', 'p1', shown(mm(1)))]);
     expect(refusal.reason).toBe('nested-too-deep');
-    expect(refusalText(refusal)).toMatch(/more than 8/);
+    expect(refusalText(refusal)).toMatch(/more than 4/);
   });
 
   it('nothing is divided by what may be nothing', () => {

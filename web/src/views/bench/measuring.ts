@@ -43,10 +43,20 @@ export const measuredOf = (bench: BenchView): readonly BenchDimension[] =>
       readingsOf === null && method !== 'difference' && method !== 'ratio' && method !== 'stated',
   );
 
-export const derivedOf = (bench: BenchView, dimension: BenchDimension): readonly BenchDimension[] =>
-  bench.dimensions.filter(({ readingsOf, minuend, subtrahend, numerator, denominator }) =>
-    [readingsOf, minuend, subtrahend, numerator, denominator].includes(dimension.code),
-  );
+/** The dimensions that are worked out from one, through others too. */
+export function derivedOf(bench: BenchView, dimension: BenchDimension): readonly BenchDimension[] {
+  const reached = new Set([dimension.code]);
+  // A sheet lists what is worked out in any order; a pass that adds nothing is the last.
+  for (let before = 0; before < reached.size; ) {
+    before = reached.size;
+    for (const { code, readingsOf, minuend, subtrahend, numerator, denominator } of bench.dimensions) {
+      const from = [readingsOf, minuend, subtrahend, numerator, denominator];
+      if (from.some((each) => each !== null && reached.has(each))) reached.add(code);
+    }
+  }
+  reached.delete(dimension.code);
+  return bench.dimensions.filter(({ code }) => reached.has(code));
+}
 
 const perUnit: Readonly<Record<string, number>> = { mm: 1, in: 25.4, um: 0.001, thou: 0.0254, cm: 10, m: 1000 };
 
@@ -145,17 +155,17 @@ export function valuesIn(text: string, unit: string): readonly string[] {
     .map((value) => value.replace('\u00a0', ' '));
 }
 
-export interface Filling {
+export interface Filling<Value = string> {
   readonly place: PlaceStanding;
-  readonly value: string;
+  readonly value: Value;
 }
 
 /** Several values fill the asked position and the open ones after it, in order; `over` are left without a place. */
-export function fillInOrder(
-  values: readonly string[],
+export function fillInOrder<Value>(
+  values: readonly Value[],
   at: PlaceStanding,
   standings: readonly PlaceStanding[],
-): { readonly filled: readonly Filling[]; readonly over: readonly string[] } {
+): { readonly filled: readonly Filling<Value>[]; readonly over: readonly Value[] } {
   const from = standings.findIndex(({ position }) => position.code === at.position.code);
   const open = standings.slice(from + 1).filter(({ taken }) => taken.length === 0);
   const places = [at, ...open];
