@@ -37,6 +37,12 @@ export async function read<Reply>(path: string, signal?: AbortSignal): Promise<R
   return (await response.json()) as Reply;
 }
 
+/** Reads one thing with the ETag that an edit of it must name. */
+export async function readTagged<Reply>(path: string, signal?: AbortSignal) {
+  const response = await ask(path, signal === undefined ? {} : { signal });
+  return { body: (await response.json()) as Reply, etag: response.headers.get('etag') ?? '' };
+}
+
 export interface WriteOptions {
   readonly method?: 'POST' | 'PATCH' | 'PUT' | 'DELETE';
   /** The same key again when the same write is repeated; a new one by default. */

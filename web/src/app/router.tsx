@@ -59,6 +59,17 @@ const gaugeStudy = createRoute({
   component: lazyRouteComponent(() => import('../views/gauges/study-view.tsx'), 'StudyView'),
 });
 
+const specs = createRoute({
+  getParentRoute: () => framed,
+  path: '/specs',
+  component: lazyRouteComponent(() => import('../views/specs/specs-view.tsx'), 'SpecsView'),
+});
+const specRevision = createRoute({
+  getParentRoute: () => framed,
+  path: '/specs/$revisionId',
+  component: lazyRouteComponent(() => import('../views/specs/revision-view.tsx'), 'RevisionView'),
+});
+
 /** Views that fill the terminal by themselves: gloves on, one thing at a time. */
 const measure = createRoute({
   getParentRoute: () => root,
@@ -93,7 +104,20 @@ const sheet = createRoute({
 
 export const router = createRouter({
   routeTree: root.addChildren([
-    framed.addChildren([floor, engines, engine, stores, counter, counterJob, bench, gauges, gauge, gaugeStudy]),
+    framed.addChildren([
+      specs,
+      specRevision,
+      floor,
+      engines,
+      engine,
+      stores,
+      counter,
+      counterJob,
+      bench,
+      gauges,
+      gauge,
+      gaugeStudy,
+    ]),
     measure,
     procedure,
     assemble,

@@ -7,7 +7,7 @@ import { useLine } from './live.ts';
 import { signOut, useMay, useSession } from './session.tsx';
 import { ThemeToggle } from './theme.tsx';
 
-type ViewPath = '/' | '/bench' | '/engines' | '/stores' | '/counter' | '/gauges';
+type ViewPath = '/' | '/bench' | '/engines' | '/stores' | '/counter' | '/gauges' | '/specs';
 
 function useViews(): readonly { readonly to: ViewPath; readonly label: string }[] {
   const { app } = useWords();
@@ -20,6 +20,7 @@ function useViews(): readonly { readonly to: ViewPath; readonly label: string }[
     { to: '/stores', label: app.stores },
     ...(counter ? [{ to: '/counter', label: app.counter } as const] : []),
     ...(bench ? [{ to: '/gauges', label: app.gauges } as const] : []),
+    { to: '/specs', label: app.specs },
   ];
 }
 

@@ -8,6 +8,7 @@ export const app = {
   stores: 'Stores',
   counter: 'Counter',
   gauges: 'Gauges',
+  specs: 'Spec sheets',
   live: 'Live',
   notLive: 'Not live',
   notLiveSince: (time: string) => `Not live since ${time}.`,

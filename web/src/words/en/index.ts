@@ -9,6 +9,7 @@ import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { procedure } from './procedure.ts';
 import { sheet } from './sheet.ts';
+import { specs } from './specs.ts';
 import { stores } from './stores.ts';
 
 /** English. One module a view, so that a view and its words are found together by name. */
@@ -24,5 +25,6 @@ export const en = {
   myBench,
   procedure,
   sheet,
+  specs,
   stores,
 } as const;
