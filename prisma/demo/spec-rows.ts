@@ -126,6 +126,25 @@ function addSheet(world: Base, revisionId: string, sheet: SheetFigures): void {
 
 const boreRule = (method: Method): string | null => ('rule' in method ? method.rule : null);
 
+/**
+ * What a sheet calls nominal, the middle of what is standard, and how far from it a figure can possibly lie. Where the
+ * standard has one bound only, or the span would reach below nothing, the middle of what is possible stands for it.
+ */
+function possibleOf({
+  plausible,
+  limits,
+}: DimensionFigures): { readonly nominal: number; readonly span: number } | undefined {
+  if (plausible === undefined) return undefined;
+  const [least, most] = plausible;
+  const [low, high] = limits.standard?.standard ?? [null, null];
+  if (low !== null && high !== null) {
+    const nominal = (low + high) / 2;
+    const span = Math.max(most - nominal, nominal - least);
+    if (nominal - span > 0) return { nominal, span };
+  }
+  return { nominal: (least + most) / 2, span: (most - least) / 2 };
+}
+
 function addDimension(
   world: Base,
   at: { readonly revisionId: string; readonly dimension: DimensionFigures; readonly ordinal: number },
@@ -136,7 +155,7 @@ function addDimension(
   const dimensionId = id('spec_dimension', origin);
   const base = (figure: number | null | undefined): number | null =>
     figure === null || figure === undefined ? null : baseOf(figure, unit);
-  const span = dimension.plausible;
+  const possible = possibleOf(dimension);
   rows.add('spec_dimension', {
     id: dimensionId,
     revision_id: at.revisionId,
@@ -158,8 +177,8 @@ function addDimension(
     stated: method.type === 'stated' ? method.value : null,
     decision_rule: 'iso-14253-1-2017',
     inside: dimension.inside,
-    nominal: span === undefined ? null : base((span[0] + span[1]) / 2),
-    plausible_span: span === undefined ? null : base((span[1] - span[0]) / 2),
+    nominal: base(possible?.nominal),
+    plausible_span: base(possible?.span),
     instrument_kind: dimension.instrument,
     caution: dimension.caution,
     source,

@@ -108,6 +108,18 @@ describe('what the demo shop holds', () => {
 });
 
 describe('the rules hold in the demo', () => {
+  it('a bore’s nominal lies in its standard range, and its largest oversize is still possible', async () => {
+    const rows = await sql<{ nominal: number; span: number; low: number; high: number; largest: number }[]>`
+      select d.nominal, d.plausible_span as span, s.standard_low as low, s.standard_high as high,
+             (select max(l.standard_high) from spec_limit l where l.dimension_id = d.id) as largest
+      from spec_dimension d join spec_limit s on s.dimension_id = d.id and s.size_class = 'standard' where d.code = 'bore'`;
+    expect(rows.length).toBeGreaterThan(2);
+    for (const { nominal, span, low, high, largest } of rows) {
+      expect(low <= nominal && nominal <= high).toBe(true);
+      expect(nominal + span).toBeGreaterThan(largest);
+    }
+  });
+
   it('has balances that the ledger made', async () => {
     const off = await count(`stock_lot l join lateral (
       select coalesce(sum(on_hand_change), 0) as on_hand, coalesce(sum(reserved_change), 0) as reserved, coalesce(sum(value_change), 0) as value

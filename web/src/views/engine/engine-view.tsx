@@ -32,7 +32,7 @@ function drawnAgainst(page: EnginePage, map: EnginePage['boreMaps'][number]) {
   const limits = measured?.findings.find(({ id }) => id === map.findingId)?.limits ?? measured?.limits;
   const figure = (quantity: { readonly value: string } | null | undefined) =>
     quantity === null || quantity === undefined ? null : Number(quantity.value);
-  // The sheet's own nominal is the middle of what is plausible for every size class.
+  // The sheet has one nominal for all its size classes: an oversize bore is drawn against the limits of its own.
   return { nominal: figure(limits?.standard.low ?? map.nominal), limit: figure(limits?.service.high) };
 }
 
