@@ -62,8 +62,9 @@ async function arrived(entry: Entry, reply: unknown): Promise<void> {
   await new Promise((shown) => setTimeout(shown, 0));
   if (entriesKept().find(({ key }) => key === entry.key)?.undone === true) {
     for (const path of strikePaths(entry, reply as KeptReply)) {
-      const { personId, person, jobId } = entry;
-      keepEntry({ kind: 'strike', personId, person, jobId, path, body: { reason: STRIKE_REASON } });
+      const { personId, person, jobId, order } = entry;
+      // Before whatever was keyed since: its place must be free when the new reading arrives.
+      keepEntry({ kind: 'strike', personId, person, jobId, path, order, body: { reason: STRIKE_REASON } });
     }
   }
   dropEntry(entry.key);

@@ -28,6 +28,8 @@ export interface Entry {
 export type Keeping = Pick<Entry, 'kind' | 'personId' | 'person' | 'jobId' | 'path' | 'body'> & {
   /** When it was done, if not now: an entry that is mended keeps its time. */
   readonly happenedAt?: string;
+  /** When it is to be sent, if not after all others: what takes an entry back goes where that went. */
+  readonly order?: number;
 };
 
 const PREFIX = 'crosshatch-kept:';
@@ -88,7 +90,7 @@ export function keepEntry(of: Keeping): Entry {
     happenedAt: new Date(now).toISOString(),
     ...of,
     key: newKey(),
-    order: lastOrder,
+    order: of.order ?? lastOrder,
     tried: false,
     undone: false,
     refusal: null,

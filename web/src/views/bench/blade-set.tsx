@@ -55,18 +55,18 @@ export function BladeSet({ gauge, keyed, together, near, onKeyed }: BladeSetProp
 interface BladeSidesProps {
   readonly keyed: BladesKeyed;
   readonly onKeyed: (keyed: BladesKeyed) => void;
-  /** Typed, not entered yet: it belongs to the side that is asked. */
-  readonly typing?: string;
+  /** The side that is said now, where that isn't the one asked. */
+  readonly asked?: BladesKeyed['asked'];
 }
 
 /** What goes in and what does not, side by side; a tap on one asks for it. */
-export function BladeSides({ keyed, onKeyed, typing = '' }: BladeSidesProps) {
+export function BladeSides({ keyed, onKeyed, asked: side = keyed.asked }: BladeSidesProps) {
   const { measure } = useWords();
   const format = useFormat();
   const shown = (side: Side) =>
     side === undefined ? measure.blades.open : side === null ? measure.blades.none : format.decimal(side.join('+'));
   const box = (name: 'go' | 'noGo', label: string) => {
-    const asked = keyed.asked === name;
+    const asked = side === name;
     return (
       <button
         type="button"
@@ -75,7 +75,7 @@ export function BladeSides({ keyed, onKeyed, typing = '' }: BladeSidesProps) {
         onClick={() => onKeyed({ ...keyed, asked: name })}
       >
         <span className="note">{label}</span>
-        <b className="num">{asked && typing !== '' ? typing : shown(keyed[name])}</b>
+        <b className="num">{shown(keyed[name])}</b>
       </button>
     );
   };

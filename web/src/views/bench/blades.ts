@@ -35,7 +35,21 @@ export function tapBlade(keyed: BladesKeyed, blade: string, together: boolean): 
   return { ...keyed, [keyed.asked]: next.length === 0 ? undefined : next };
 }
 
-/** "0.35" or "0.25+0.10" as blades of one side. */
-export const bladesOf = (text: string): readonly string[] => text.split('+').filter((blade) => blade !== '');
+export const isUpsideDown = ({ go, noGo }: BladesKeyed): boolean => {
+  const [thin, thick] = [thickness(go), thickness(noGo)];
+  return thin !== null && thick !== null && thick <= thin;
+};
+
+/** "0.35" or "0.25+0.10" as blades of one side; "-": none. */
+export const sideOf = (text: string): Side => (text === '-' ? null : text.split('+').filter((blade) => blade !== ''));
+
+/** What is typed on top of what was said: two values to a place, and with more than two the places in order. */
+export function bladesTyped(keyed: BladesKeyed, values: readonly string[]): readonly BladesKeyed[] {
+  const say = (from: BladesKeyed, said: readonly string[]) =>
+    said.reduce((so, value) => saySide(so, sideOf(value)), from);
+  if (values.length <= 2) return [say(keyed, values)];
+  const pairs = Array.from({ length: Math.ceil(values.length / 2) }, (_, nth) => values.slice(2 * nth, 2 * nth + 2));
+  return pairs.map((pair) => say(noBlades, pair));
+}
 
 export const intervalOf = ({ go, noGo }: BladesKeyed) => ({ go: sideText(go), noGo: sideText(noGo) });

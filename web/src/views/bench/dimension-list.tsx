@@ -1,9 +1,12 @@
+import { type KeyboardEvent, useState } from 'react';
 import type { BenchDimension } from '#contracts/bench.ts';
 import { rounds } from '#domain/obligations/disposition.ts';
+import { useMedia } from '../../app/use-media.ts';
 import { VerdictSign } from '../../drawings/verdict-sign.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
+import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { findingIn, measuredOf } from './measuring.ts';
 import type { Measuring } from './use-measuring.ts';
@@ -56,12 +59,82 @@ function Row({ dimension, measuring, onChoose }: RowProps) {
   );
 }
 
+/** Arrow keys go through the rows that can be taken up. */
+function goThroughRows(event: KeyboardEvent<HTMLElement>): void {
+  const by = event.key === 'ArrowDown' ? 1 : event.key === 'ArrowUp' ? -1 : 0;
+  const from = event.target;
+  if (by === 0 || (from instanceof HTMLInputElement && from.type === 'radio')) return;
+  const rows = [...event.currentTarget.querySelectorAll<HTMLElement>('button.dimension-row')];
+  const at = rows.findIndex((row) => row === from);
+  rows[at < 0 && by < 0 ? rows.length - 1 : at + by]?.focus();
+  event.preventDefault();
+}
+
+function Dimensions({ measuring, onClose }: Pick<DimensionListProps, 'measuring' | 'onClose'>) {
+  const { measure } = useWords();
+  const [sought, setSought] = useState('');
+  const keyboard = useMedia('(pointer: fine)');
+  const { bench, round } = measuring;
+  const measured = new Set(measuredOf(bench).map(({ code }) => code));
+  const found = bench.dimensions.filter(({ name }) => name.toLowerCase().includes(sought.trim().toLowerCase()));
+  const places = bench.places.filter(({ code }) => found.some(({ placeCode }) => placeCode === code));
+  const rowsOf = (place: string) => found.filter(({ placeCode }) => placeCode === place);
+  const take = (code: string) => {
+    measuring.choose({ code });
+    onClose();
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: the rows within are buttons; arrow keys only move between them
+    <div className="dimension-list" onKeyDown={goThroughRows}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          const first = places.flatMap(({ code }) => rowsOf(code)).find(({ code }) => measured.has(code));
+          if (sought.trim() !== '' && first !== undefined) take(first.code);
+        }}
+      >
+        <Field label={measure.choose.find} error={found.length === 0 ? measure.choose.notFound : undefined}>
+          {(input) => (
+            <input
+              {...input}
+              // biome-ignore lint/a11y/noAutofocus: opened by a key, it is to be typed into; a finger wants no keyboard
+              autoFocus={keyboard}
+              autoComplete="off"
+              maxLength={60}
+              value={sought}
+              onChange={({ target }) => setSought(target.value)}
+            />
+          )}
+        </Field>
+      </form>
+      <Choice
+        label={measure.round}
+        value={round}
+        onChange={(one) => measuring.choose({ round: one })}
+        options={rounds.map((one) => ({ value: one, label: measure.rounds[one] }))}
+      />
+      {places.map((place) => (
+        <section key={place.code}>
+          <h3>{place.name}</h3>
+          <ul>
+            {rowsOf(place.code).map((dimension) => (
+              <Row
+                key={dimension.code}
+                dimension={dimension}
+                measuring={measuring}
+                onChoose={measured.has(dimension.code) ? () => take(dimension.code) : undefined}
+              />
+            ))}
+          </ul>
+        </section>
+      ))}
+    </div>
+  );
+}
+
 /** Every dimension of the sheet by place: what is read, what is missing, and what it amounts to. */
 export function DimensionList({ measuring, open, onClose, onFile }: DimensionListProps) {
   const { measure } = useWords();
-  const { bench, round } = measuring;
-  const measured = new Set(measuredOf(bench).map(({ code }) => code));
-  const places = bench.places.filter(({ code }) => bench.dimensions.some(({ placeCode }) => placeCode === code));
   return (
     <Dialog
       title={measure.choose.title}
@@ -78,38 +151,7 @@ export function DimensionList({ measuring, open, onClose, onFile }: DimensionLis
         </>
       }
     >
-      <div className="dimension-list">
-        <Choice
-          label={measure.round}
-          value={round}
-          onChange={(one) => measuring.choose({ round: one })}
-          options={rounds.map((one) => ({ value: one, label: measure.rounds[one] }))}
-        />
-        {places.map((place) => (
-          <section key={place.code}>
-            <h3>{place.name}</h3>
-            <ul>
-              {bench.dimensions
-                .filter(({ placeCode }) => placeCode === place.code)
-                .map((dimension) => (
-                  <Row
-                    key={dimension.code}
-                    dimension={dimension}
-                    measuring={measuring}
-                    onChoose={
-                      measured.has(dimension.code)
-                        ? () => {
-                            measuring.choose({ code: dimension.code });
-                            onClose();
-                          }
-                        : undefined
-                    }
-                  />
-                ))}
-            </ul>
-          </section>
-        ))}
-      </div>
+      <Dimensions measuring={measuring} onClose={onClose} />
     </Dialog>
   );
 }

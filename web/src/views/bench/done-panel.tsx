@@ -6,7 +6,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { derivedOf, findingIn } from './measuring.ts';
 import type { Measuring } from './use-measuring.ts';
-import { ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
+import { BudgetKey, ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
 
 /** A dimension whose places are all read: what it amounts to, what follows from it, and on to the next. */
 export function DonePanel({ measuring, width }: { readonly measuring: Measuring; readonly width: number }) {
@@ -39,9 +39,10 @@ export function DonePanel({ measuring, width }: { readonly measuring: Measuring;
         </>
       )}
       {derived.map((one) => (
-        <p key={one.dimension.code} className="derived">
+        <div key={one.dimension.code} className="derived">
           <VerdictSign verdict={one.finding.verdict} /> <span>{format.decimal(one.finding.words)}</span>
-        </p>
+          <BudgetKey finding={one.finding} />
+        </div>
       ))}
       {obliged > 0 ? <p className="hot">{measure.done.obliged(obliged)}</p> : null}
       {next === undefined ? (

@@ -3,13 +3,14 @@ import { useMedia, useWall } from '../../app/use-media.ts';
 import { NumberPad } from '../../kit/number-pad.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { BigFigure } from './big-figure.tsx';
 import { DonePanel } from './done-panel.tsx';
 import type { SheetName } from './measure-dialogs.tsx';
 import { type Filling, fillInOrder, valuesIn } from './measuring.ts';
 import { MendCards, QuestionCard } from './mend-cards.tsx';
 import { QuestionFoot } from './question-foot.tsx';
 import { QuestionHead } from './question-head.tsx';
-import { type KeyPress, useKeys } from './use-keys.ts';
+import { type KeyPress, letGo, useCommands, useKeys } from './use-keys.ts';
 import type { Measuring, Said } from './use-measuring.ts';
 import { type Previewed, usePreview } from './use-preview.ts';
 import { ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
@@ -26,8 +27,11 @@ export function useStripWidth(): number {
   return wall ? 420 : narrow ? 340 : 380;
 }
 
+/** What was typed at its places; a figure with the inch mark behind it is in inches, whatever the gauge shows. */
 const saidOf = (filled: readonly Filling[]): readonly Said[] =>
-  filled.map(({ place, value }) => ({ place, what: { text: value } }));
+  filled.map(({ place, value }) =>
+    value.endsWith('"') ? { place, what: { text: value.slice(0, -1) }, unit: 'in' } : { place, what: { text: value } },
+  );
 
 interface SoFarProps {
   readonly measuring: Measuring;
@@ -85,48 +89,6 @@ function SoFar({ measuring, previewed, filled, onKept }: SoFarProps) {
   );
 }
 
-/** The big figure as it is typed, its unit and the temperature it is taken at. */
-function BigFigure({
-  measuring,
-  text,
-  open,
-}: {
-  readonly measuring: Measuring;
-  readonly text: string;
-  readonly open: EntryProps['open'];
-}) {
-  const { measure } = useWords();
-  const format = useFormat();
-  const { part, gauge } = measuring.temperature;
-  const warm =
-    part === ''
-      ? measure.temperature.notSaid
-      : gauge === ''
-        ? measure.temperature.shown(format.decimal(part))
-        : measure.temperature.shownBoth(format.decimal(part), format.decimal(gauge));
-  return (
-    <div className="figure-line">
-      <output aria-live="off" className={text.length > 16 ? 'long' : text.length > 7 ? 'longer' : undefined}>
-        {text}
-        <i />
-      </output>
-      <span className="big-side">
-        <span>{measuring.unit}</span>
-        {measuring.dimension.kind === 'length' ? (
-          <button
-            type="button"
-            className="btn warm"
-            aria-label={`${measure.temperature.set}: ${warm}`}
-            onClick={() => open('temperature')}
-          >
-            {warm}
-          </button>
-        ) : null}
-      </span>
-    </div>
-  );
-}
-
 /** Figures from a gauge, a keyboard or the pad: one at a time, or several parted by spaces. */
 export function FigureEntry({ measuring, open }: EntryProps) {
   const { measure } = useWords();
@@ -160,14 +122,18 @@ export function FigureEntry({ measuring, open }: EntryProps) {
   };
   const hear = (press: KeyPress) => {
     if (press.type === 'enter') keep();
-    else if (press.type === 'clear') setText('');
-    else if (press.type === 'erase') setText((before) => before.slice(0, -1));
+    else if (press.type === 'clear') {
+      if (text === '') measuring.choose({ position: null });
+      setText('');
+    } else if (press.type === 'erase') setText((before) => before.slice(0, -1));
     else {
+      letGo();
       setNotice('');
       setText((before) => (before.length < 200 ? before + press.text : before));
     }
   };
-  useKeys({ busy: text !== '', hear });
+  useKeys(hear);
+  useCommands({ again, undo: () => (text === '' ? measuring.undoLast() : setText('')) });
   const someRead = standings.some(({ taken }) => taken.length > 0);
   const keepLabel =
     place === undefined

@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import type { BenchInstrument } from '#contracts/bench.ts';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
@@ -33,23 +34,25 @@ function noteOf(
     .join(', ');
 }
 
-/** Which gauge the readings are taken with; unit and decimals follow it. */
-export function GaugeDialog({ measuring, open, onClose }: SheetProps) {
+/** Arrow keys move through the gauges from the one in use, Enter goes back with it. */
+function GaugeForm({ measuring, onClose }: Omit<SheetProps, 'open'>) {
   const words = useWords();
   const format = useFormat();
+  const form = useRef<HTMLFormElement>(null);
   const { bench, dimension, instrument, place } = measuring;
   const offered = dimension.instruments.flatMap((code) => bench.instruments.filter((one) => one.code === code));
   const held = place?.taken.some(({ state }) => state !== 'refused') ?? false;
+  useEffect(() => {
+    form.current?.querySelector<HTMLElement>('input:checked:enabled, [type="submit"]')?.focus();
+  }, []);
   return (
-    <Dialog
-      title={words.measure.gauge.title}
-      open={open}
-      onClose={onClose}
-      acts={
-        <Button big kind="main" onClick={onClose}>
-          {words.measure.choose.close}
-        </Button>
-      }
+    <form
+      ref={form}
+      className="form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        onClose();
+      }}
     >
       {held ? <p className="hot">{words.measure.gauge.held}</p> : null}
       <Choice
@@ -63,6 +66,21 @@ export function GaugeDialog({ measuring, open, onClose }: SheetProps) {
           note: noteOf(gauge, dimension.outOfReach.includes(gauge.code), { format, words }),
         }))}
       />
+      <div className="dialog-acts">
+        <Button big kind="main" type="submit">
+          {words.measure.choose.close}
+        </Button>
+      </div>
+    </form>
+  );
+}
+
+/** Which gauge the readings are taken with; unit and decimals follow it. */
+export function GaugeDialog({ measuring, open, onClose }: SheetProps) {
+  const { measure } = useWords();
+  return (
+    <Dialog title={measure.gauge.title} open={open} onClose={onClose}>
+      <GaugeForm measuring={measuring} onClose={onClose} />
     </Dialog>
   );
 }

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { KeyReadings } from '#contracts/readings.ts';
 import type { Quantity } from '#contracts/wire.ts';
 import type { Entry } from '../../app/outbox.ts';
@@ -21,15 +21,32 @@ interface QuestionCardProps {
   readonly onAgain?: () => void;
 }
 
+/** While nothing has the focus, Tab goes to what is asked, not to the head of the page. */
+function useTabInto() {
+  const card = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const listen = (event: KeyboardEvent) => {
+      const free = document.activeElement === null || document.activeElement === document.body;
+      if (event.key !== 'Tab' || event.shiftKey || event.defaultPrevented || !free) return;
+      card.current?.querySelector<HTMLElement>('button, input')?.focus();
+      event.preventDefault();
+    };
+    addEventListener('keydown', listen);
+    return () => removeEventListener('keydown', listen);
+  }, []);
+  return card;
+}
+
 /** What is asked about a reading: one tap puts the slip right, or a reason lets it stand. */
 export function QuestionCard(props: QuestionCardProps) {
   const { title, words, suggestion, mayConfirm, onSuggestion, onConfirm, onDrop, onAgain } = props;
   const { measure } = useWords();
   const format = useFormat();
+  const card = useTabInto();
   const [saying, setSaying] = useState(false);
   const [reason, setReason] = useState('');
   return (
-    <div className="mend" role="alert">
+    <div ref={card} className="mend" role="alert">
       <h3>{title}</h3>
       <p>{words}</p>
       <div className="mend-acts">

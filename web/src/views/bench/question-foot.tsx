@@ -1,10 +1,21 @@
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { KeyHints } from './key-hints.tsx';
 import type { Measuring } from './use-measuring.ts';
 
-/** What was keyed last, and how to take it back: it is struck, not lost. */
+/** What was keyed last, how to take it back, and what a keyboard can say here. */
 export function QuestionFoot({ measuring }: { readonly measuring: Measuring }) {
+  return (
+    <>
+      <LastKeyed measuring={measuring} />
+      <KeyHints />
+    </>
+  );
+}
+
+/** It is struck, not lost. */
+function LastKeyed({ measuring }: { readonly measuring: Measuring }) {
   const { measure } = useWords();
   const format = useFormat();
   const { last, dimension } = measuring;
@@ -27,7 +38,9 @@ export function QuestionFoot({ measuring }: { readonly measuring: Measuring }) {
         <span className="note">{measure.last(place)}</span> <b className="num">{text}</b>{' '}
         {last.taken.state === 'waiting' ? <span className="note">{measure.waiting}</span> : null}
       </span>
-      <Button onClick={measuring.undoLast}>{measure.undo}</Button>
+      <Button aria-keyshortcuts="Control+Z" onClick={measuring.undoLast}>
+        {measure.undo}
+      </Button>
     </div>
   );
 }

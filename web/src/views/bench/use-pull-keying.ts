@@ -5,7 +5,7 @@ import { useEntries } from '../../app/outbox.ts';
 import { useMay } from '../../app/session.tsx';
 import { useWords } from '../../words/words.tsx';
 import { figureText, setNow, tapOn, wrenchesFor } from './pulling.ts';
-import { type KeyPress, useKeys } from './use-keys.ts';
+import { type KeyPress, letGo, useKeys } from './use-keys.ts';
 import { usePulling } from './use-pulling.ts';
 
 const today = (): string => new Date().toISOString().slice(0, 10);
@@ -53,13 +53,14 @@ export function usePullKeying(jobId: string, set: FastenerSetStanding, gauges: r
   };
   const hear = (press: KeyPress) => {
     setNotice('');
+    if (press.type === 'text') letGo();
     if (press.type === 'enter') {
       if (next !== undefined) pull(next.fastener);
     } else if (press.type === 'clear') setText('');
     else if (press.type === 'erase') setText((before) => before.slice(0, -1));
     else if (press.text !== ' ') setText((before) => (before + press.text).slice(0, 12));
   };
-  useKeys({ busy: text !== '', hear });
+  useKeys(hear);
   const shown = next === undefined ? '' : figureText({ ...next.stage.figure, ...(text === '' ? {} : { value: text }) });
   return { entries, now, pulling, text, notice, wrenches, wrench, shown, choose: setChosen, pull, hear };
 }

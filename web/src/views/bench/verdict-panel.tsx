@@ -7,6 +7,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { BudgetDialog } from './budget-dialog.tsx';
 import { earlierTicks, stripLimits, stripReading } from './measuring.ts';
+import { useCommands } from './use-keys.ts';
 
 interface ReadingStripProps {
   readonly dimension: BenchDimension;
@@ -33,6 +34,33 @@ export function ReadingStrip({ dimension, finding, width }: ReadingStripProps) {
   );
 }
 
+/** How sure it is; where that comes from is one tap, or F9, away. */
+export function BudgetKey({
+  finding,
+  keyed = false,
+}: {
+  readonly finding: WorkedOutFinding;
+  readonly keyed?: boolean;
+}) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const [shown, setShown] = useState(false);
+  const { standardUncertainty: u } = finding;
+  useCommands(keyed && finding.budget.length > 0 ? { budget: () => setShown(true) } : {});
+  if (finding.budget.length === 0) return null;
+  return (
+    <>
+      <button type="button" className="btn budget-key" onClick={() => setShown(true)}>
+        <span className="num">
+          u = {format.decimal(u.value)} {u.unit}
+        </span>{' '}
+        <span className="note">{measure.verdict.why}</span>
+      </button>
+      <BudgetDialog finding={finding} open={shown} onClose={() => setShown(false)} />
+    </>
+  );
+}
+
 interface VerdictPanelProps {
   readonly finding: WorkedOutFinding;
   /** Whether it is of this one reading or of all together. */
@@ -46,8 +74,7 @@ const percent = (share: number): string =>
 export function VerdictPanel({ finding, of }: VerdictPanelProps) {
   const { measure } = useWords();
   const format = useFormat();
-  const [shown, setShown] = useState(false);
-  const { probabilityPast: past, standardUncertainty: u } = finding;
+  const { probabilityPast: past } = finding;
   const unsure = finding.verdict === 'undecided' || finding.verdict === 'past the limit';
   return (
     <div className="verdict-panel" aria-live="polite">
@@ -63,15 +90,7 @@ export function VerdictPanel({ finding, of }: VerdictPanelProps) {
           {warning.words}
         </p>
       ))}
-      {finding.budget.length === 0 ? null : (
-        <button type="button" className="btn budget-key" onClick={() => setShown(true)}>
-          <span className="num">
-            u = {format.decimal(u.value)} {u.unit}
-          </span>{' '}
-          <span className="note">{measure.verdict.why}</span>
-        </button>
-      )}
-      <BudgetDialog finding={finding} open={shown} onClose={() => setShown(false)} />
+      <BudgetKey finding={finding} keyed />
     </div>
   );
 }

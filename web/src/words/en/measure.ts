@@ -129,6 +129,7 @@ export const measure = {
     keepNone: (noGo: string) => `Keep: ${noGo} does not go in`,
     keepAll: (go: string) => `Keep: ${go} goes in, the thickest`,
     sayBoth: 'Tap the blade that goes, then the one that does not',
+    twoToAPlace: 'Two to a place: the blade that goes, then the one that does not; a dash for none.',
     upsideDown: 'The blade that does not go in must be thicker.',
     set: 'Blades',
   },
@@ -137,6 +138,21 @@ export const measure = {
     ask: 'Feel for it, then say what you felt.',
     none: 'No play felt',
     play: 'Play felt',
+  },
+
+  keys: {
+    title: 'By keyboard',
+    all: [
+      [['Enter'], 'keep, go on'],
+      [['Shift', 'Enter'], 'take it again'],
+      [['Ctrl', 'Z'], 'undo'],
+      [['↑', '↓'], 'place'],
+      [['PgUp', 'PgDn'], 'dimension'],
+      [['F2'], 'list'],
+      [['F4'], 'gauge'],
+      [['F8'], 'temperature'],
+      [['F9'], 'where u comes from'],
+    ],
   },
 
   last: (place: string) => `last: ${place},`,
@@ -161,6 +177,8 @@ export const measure = {
     done: (done: number, of: number) => `${done} of ${of}`,
     derived: 'worked out',
     none: 'not measured',
+    find: 'Find',
+    notFound: 'Nothing on the sheet is called so.',
     close: 'Back to the reading',
     import: 'Bring in a file',
   },
