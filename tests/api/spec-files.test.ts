@@ -107,6 +107,9 @@ describe('a spec sheet as a file for a spreadsheet', () => {
     expect(status).toBe(422);
     expect(body.type).toContain('csv-row');
     expect(pointersOf(body)).toEqual([
+      'row 2, column place',
+      'row 2, column what',
+      'row 3, column value',
       'row 5, column dimension',
       'row 6, column decimals',
       'row 6, column method',
@@ -127,7 +130,13 @@ describe('a spec sheet as a file for a spreadsheet', () => {
       'free,dimension,,furlong,clutch,single,,',
       'free,position,,,,,,',
     ].join('\n');
-    expect(pointersOf((await lead.patch(`${url}/sheet.csv`, text, tag)).body)).toEqual(['row 6, column position']);
+    expect(pointersOf((await lead.patch(`${url}/sheet.csv`, text, tag)).body)).toEqual([
+      'row 2, column place',
+      'row 2, column subtrahend',
+      'row 3, column value',
+      'row 5, column unit',
+      'row 6, column position',
+    ]);
     const mended = text.replace('free,position,,,,,,', 'free,nominal,many,mm,,,,');
     expect(pointersOf((await lead.patch(`${url}/sheet.csv`, mended, tag)).body).toSorted()).toEqual([
       'row 2, column place',

@@ -19,9 +19,13 @@ export async function importSheetCsv(
   const read = readSheetCsv(file.text, file);
   if (!read.ok) throw rowRefusal(read.faults);
   const checked = checkSheet(read.document);
-  if (!checked.ok) {
-    const inFile = checked.faults.flatMap((fault) => read.origins.placeOf(fault) ?? []);
-    throw inFile.length > 0 ? rowRefusal(inFile.toSorted((a, b) => a.row - b.row)) : sheetRefusal(checked.faults);
-  }
+  const told = new Set(read.faults.map(({ row }) => row));
+  // What follows from a cell that can't be read isn't told a second time.
+  const checkedFaults = (checked.ok ? [] : checked.faults)
+    .flatMap((fault) => read.origins.placeOf(fault) ?? [])
+    .filter(({ row }) => !told.has(row));
+  const inFile = [...read.faults, ...checkedFaults].toSorted((a, b) => a.row - b.row);
+  if (inFile.length > 0) throw rowRefusal(inFile);
+  if (!checked.ok) throw sheetRefusal(checked.faults);
   return replaceDraft(act, revision, read.document);
 }

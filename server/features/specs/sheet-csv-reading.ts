@@ -44,7 +44,13 @@ interface Reading {
 }
 
 export type SheetFileRead =
-  | { readonly ok: true; readonly document: SheetDocument; readonly origins: Origins }
+  | {
+      readonly ok: true;
+      readonly document: SheetDocument;
+      readonly origins: Origins;
+      /** Cells that can't be read: the document goes on without them, so that the rest can be checked too. */
+      readonly faults: readonly RowFault[];
+    }
   | { readonly ok: false; readonly faults: readonly RowFault[] };
 
 const placeFrom = (row: SheetRow): PrintedPlace => {
@@ -273,11 +279,10 @@ export function readSheetCsv(text: string, of: { before: SheetDocument; keep: bo
   for (const { row, what } of said)
     if (what === 'place' || what === 'dimension') takePlaceOrDimension(reading, row, what);
   for (const { row, what } of said) if (what !== 'place' && what !== 'dimension') takePart(reading, row, what);
-  if (faults.length > 0) return { ok: false, faults: faults.toSorted((a, b) => a.row - b.row) };
   const document: SheetDocument = {
     ...before,
     places: [...reading.places.values()],
     dimensions: [...reading.dimensions.values()].map(withDecimals),
   };
-  return { ok: true, document, origins: originsOf(reading, document) };
+  return { ok: true, document, origins: originsOf(reading, document), faults };
 }

@@ -7,10 +7,11 @@ import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { useWords } from '../../words/words.tsx';
 import { ChangesTable } from './changes-table.tsx';
+import { NoteDialog } from './note-dialog.tsx';
 import { SheetImportDialog } from './sheet-import-dialog.tsx';
 import type { Draft } from './use-draft.ts';
 
-type Doing = 'import' | 'publish' | 'discard';
+type Doing = 'note' | 'import' | 'publish' | 'discard';
 type Props = { readonly draft: Draft; readonly revisions: readonly Revision[] };
 
 /** What a lead may do with a draft as a whole. */
@@ -24,7 +25,9 @@ export function DraftActs({ draft, revisions }: Props) {
         {words.publishOpen}
       </Button>
       <Button onClick={() => setDoing('import')}>{words.importOpen}</Button>
+      <Button onClick={() => setDoing('note')}>{words.noteOpen}</Button>
       <Button onClick={() => setDoing('discard')}>{words.discard}</Button>
+      {doing === 'note' ? <NoteDialog draft={draft} onClose={close} /> : null}
       {doing === 'import' ? <SheetImportDialog draft={draft} onClose={close} /> : null}
       {doing === 'publish' ? <PublishDialog draft={draft} revisions={revisions} onClose={close} /> : null}
       {doing === 'discard' ? <DiscardDialog draft={draft} onClose={close} /> : null}

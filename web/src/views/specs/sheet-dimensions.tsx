@@ -167,7 +167,6 @@ function Places({ dimension }: { readonly dimension: PrintedDimension }) {
       {drawn ? (
         <div className="drawn">
           <PositionPicture
-            width={220}
             facts={{
               kind: 'bore',
               levels: heights.map(([, height]) => ({ height, across: null, along: null })),

@@ -118,6 +118,9 @@ export const specs = {
   draftIs: 'This is a draft. Nothing is measured against it until it is published.',
   importOpen: 'Bring in a file',
   publishOpen: 'Publish',
+  noteOpen: 'Note on the sheet',
+  noteHint: 'which printing it follows, what it changes',
+  inventedOf: 'The figures are invented, and said to be so on every screen',
   discard: 'Discard the draft',
   discardWhat: (number: number) =>
     `All that revision ${number} holds is thrown away. Revisions that are published stay.`,
@@ -127,7 +130,7 @@ export const specs = {
     stay: (count: number) =>
       count === 0
         ? 'No engine in the shop is on another revision.'
-        : `${many(count, 'engine', 'engines')} now in the shop ${count === 1 ? 'stays' : 'stay'} on the revision it came in on.`,
+        : `${many(count, 'engine', 'engines')} now in the shop ${count === 1 ? 'stays on the revision it' : 'stay on the revisions they'} came in on.`,
     changes: 'What it changes',
     first: 'It is the first revision of this family.',
     act: 'Publish for good',
