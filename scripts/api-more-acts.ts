@@ -37,7 +37,11 @@ export async function moreActs(base: string): Promise<void> {
     .catch(tell);
   await gaugeActs(lead, nadia);
   const engines = await lead.get<{ items: { id: string }[] }>('/engines?search=H355&limit=30');
-  for (const { id } of engines.items) await lead.get(`/engines/${id}/family-wear`);
+  for (const { id } of engines.items) {
+    await lead.get(`/engines/${id}/family-wear`);
+    const page = await lead.get<{ obligations: { id: string }[] }>(`/engines/${id}`);
+    for (const obligation of page.obligations) await lead.get(`/obligations/${obligation.id}/outlook`);
+  }
   const rack = shop.bays.find(({ kind }) => kind === 'rack')?.id;
   const familyId = shop.families.find(({ code }) => code === 'H355')?.id;
   const job = await writer.post<{ id: string; engineId: string }>('/jobs', {

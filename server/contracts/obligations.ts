@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { dispositionKinds } from '#domain/obligations/disposition.ts';
 import { Round, Verdict } from './findings.ts';
-import { Id, Instant, Named, someWords, words } from './wire.ts';
+import { Id, Instant, Named, Quantity, QuantityInterval, someWords, words } from './wire.ts';
 
 export const DispositionKind = z.enum(dispositionKinds).meta({ id: 'DispositionKind' });
 
@@ -114,3 +114,37 @@ export const FittedPart = z
   })
   .meta({ id: 'FittedPart' });
 export type FittedPart = z.infer<typeof FittedPart>;
+
+const outlook = z.enum(['inside', 'partly', 'outside']);
+
+/** What work on a bore would come to, before anybody does it: plain geometry from what is measured now. */
+export const Outlook = z
+  .strictObject({
+    /** The bore that it is about, as measured; null: it is about no bore and piston, or the bore isn't measured. */
+    bore: z
+      .strictObject({ name: z.string(), narrowest: Quantity, widest: Quantity, expandedUncertainty: Quantity })
+      .nullable(),
+    /** Metal to the largest diameter that the sheet lists; null on a plated bore, or where nothing is listed. */
+    metalLeft: z.strictObject({ onDiameter: Quantity, perSide: Quantity }).nullable(),
+    /** Each size class of piston on the sheet, and how many stores could give. */
+    pistons: z.array(
+      z.strictObject({
+        sizeClass: z.string(),
+        available: z.int(),
+        /** In the bore as it is now. */
+        clearance: QuantityInterval,
+        outlook,
+        /** What the bore would have to be for it; null: no size fits all of its pistons. */
+        boreTo: QuantityInterval.nullable(),
+        /** Metal to take off the diameter; null: it can't be. */
+        remove: QuantityInterval.nullable(),
+        words: z.string(),
+      }),
+    ),
+    /** The same ring's end gap, once the bore is opened to a size class. */
+    gaps: z.array(
+      z.strictObject({ name: z.string(), sizeClass: z.string(), gap: QuantityInterval, outlook, words: z.string() }),
+    ),
+  })
+  .meta({ id: 'Outlook' });
+export type Outlook = z.infer<typeof Outlook>;

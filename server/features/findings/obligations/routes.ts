@@ -1,8 +1,17 @@
-import { Decide, Decided, Discharge, Obligation, Obligations, RaiseObligation } from '#contracts/obligations.ts';
+import {
+  Decide,
+  Decided,
+  Discharge,
+  Obligation,
+  Obligations,
+  Outlook,
+  RaiseObligation,
+} from '#contracts/obligations.ts';
 import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
+import { outlookOf } from './outlook.ts';
 import { decide, dischargeByLead, obligationsOfJob, raiseObligation } from './service.ts';
 
 export const obligationsRoutes: Feature = async (app, { db }) => {
@@ -18,6 +27,22 @@ export const obligationsRoutes: Feature = async (app, { db }) => {
       },
     },
     async (request) => obligationsOfJob(db.sql, { jobId: request.params.id, viewerId: actorOf(request).id }),
+  );
+
+  app.get(
+    '/obligations/:id/outlook',
+    {
+      config: { right: 'look' },
+      schema: {
+        tags: ['obligations'],
+        summary: 'What the ways to settle it would come to',
+        description:
+          'Of a bore, a piston or their clearance: clearance with each size class of piston, metal to take off and left, and ring gaps after boring.',
+        params: IdParams,
+        response: { 200: Outlook, ...refusals(400, 401, 404) },
+      },
+    },
+    async (request) => outlookOf(db.sql, request.params.id),
   );
 
   app.post(

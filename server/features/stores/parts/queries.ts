@@ -147,3 +147,15 @@ export async function findKits(sql: Sql, familyId: string | undefined): Promise<
        from kit_line kl join part p on p.id = kl.part_id where kl.kit_id = k.id) as lines
     from kit k where ${familyId ?? null}::uuid is null or k.family_id = ${familyId ?? null} order by k.name, k.id`;
 }
+
+/** How many can be had from the bins of each size class that fits a place of a family. */
+export async function findAvailableBySize(
+  sql: Sql,
+  of: { readonly familyId: string; readonly placeCode: string },
+): Promise<readonly { readonly sizeClass: string; readonly available: number }[]> {
+  return sql`
+    select coalesce(p.size_class, 'standard') as "sizeClass", coalesce(sum(l.on_hand - l.reserved), 0)::int as available
+    from part p left join stock_lot l on l.part_id = p.id
+    where p.family_id = ${of.familyId} and p.place_code = ${of.placeCode} and p.retired_at is null
+    group by 1 order by 1`;
+}

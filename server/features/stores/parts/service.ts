@@ -7,6 +7,7 @@ import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findCurrency } from '../ledger/queries.ts';
 import {
+  findAvailableBySize,
   findCompanions,
   findHolders,
   findKits,
@@ -117,3 +118,11 @@ export async function partSheet(
 }
 
 export const kits = (sql: Sql, familyId: string | undefined): Promise<Kit[]> => findKits(sql, familyId);
+
+/** How many parts of each size class stores could give for a place of a family, none where there is none. */
+export async function availableBySize(
+  sql: Sql,
+  of: { readonly familyId: string; readonly placeCode: string },
+): Promise<ReadonlyMap<string, number>> {
+  return new Map((await findAvailableBySize(sql, of)).map(({ sizeClass, available }) => [sizeClass, available]));
+}

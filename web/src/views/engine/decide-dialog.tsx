@@ -14,7 +14,8 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { type AskedPart, AskedParts, type EnginePlace } from './asked-parts.tsx';
-import { kindsFor } from './decision-kinds.ts';
+import { isAboutSize, kindsFor } from './decision-kinds.ts';
+import { DecisionOutlook } from './decision-outlook.tsx';
 
 type Obligation = EnginePage['obligations'][number];
 
@@ -138,6 +139,9 @@ export function DecideDialog({ obligation, others, page, onClose }: Props) {
             };
           })}
         />
+        {kind === null || obligation.cause.kind !== 'finding' || !isAboutSize(kind) ? null : (
+          <DecisionOutlook obligationId={obligation.id} kind={kind} />
+        )}
         {kind === 'bore' ? (
           <Field
             label={words.decideSize}

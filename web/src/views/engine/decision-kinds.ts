@@ -17,3 +17,7 @@ export function kindsFor(cause: Cause, all: readonly DispositionKind[]): Disposi
       return [...all];
   }
 }
+
+/** Whether it matters for this decision what fits the bore as it is, or as it would be. */
+export const isAboutSize = (kind: DispositionKind): boolean =>
+  kind === 'bore' || kind === 'hone' || kind === 'replace' || kind === 'reuse';

@@ -220,6 +220,12 @@ export const engine = {
     remove: (name: string) => `Leave out ${name}`,
     hint: 'Asked for with the decision: they stand in stores at once, and in the quote’s draft.',
   },
+  outlook: {
+    title: 'What it would come to',
+    now: (name: string, widest: string, unit: string) => `${name} now ${widest} ${unit} at its widest.`,
+    metal: (left: string, unit: string) => `${left} ${unit} of diameter left to the largest size listed.`,
+    noneFits: 'No piston on the sheet would fit a bore of this size.',
+  },
   decideAlso: 'The same decision also settles',
   decideFaults: {
     'needs-reason': 'Say why.',
