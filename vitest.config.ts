@@ -1,5 +1,8 @@
 import { defineConfig } from 'vitest/config';
 
+/** Browsers and whole services want a core each: two files at a time, once the quick suites are through. */
+const afterTheQuickOnes = { maxWorkers: 2, sequence: { groupOrder: 1 } } as const;
+
 /** Suites that need no database or browser are one project; the others start what they need in their global set-up. */
 export default defineConfig({
   test: {
@@ -26,7 +29,7 @@ export default defineConfig({
           globalSetup: ['tests/support/global-setup-database.ts'],
           testTimeout: 180_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
+          ...afterTheQuickOnes,
         },
       },
       {
@@ -36,9 +39,7 @@ export default defineConfig({
           globalSetup: ['tests/support/global-setup-database.ts'],
           testTimeout: 180_000,
           hookTimeout: 120_000,
-          fileParallelism: false,
-          // Last, and alone: every test of it starts whole services.
-          sequence: { groupOrder: 1 },
+          ...afterTheQuickOnes,
         },
       },
     ],
