@@ -64,19 +64,22 @@ export function chooseShim(
   return { ok: true, chosen: best.candidate, wanted, after: best.after, standing: best.standing };
 }
 
-interface Trial {
+/** A candidate tried at a valve: the lash it would leave, and how that stands to the range. */
+export interface Trial {
   readonly candidate: ShimCandidate;
   readonly after: LengthInterval;
   readonly standing: RangeStanding;
 }
 
-function tried(valve: ShimmedValve, candidate: ShimCandidate): Trial {
+/** What the lash would be with a candidate in. */
+export function tried(valve: ShimmedValve, candidate: ShimCandidate): Trial {
   // The shim that stays is the one the lash was measured with: its own thickness doesn't matter.
   const after = candidate.source.kind === 'stays' ? valve.lash : lashWith(valve, candidate.thickness);
   return { candidate, after, standing: standingIn(after, valve.range) };
 }
 
-function byAims(a: Trial, b: Trial, wanted: Nanometres): number {
+/** Which of two trials serves one valve better, by the aims of `chooseShim`: below zero, the first. Never 0 for two sources. */
+export function byAims(a: Trial, b: Trial, wanted: Nanometres): number {
   const middleA = twiceTheMiddle(a.after);
   const middleB = twiceTheMiddle(b.after);
   const distanceA = Math.abs(middleA - 2 * wanted);
@@ -117,7 +120,8 @@ function compare<T extends number | string>(a: T, b: T): number {
   return a < b ? -1 : 1;
 }
 
-function whyNone(valve: ShimmedValve, makersSizes: AllowedRange): NoShim {
+/** Why no size at all, or none that is there, brings a valve into range. */
+export function whyNone(valve: ShimmedValve, makersSizes: AllowedRange): NoShim {
   const needed = shimsThatCouldDo(valve);
   if (needed.low > makersSizes.high) return { kind: 'outside-makers-sizes', side: 'thicker', needed, makersSizes };
   if (needed.high !== null && needed.high < makersSizes.low) {

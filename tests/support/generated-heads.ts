@@ -1,0 +1,71 @@
+import fc from 'fast-check';
+import type { ShimmedHead, StoredShims } from '#domain/lash/heads.ts';
+import type { ShimmedValve } from '#domain/lash/shim.ts';
+import { nanometres } from '#domain/units/quantity.ts';
+
+/** Heads and what is in store for them. */
+export interface HeadsCase {
+  readonly heads: readonly ShimmedHead[];
+  readonly stored: readonly StoredShims[];
+}
+
+const micro = (value: number) => nanometres(value * 1_000);
+/** In steps of 0.01 mm, so that equal thicknesses and equal sums come up often. */
+const hundredths = (min: number, max: number) => fc.integer({ min, max }).map((value) => micro(value * 10));
+const thickness = (min: number, max: number) =>
+  fc.record({ value: hundredths(min, max), uncertainty: fc.constantFrom(0, 2, 5).map(micro) });
+const diameter = fc.constantFrom(micro(7_480), micro(7_480), micro(7_480), micro(9_480));
+
+const valve = (code: string): fc.Arbitrary<ShimmedValve> =>
+  fc.record({
+    code: fc.constant(code),
+    fitted: thickness(225, 240).map((measured) => ({ measured, printed: null })),
+    lash: fc
+      .record({ low: hundredths(2, 24), step: fc.constantFrom(0, 10, 20, 50, -1) })
+      .map(({ low, step }) => ({ low, high: step < 0 ? null : nanometres(low + step * 1_000) })),
+    wanted: fc.constantFrom(micro(120), micro(130)),
+    range: fc.constantFrom(
+      { low: micro(100), high: micro(150) },
+      { low: micro(100), high: micro(200) },
+      { low: micro(80), high: micro(140) },
+    ),
+    shimDiameter: diameter,
+  });
+
+const head = (name: string, most: number): fc.Arbitrary<ShimmedHead> =>
+  fc.integer({ min: 1, max: most }).chain((count) =>
+    fc.record({
+      name: fc.constant(name),
+      valves: fc.tuple(...Array.from({ length: count }, (_, index) => valve(`V${index + 1}`))),
+      makersSizes: fc.constant({ low: micro(1_200), high: micro(3_500) }),
+    }),
+  );
+
+const offered = fc.record({
+  buy: fc.boolean(),
+  received: fc.constantFrom('2025-01-01', '2026-01-01'),
+  thickness: thickness(222, 245),
+  shimDiameter: diameter,
+  count: fc.integer({ min: 0, max: 3 }),
+});
+
+/** Heads up to so many valves each, with up to so many lots and sizes. */
+export const headsCase = (most: {
+  readonly heads: number;
+  readonly valves: number;
+  readonly stored: number;
+}): fc.Arbitrary<HeadsCase> =>
+  fc.record({
+    heads: fc
+      .integer({ min: 1, max: most.heads })
+      .chain((count) => fc.tuple(...Array.from({ length: count }, (_, index) => head(`H${index + 1}`, most.valves)))),
+    stored: fc.array(offered, { maxLength: most.stored }).map((offers) =>
+      offers.map(({ buy, received, ...shim }, index): StoredShims => {
+        const id = `s${String(index).padStart(3, '0')}`;
+        return {
+          ...shim,
+          source: buy ? { kind: 'buy', partId: id } : { kind: 'bin', lotId: id, receivedAt: received },
+        };
+      }),
+    ),
+  });
