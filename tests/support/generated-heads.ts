@@ -32,34 +32,59 @@ const valve = (code: string): fc.Arbitrary<ShimmedValve> =>
     shimDiameter: diameter,
   });
 
-const head = (name: string, most: number): fc.Arbitrary<ShimmedHead> =>
+const head = (
+  name: string,
+  most: number,
+  of: (code: string) => fc.Arbitrary<ShimmedValve>,
+): fc.Arbitrary<ShimmedHead> =>
   fc.integer({ min: 1, max: most }).chain((count) =>
     fc.record({
       name: fc.constant(name),
-      valves: fc.tuple(...Array.from({ length: count }, (_, index) => valve(`V${index + 1}`))),
+      valves: fc.tuple(...Array.from({ length: count }, (_, index) => of(`V${index + 1}`))),
       makersSizes: fc.constant({ low: micro(1_200), high: micro(3_500) }),
     }),
   );
 
-const offered = fc.record({
-  buy: fc.boolean(),
-  received: fc.constantFrom('2025-01-01', '2026-01-01'),
-  thickness: thickness(222, 245),
-  shimDiameter: diameter,
-  count: fc.integer({ min: 0, max: 3 }),
-});
+const exactly = (value: number) => ({ value: micro(value), uncertainty: micro(0) });
 
-/** Heads up to so many valves each, with up to so many lots and sizes. */
+const offered = (alike: boolean) =>
+  fc.record({
+    buy: alike ? fc.constant(false) : fc.boolean(),
+    received: fc.constantFrom('2025-01-01', '2026-01-01'),
+    thickness: alike ? fc.constantFrom(2_290, 2_310, 2_330).map(exactly) : thickness(222, 245),
+    shimDiameter: alike ? fc.constant(micro(7_480)) : diameter,
+    count: fc.integer({ min: alike ? 1 : 0, max: alike ? 1 : 3 }),
+  });
+
+/** Valves that differ by little, so that one sum of distances comes about in many ways. */
+const alikeValve = (code: string): fc.Arbitrary<ShimmedValve> =>
+  fc.record({
+    code: fc.constant(code),
+    fitted: fc.constant({ measured: exactly(2_350), printed: null }),
+    lash: fc.constantFrom(50, 70, 90, 110).map((low) => ({ low: micro(low), high: micro(low) })),
+    wanted: fc.constant(micro(130)),
+    range: fc.constant({ low: micro(110), high: micro(150) }),
+    shimDiameter: fc.constant(micro(7_480)),
+  });
+
+/** Heads up to so many valves each, with up to so many lots and sizes; `alike`: with many ways to come to the same. */
 export const headsCase = (most: {
   readonly heads: number;
   readonly valves: number;
   readonly stored: number;
+  readonly alike?: boolean;
 }): fc.Arbitrary<HeadsCase> =>
   fc.record({
     heads: fc
       .integer({ min: 1, max: most.heads })
-      .chain((count) => fc.tuple(...Array.from({ length: count }, (_, index) => head(`H${index + 1}`, most.valves)))),
-    stored: fc.array(offered, { maxLength: most.stored }).map((offers) =>
+      .chain((count) =>
+        fc.tuple(
+          ...Array.from({ length: count }, (_, index) =>
+            head(`H${index + 1}`, most.valves, most.alike === true ? alikeValve : valve),
+          ),
+        ),
+      ),
+    stored: fc.array(offered(most.alike === true), { maxLength: most.stored }).map((offers) =>
       offers.map(({ buy, received, ...shim }, index): StoredShims => {
         const id = `s${String(index).padStart(3, '0')}`;
         return {
