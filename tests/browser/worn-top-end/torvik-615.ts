@@ -55,18 +55,18 @@ Valve springs, free length, intake | 43.42 43.70 | 43.42 mm | CA | 44.6.. | 43.4
 Valve springs, load at fitted length, intake | 195.0 197.5 | 195.0 N | SP | 205.. | 188.60.. | within service limit | the smallest: 195.0 − 2.17 ≥ 188.60
 Valve springs, free length, exhaust | 43.35 43.60 | 43.35 mm | CA | 44.6.. | 43.4.. | past the limit | the smallest: 43.35 + 0.02367 < 43.4
 Valve springs, load at fitted length, exhaust | 208.0 207.5 | 207.5 N | SP | 205.. | 188.60.. | within standard | the smallest: 207.5 − 2.17 ≥ 205
-Cam lobe, intake | 39.955 39.960 | 39.953 mm | MI | 40.05..40.15 | 39.95.. | within service limit | the smallest less zero 0.002: 39.953 + 0.00251 ≤ 40.15, 39.953 − 0.00251 ≥ 39.95
-Cam base circle, intake | 31.503 31.505 | 31.502 mm | MI mean | 31.45..31.55 | .. | within standard | the mean less zero 0.002: 31.502 + 0.00233 ≤ 31.55, 31.502 − 0.00233 ≥ 31.45
+Cam lobe, intake | gauge MI-2; 39.955 39.960 | 39.953 mm | MI | 40.05..40.15 | 39.95.. | within service limit | the smallest less zero 0.002: 39.953 + 0.00251 ≤ 40.15, 39.953 − 0.00251 ≥ 39.95
+Cam base circle, intake | gauge MI-2; 31.503 31.505 | 31.502 mm | MI mean | 31.45..31.55 | .. | within standard | the mean less zero 0.002: 31.502 + 0.00233 ≤ 31.55, 31.502 − 0.00233 ≥ 31.45
 Lift, intake | = | 8.451 mm to 8.456 mm | MI−MI mean | 8.54.. | 8.45.. | undecided | 39.953 and 39.958 − 31.502: 8.451 − 0.00290 < 8.45 ≤ 8.451 + 0.00290
 Cam caps, intake | 26.055 26.050 | 26.055 mm | SH | 26..26.021 | ..26.05 | past the limit | the largest: 26.055 − 0.00394 > 26.05
-Cam journals, intake | 25.970 25.972 | 25.968 mm | MI | 25.959..25.98 | 25.94.. | within standard | the smallest less zero 0.002: 25.968 + 0.00251 ≤ 25.98, 25.968 − 0.00251 ≥ 25.959
+Cam journals, intake | gauge MI-2; 25.970 25.972 | 25.968 mm | MI | 25.959..25.98 | 25.94.. | within standard | the smallest less zero 0.002: 25.968 + 0.00251 ≤ 25.98, 25.968 − 0.00251 ≥ 25.959
 Oil clearance, cam intake | = | 0.080 mm to 0.087 mm | SH,MI | 0.02..0.062 | ..0.1 | within service limit | 26.050 − 25.970 and 26.055 − 25.968: 0.087 + 0.00467 ≤ 0.1, 0.080 − 0.00467 ≥ 0.02
 Cam runout, intake | 0.012 | 0.012 mm | DI | ..0.02 | ..0.04 | within standard | 0.012 + 0.00382 ≤ 0.02
-Cam lobe, exhaust | 39.700 39.698 | 39.696 mm | MI | 39.65..39.75 | 39.55.. | within standard | the smallest less zero 0.002: 39.696 + 0.00251 ≤ 39.75, 39.696 − 0.00251 ≥ 39.65
-Cam base circle, exhaust | 31.440 31.444 | 31.440 mm | MI mean | 31.45..31.55 | .. | past the limit | the mean less zero 0.002: 31.440 + 0.00233 < 31.45
+Cam lobe, exhaust | gauge MI-2; 39.700 39.698 | 39.696 mm | MI | 39.65..39.75 | 39.55.. | within standard | the smallest less zero 0.002: 39.696 + 0.00251 ≤ 39.75, 39.696 − 0.00251 ≥ 39.65
+Cam base circle, exhaust | gauge MI-2; 31.440 31.444 | 31.440 mm | MI mean | 31.45..31.55 | .. | past the limit | the mean less zero 0.002: 31.440 + 0.00233 < 31.45
 Lift, exhaust | = | 8.256 mm to 8.258 mm | MI−MI mean | 8.14.. | 8.05.. | within standard | 39.696 and 39.698 − 31.440: 8.256 − 0.00290 ≥ 8.14
 Cam caps, exhaust | 26.016 26.014 | 26.016 mm | SH | 26..26.021 | ..26.05 | within standard | the largest: 26.016 + 0.00394 ≤ 26.021, 26.016 − 0.00394 ≥ 26
-Cam journals, exhaust | 25.944 25.947 | 25.942 mm | MI | 25.959..25.98 | 25.94.. | undecided | the smallest less zero 0.002: 25.942 − 0.00251 < 25.94 ≤ 25.942 + 0.00251
+Cam journals, exhaust | gauge MI-2; 25.944 25.947 | 25.942 mm | MI | 25.959..25.98 | 25.94.. | undecided | the smallest less zero 0.002: 25.942 − 0.00251 < 25.94 ≤ 25.942 + 0.00251
 Oil clearance, cam exhaust | = | 0.069 mm to 0.074 mm | SH,MI | 0.02..0.062 | ..0.1 | within service limit | 26.014 − 25.945 and 26.016 − 25.942: 0.074 + 0.00467 ≤ 0.1, 0.069 − 0.00467 ≥ 0.02
 Cam runout, exhaust | 0.043 | 0.043 mm | DI | ..0.02 | ..0.04 | undecided | 0.043 − 0.00382 ≤ 0.04 < 0.043 + 0.00382
 Cam chain, 20 links at 50 N | 160.90 | 160.90 mm | CA | 158.5..159.1 | ..160.6 | past the limit | 160.90 − 0.02367 > 160.6

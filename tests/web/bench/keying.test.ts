@@ -3,11 +3,11 @@ import { describe, expect, test } from 'vitest';
 import type { FastenerSetStanding } from '#contracts/assembly.ts';
 import type { SheetPosition } from '#contracts/specs.ts';
 import type { Entry } from '../../../web/src/app/outbox.ts';
-import { isWhole, noBlades, saySide, sideText, tapBlade } from '../../../web/src/views/bench/blades.ts';
+import { bladesTyped, isWhole, noBlades, saySide, sideText, tapBlade } from '../../../web/src/views/bench/blades.ts';
 import { drawnValue, fillInOrder, type PlaceStanding, valuesIn } from '../../../web/src/views/bench/measuring.ts';
 import { setNow, tapOn, wrenchesFor } from '../../../web/src/views/bench/pulling.ts';
 import { inTurn } from '../../../web/src/views/bench/ring-placing.ts';
-import { keyPressOf } from '../../../web/src/views/bench/use-keys.ts';
+import { commandOf, keyPressOf } from '../../../web/src/views/bench/use-keys.ts';
 
 const position = (code: string): SheetPosition => ({ code, label: code, level: null, axis: null, height: null });
 const place = (code: string, read: boolean): PlaceStanding => ({
@@ -61,7 +61,31 @@ test('a gauge’s keys are heard, a shortcut’s are not', () => {
   expect(keyPressOf({ key: '0', ...plain, ctrlKey: true })).toBeNull();
 });
 
+test('what is not written with figures is said by keys that write none', () => {
+  const plain = { ctrlKey: false, metaKey: false, altKey: false };
+  expect(commandOf({ key: 'Enter', ...plain, shiftKey: true })).toBe('again');
+  expect(keyPressOf({ key: 'Enter', ...plain, shiftKey: true })).toBeNull();
+  expect(commandOf({ key: 'z', ...plain, ctrlKey: true })).toBe('undo');
+  expect(commandOf({ key: 'Z', ...plain, metaKey: true })).toBe('undo');
+  expect(commandOf({ key: 'z', ...plain })).toBeNull();
+  expect(commandOf({ key: 'ArrowUp', ...plain, shiftKey: true })).toBeNull();
+  expect(commandOf({ key: 'ArrowUp', ...plain })).toBe('place before');
+});
+
 describe('blades', () => {
+  test('typed, two say a place, a dash is none, and more than two say places in order', () => {
+    const texts = (values: readonly string[]) =>
+      bladesTyped(noBlades, values).map(({ go, noGo }) => [sideText(go), sideText(noGo)]);
+    expect(texts(['0.25+0.10', '0.40'])).toEqual([['0.25+0.10', '0.40']]);
+    expect(bladesTyped(noBlades, ['-', '0.02'])).toMatchObject([{ go: null, noGo: ['0.02'] }]);
+    expect(texts(['0.02', '0.03', '0.03', '0.04'])).toEqual([
+      ['0.02', '0.03'],
+      ['0.03', '0.04'],
+    ]);
+    expect(bladesTyped(noBlades, ['0.02', '0.03', '0.03']).map(isWhole)).toEqual([true, false]);
+    expect(bladesTyped(tapBlade(noBlades, '0.30', false), ['0.35']).map(isWhole)).toEqual([true]);
+  });
+
   test('the one that goes is said first, then the one that does not', () => {
     const first = tapBlade(noBlades, '0.35', false);
     expect(first).toMatchObject({ go: ['0.35'], asked: 'noGo' });

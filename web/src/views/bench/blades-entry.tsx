@@ -68,7 +68,7 @@ export function BladesEntry({ measuring, open }: EntryProps) {
     <>
       <section className="q" aria-label={dimension.name}>
         <QuestionHead measuring={measuring} onList={() => open('list')} />
-        {place === undefined ? null : <BladeSides keyed={keyed} onKeyed={say} asked={asked} />}
+        {place === undefined || filled.length > 1 ? null : <BladeSides keyed={keyed} onKeyed={say} asked={asked} />}
         {notice === '' ? null : (
           <p className="hot" role="alert">
             {notice}
