@@ -1,7 +1,7 @@
 import { worksheet } from './worksheet.ts';
 
 /**
- * A worn Torvik 615 bored and fitted to +0.25: the first reading 25.4 times off, cams by MI-2, which shows 0.002 mm too much.
+ * A worn Torvik 615 bored and fitted to +0.25: the first reading 25.4 times off, cams by MI-2, out of date and 0.002 mm off.
  * Limits as the demo shop's sheet prints them; all figures invented. Worked out by hand: see worksheet.ts for the columns.
  */
 export const torvik615 = worksheet(`
