@@ -57,22 +57,22 @@ function GaugeRow({ gauge }: { readonly gauge: InstrumentFacts }) {
         </Link>
         <span className="note line">{gauge.instrumentKind}</span>
       </div>
-      <div className="num">
+      <div className="num" data-head={words.heads.reads}>
         {words.range(figure(range.low.value), figure(range.high.value), unit)}
         <span className="note line">
           {isFeeler(gauge) ? words.blades(gauge.blades.length) : words.resolution(figure(resolution.value), unit)}
         </span>
       </div>
-      <div className="num">
+      <div className="num" data-head={words.heads.error}>
         {words.error(figure(mpe.value), unit)}
         {repeatability === null ? null : (
           <span className="note line">{words.scatter(figure(repeatability.value), unit)}</span>
         )}
       </div>
-      <div>
+      <div data-head={words.heads.today}>
         <Today gauge={gauge} />
       </div>
-      <div>
+      <div data-head={words.heads.certificate}>
         <CertificateState gauge={gauge} />
       </div>
     </li>

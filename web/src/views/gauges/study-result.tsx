@@ -104,11 +104,13 @@ export function StudyFound({ study, result }: ResultProps) {
           partWord={words.part}
           decimals={study.decimals}
           format={format.number}
-          width={Math.min(Math.max(width, 320), 960)}
+          width={Math.min(Math.max(width, 320), 1400)}
         />
       </div>
-      <Shares result={result} />
-      <Anova study={study} result={result} />
+      <div className="study-tables">
+        <Shares result={result} />
+        <Anova study={study} result={result} />
+      </div>
       {study.people.length < 2 ? null : <p className="note">{result.pooled ? words.pooled : words.notPooled}</p>}
       <p className="note">{words.rule}</p>
     </section>
