@@ -1,16 +1,18 @@
 /**
- * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, metrology, start. Ratios are taken in one run, HTTP against the same
+ * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, metrology, lash, start. Ratios are taken in one run, HTTP against the
+ * same
  * statements straight through the driver on one connection; the aims are those of the project, not of a test.
  */
 import { openBenchShop } from './bench-shop.ts';
 import type { Figure } from './figures.ts';
 import { floorRead } from './floor-read.ts';
+import { lash } from './lash.ts';
 import { metrology } from './metrology.ts';
 import { lengthenHistory } from './more-history.ts';
 import { reservation } from './reservation.ts';
 import { start } from './start.ts';
 
-const groups = ['floor-read', 'reservation', 'metrology', 'start'] as const;
+const groups = ['floor-read', 'reservation', 'metrology', 'lash', 'start'] as const;
 const aims: Readonly<Record<string, string>> = {
   'floor-read.ratio': 'at most 2.0',
   'floor-read.history-x10.ratio': 'at most 2.0',
@@ -18,6 +20,7 @@ const aims: Readonly<Record<string, string>> = {
   'reservation.history-x10.ratio': 'at most 2.0',
   'metrology.engine': 'at most 2 ms of CPU',
   'metrology.histories.rss-growth': 'at most 200 MB',
+  'lash.16x400': 'at most 10 ms',
   'start.second': 'at most 5 s',
 };
 
@@ -57,4 +60,5 @@ if (wants('floor-read') || wants('reservation')) {
   }
 }
 if (wants('metrology')) print(metrology());
+if (wants('lash')) print(await lash());
 if (wants('start')) print(await start());
