@@ -1,6 +1,6 @@
 import { certainty } from './certainty.ts';
 
-export type WrittenVerdict = 'within standard' | 'within service limit' | 'undecided' | 'past the limit';
+type WrittenVerdict = 'within standard' | 'within service limit' | 'undecided' | 'past the limit';
 
 type Bounds = readonly [low: number, high: number];
 
