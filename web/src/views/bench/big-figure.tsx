@@ -1,6 +1,6 @@
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
-import type { EntryProps } from './figure-entry.tsx';
+import type { EntryProps } from './entry.ts';
 
 /** The big figure as it is typed, its unit and the temperature it is taken at. */
 export function BigFigure({ measuring, text, open }: EntryProps & { readonly text: string }) {

@@ -3,7 +3,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { BladeSet } from './blade-set.tsx';
 import { noBlades, saySide, sideText } from './blades.ts';
-import type { EntryProps } from './figure-entry.tsx';
+import type { EntryProps } from './entry.ts';
 import type { BladesKeying } from './use-blades-keying.ts';
 
 /** The middle of the standard range, or what there is of it. */

@@ -4,7 +4,7 @@ import { BladePad } from './blade-pad.tsx';
 import { BladeSides } from './blade-set.tsx';
 import { type BladesKeyed, type Side, sideText } from './blades.ts';
 import { DonePanel } from './done-panel.tsx';
-import { type EntryProps, useStripWidth } from './figure-entry.tsx';
+import { type EntryProps, useStripWidth } from './entry.ts';
 import type { Filling } from './measuring.ts';
 import { MendCards, QuestionCard } from './mend-cards.tsx';
 import { QuestionFoot } from './question-foot.tsx';

@@ -65,7 +65,7 @@ function goThroughRows(event: KeyboardEvent<HTMLElement>): void {
   const from = event.target;
   if (by === 0 || (from instanceof HTMLInputElement && from.type === 'radio')) return;
   const rows = [...event.currentTarget.querySelectorAll<HTMLElement>('button.dimension-row')];
-  const at = rows.findIndex((row) => row === from);
+  const at = from instanceof HTMLElement ? rows.indexOf(from) : -1;
   rows[at < 0 && by < 0 ? rows.length - 1 : at + by]?.focus();
   event.preventDefault();
 }

@@ -1,7 +1,7 @@
 import { useState } from 'react';
 import { useWords } from '../../words/words.tsx';
 import { DonePanel } from './done-panel.tsx';
-import { type EntryProps, useStripWidth } from './figure-entry.tsx';
+import { type EntryProps, useStripWidth } from './entry.ts';
 import { KeyName } from './key-hints.tsx';
 import { MendCards } from './mend-cards.tsx';
 import { QuestionFoot } from './question-foot.tsx';

@@ -1,11 +1,10 @@
 import { useState } from 'react';
-import { useMedia, useWall } from '../../app/use-media.ts';
 import { NumberPad } from '../../kit/number-pad.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { BigFigure } from './big-figure.tsx';
 import { DonePanel } from './done-panel.tsx';
-import type { SheetName } from './measure-dialogs.tsx';
+import { type EntryProps, useStripWidth } from './entry.ts';
 import { type Filling, fillInOrder, valuesIn } from './measuring.ts';
 import { MendCards, QuestionCard } from './mend-cards.tsx';
 import { QuestionFoot } from './question-foot.tsx';
@@ -14,18 +13,6 @@ import { type KeyPress, letGo, useCommands, useKeys } from './use-keys.ts';
 import type { Measuring, Said } from './use-measuring.ts';
 import { type Previewed, usePreview } from './use-preview.ts';
 import { ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
-
-export interface EntryProps {
-  readonly measuring: Measuring;
-  readonly open: (sheet: SheetName) => void;
-}
-
-/** How wide a strip is drawn, so that its lettering is never scaled. */
-export function useStripWidth(): number {
-  const wall = useWall();
-  const narrow = useMedia('(max-width: 420px)');
-  return wall ? 420 : narrow ? 340 : 380;
-}
 
 /** What was typed at its places; a figure with the inch mark behind it is in inches, whatever the gauge shows. */
 const saidOf = (filled: readonly Filling[]): readonly Said[] =>
