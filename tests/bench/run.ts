@@ -1,7 +1,7 @@
 /**
- * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, metrology, lash, start. Ratios are taken in one run, HTTP against the
- * same
- * statements straight through the driver on one connection; the aims are those of the project, not of a test.
+ * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, metrology, lash, start. Ratios are taken in one run: HTTP
+ * against the same statements straight through the driver on one connection; a whole head of shims against HiGHS. The aims
+ * are those of the project, not of a test.
  */
 import { openBenchShop } from './bench-shop.ts';
 import type { Figure } from './figures.ts';
