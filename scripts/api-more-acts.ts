@@ -1,6 +1,8 @@
 import type { z } from 'zod';
 import type { PartPage } from '#contracts/parts.ts';
 import type { ShopFacts } from '#contracts/shop.ts';
+import { sheetExample } from '#contracts/spec-sheet-example.ts';
+import type { Drafted, DraftKept, Revisions, SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { demoPeople } from '../prisma/demo/people.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
 import { type Person, readPeople, signIn } from './walk/client.ts';
@@ -81,11 +83,58 @@ export async function moreActs(base: string): Promise<void> {
     .post(`/engines/${job.engineId}/move`, { to: { bayId: rack }, reason: 'Nadia has gone home', trayIds: [] })
     .catch(tell);
   await lead.get(`/parts/${(await clerk.get<Parts>('/parts?limit=1')).items[0]?.id}`);
+  if (familyId !== undefined) await specSheets(lead, familyId);
   await lead
     .get(
       `/spec-revisions/${(await lead.get<{ items: { revision: { id: string } | null }[] }>('/families')).items[0]?.revision?.id}`,
     )
     .catch(tell);
+}
+
+/** The next revision of a family: drafted, written anew, added to, compared; one draft published, the next discarded. */
+async function specSheets(lead: Person, familyId: string): Promise<void> {
+  const family = await lead.post<{ id: string }>('/families', {
+    code: 'R510',
+    name: 'Rimfell 510',
+    cycle: 'four-stroke',
+    cooling: 'water',
+    bore: { value: '95.0', unit: 'mm' },
+    stroke: { value: '72.0', unit: 'mm' },
+  });
+  const first = await lead.post<Drafted>(`/families/${family.id}/spec-revisions`, {
+    document: { ...sheetExample, family: { code: 'R510', name: 'Rimfell 510' }, valves: [] },
+  });
+  const only = [
+    'dimension;what;value;unit;place;method;position',
+    'spring;dimension;;in;clutch;single;',
+    'spring;position;;;;;at',
+    'spring;service low;1.580;in;;;',
+  ];
+  const typed = await lead.put<DraftKept>(`/spec-revisions/${first.id}/sheet.csv`, undefined, {
+    ifMatch: `"${first.version}"`,
+    csv: only.join('\r\n'),
+  });
+  await lead.put(`/spec-revisions/${first.id}/publish`, undefined, {
+    ifMatch: `"${typed.version}"`,
+    method: 'POST',
+  });
+  const { items } = await lead.get<Revisions>(`/families/${familyId}/spec-revisions`);
+  const inForce = items.find(({ publishedAt }) => publishedAt !== null);
+  if (inForce === undefined) return;
+  const tagged = (version: number) => ({ ifMatch: `"${version}"` });
+  const draft = await lead.post<Drafted>(`/families/${familyId}/spec-revisions`, { copyOf: inForce.id });
+  const address = `/spec-revisions/${draft.id}`;
+  const document = await lead.get<SpecSheetDocument>(`${address}/sheet.json`);
+  const kept = await lead.put<DraftKept>(`${address}/sheet.json`, document, tagged(draft.version));
+  const csv = 'dimension;what;value;source;page\r\nbore;service high;88.055;service bulletin 7;p. 2\r\n';
+  const added = await lead.put<DraftKept>(`${address}/sheet.csv`, undefined, {
+    ...tagged(kept.version),
+    csv,
+    method: 'PATCH',
+  });
+  await lead.get(`${address}/changes?since=${inForce.id}`);
+  await lead.get(`/spec-revisions/${inForce.id}/jobs`);
+  await lead.put(address, undefined, { ...tagged(added.version), method: 'DELETE' });
 }
 
 type Parts = z.infer<typeof PartPage>;

@@ -12,6 +12,12 @@ export class Refused extends Error {
   }
 }
 
+interface PutAs {
+  readonly ifMatch: string;
+  readonly csv?: string;
+  readonly method?: 'PUT' | 'PATCH' | 'POST' | 'DELETE';
+}
+
 /** Somebody signed in: reads, and writes that each carry an idempotency key of their own. */
 export interface Person {
   readonly id: string;
@@ -23,6 +29,8 @@ export interface Person {
     more?: { readonly key?: string; readonly csv?: string },
   ) => Promise<Reply>;
   /** Changes what was read, as it was read: `etag` is the reply's. */
+  /** Puts a body in the place of what was read, or acts on it by another method; a text is a CSV file. */
+  readonly put: <Reply>(path: string, body: unknown, as: PutAs) => Promise<Reply>;
   readonly amend: <Reply>(path: string, change: unknown, etag: string) => Promise<Reply>;
 }
 
@@ -70,6 +78,19 @@ export async function signIn(
       };
       const sent = await ask(base, path, { method: 'POST', headers, body: csv ?? JSON.stringify(body) });
       return reply(sent, `POST ${path}`);
+    },
+    put: async (path, body, { ifMatch, csv, method = 'PUT' }) => {
+      const sent = csv ?? (body === undefined ? undefined : JSON.stringify(body));
+      const headers = {
+        cookie,
+        'idempotency-key': crypto.randomUUID(),
+        'if-match': ifMatch,
+        ...(sent === undefined ? {} : { 'content-type': csv === undefined ? 'application/json' : 'text/csv' }),
+      };
+      return reply(
+        await ask(base, path, { method, headers, ...(sent === undefined ? {} : { body: sent }) }),
+        `${method} ${path}`,
+      );
     },
     amend: async (path, change, etag) => {
       const headers = {

@@ -3,8 +3,7 @@ import { RevisionJobs, SheetChanges, SpecSheetDocument } from '#contracts/spec-s
 import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { etagOf } from '#platform/http/write.ts';
-import { changesSince, documentOf, jobsOn } from './draft-service.ts';
-import type { RevisionDrafted } from './revision-queries.ts';
+import { changesSince, documentOf, jobsOn, type RevisionDrafted } from './draft-service.ts';
 import { sheetAsCsv } from './sheet-csv.ts';
 
 const attached = ({ familyCode, number }: RevisionDrafted, ending: 'json' | 'csv'): string =>

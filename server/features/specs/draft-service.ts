@@ -35,6 +35,8 @@ import {
 import { sheetInFull, specOf } from './service.ts';
 import { deleteSheetRows, insertSheetRows, updateDraft } from './sheet-rows.ts';
 
+export type { RevisionDrafted } from './revision-queries.ts';
+
 const mostFaultsTold = 100;
 
 /** Every fault is named by its place in the document; nothing of it was kept. */

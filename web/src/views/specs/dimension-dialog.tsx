@@ -3,7 +3,7 @@ import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { useWords } from '../../words/words.tsx';
-import { isRead, newDimension, tidied } from './dimension-entry.ts';
+import { type EntryProps, isRead, newDimension, tidied } from './dimension-entry.ts';
 import { DimensionFacts } from './dimension-facts.tsx';
 import { FaultList } from './fault-list.tsx';
 import { LimitFields } from './limit-fields.tsx';
@@ -17,13 +17,6 @@ interface Props {
   /** Of the dimension that is changed; empty: a new one. */
   readonly code: string;
   readonly onClose: () => void;
-}
-
-/** What every group of fields is given: the dimension as it stands, and how to change it. */
-export interface EntryProps {
-  readonly entry: PrintedDimension;
-  readonly change: (change: Partial<PrintedDimension>) => void;
-  readonly document: SpecSheetDocument;
 }
 
 /** One dimension of the draft, to be changed or added: facts, method, limits by size class, positions. */

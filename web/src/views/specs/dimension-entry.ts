@@ -1,4 +1,12 @@
+import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import type { PrintedDimension, PrintedFigure, PrintedLimits } from './printed.ts';
+
+/** What every group of fields is given: the dimension as it stands, and how to change it. */
+export interface EntryProps {
+  readonly entry: PrintedDimension;
+  readonly change: (change: Partial<PrintedDimension>) => void;
+  readonly document: SpecSheetDocument;
+}
 
 /** A dimension as a form begins with it. */
 export const newDimension: PrintedDimension = {

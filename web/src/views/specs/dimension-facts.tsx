@@ -1,7 +1,7 @@
 import { quantityKinds } from '#domain/units/quantity.ts';
 import { unitsOfKind } from '#domain/units/unit-table.ts';
 import { useWords } from '../../words/words.tsx';
-import type { EntryProps } from './dimension-dialog.tsx';
+import type { EntryProps } from './dimension-entry.ts';
 import { FigureField, SelectField, TextField } from './form-fields.tsx';
 import { symbolOf } from './printed.ts';
 

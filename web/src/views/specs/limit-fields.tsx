@@ -1,8 +1,7 @@
 import { unitsOfKind } from '#domain/units/unit-table.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-import type { EntryProps } from './dimension-dialog.tsx';
-import { newLimits } from './dimension-entry.ts';
+import { type EntryProps, newLimits } from './dimension-entry.ts';
 import { FigureField, TextField } from './form-fields.tsx';
 import type { PrintedFigure, PrintedLimits } from './printed.ts';
 

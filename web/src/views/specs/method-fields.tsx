@@ -1,7 +1,6 @@
 import { unitsOfKind } from '#domain/units/unit-table.ts';
 import { useWords } from '../../words/words.tsx';
-import type { EntryProps } from './dimension-dialog.tsx';
-import { isOfTheBore, isOfTwo } from './dimension-entry.ts';
+import { type EntryProps, isOfTheBore, isOfTwo } from './dimension-entry.ts';
 import { FigureField, SelectField, TextField } from './form-fields.tsx';
 import type { PrintedDimension } from './printed.ts';
 

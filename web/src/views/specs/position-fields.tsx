@@ -1,7 +1,6 @@
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-import type { EntryProps } from './dimension-dialog.tsx';
-import { isOfTheBore } from './dimension-entry.ts';
+import { type EntryProps, isOfTheBore } from './dimension-entry.ts';
 import { TextField } from './form-fields.tsx';
 import type { PrintedPosition } from './printed.ts';
 
