@@ -38,7 +38,10 @@ const symbolOf = (unit: string): string => {
   const code = findUnitCode(unit);
   return code === undefined ? unit : unitOf(code).symbol;
 };
-const printed = ({ value, unit }: Printed): string => `${value} ${symbolOf(unit)}`.trim();
+const printed = ({ value, unit }: Printed): string => {
+  const symbol = symbolOf(unit);
+  return symbol === '°' ? `${value}${symbol}` : `${value} ${symbol}`.trim();
+};
 const printedOrNot = (of: Printed | null): string => (of === null ? '' : printed(of));
 const whetherOr = (of: boolean): string => (of ? 'yes' : 'no');
 

@@ -73,10 +73,10 @@ describe('what two revisions say differently', () => {
     expect(changesBetween(sheetExample, other).map(({ part, field, from, to }) => [part, field, from, to])).toEqual([
       ['sheet', 'note', 'Clutch spring added', 'second printing'],
       ['place', 'plated', 'yes', 'no'],
-      ['fasteners', 'stages', '20 N·m, 90 °', '22 N·m'],
+      ['fasteners', 'stages', '20 N·m, 90°', '22 N·m'],
       ['proof', 'words', 'At top dead centre, warm', 'cold'],
       ['ring', '', 'Top ring', null],
-      ['ring', 'angle', '120 °', null],
+      ['ring', 'angle', '120°', null],
     ]);
   });
 });

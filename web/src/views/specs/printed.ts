@@ -16,5 +16,5 @@ export const symbolOf = (unit: string): string => {
 /** A figure in the digits and the unit of its source: nothing is rounded, no mark is changed. */
 export const printed = ({ value, unit }: Quantity): string => {
   const symbol = symbolOf(unit);
-  return symbol === '' ? value : `${value} ${symbol}`;
+  return symbol === '' || symbol === '°' ? `${value}${symbol}` : `${value} ${symbol}`;
 };
