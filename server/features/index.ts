@@ -12,6 +12,7 @@ import { instrumentsFeature } from './instruments/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
 import { looseMeasuringFeature } from './loose-bench/measuring-routes.ts';
 import { looseBenchFeature } from './loose-bench/routes.ts';
+import { looseShimsFeature } from './loose-bench/shim-routes.ts';
 import { openingsFeature } from './openings/routes.ts';
 import { proceduresFeature } from './procedures/routes.ts';
 import { shopFeature } from './shop/routes.ts';
@@ -36,6 +37,7 @@ export const features: readonly Feature[] = [
   findingsFeature,
   looseBenchFeature,
   looseMeasuringFeature,
+  looseShimsFeature,
   assemblyFeature,
   handBackFeature,
   storesFeature,

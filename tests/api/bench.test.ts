@@ -43,6 +43,7 @@ describe('every documented example works', () => {
       'predictions',
       'ring-clock',
       'shim',
+      'shims',
       'spec-sheet',
       'torque',
       'wear',
