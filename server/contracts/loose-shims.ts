@@ -73,7 +73,7 @@ export const LooseShims = z
       )
       .min(1)
       .max(4),
-    stored: z.array(stored).max(1_000),
+    stored: z.array(stored).max(500),
   })
   .meta({ id: 'LooseShims', examples: [example] });
 export type LooseShims = z.infer<typeof LooseShims>;

@@ -18,9 +18,10 @@ export function settleInOrder(assignment: Assignment): void {
     const had = assignment.arcOf[row] ?? -1;
     if ((tight.ofRow[row] ?? [])[0] === had) continue;
     const onward = roomFor(assignment, tight, row);
+    const free = !mustBeFull(assignment, columnOf(assignment, row));
     const arc = (tight.ofRow[row] ?? []).find((index) => {
-      const column = assignment.rows[row]?.[index]?.column ?? -1;
-      return index === had || onward.has(column);
+      const column = columnAt(assignment, row, index);
+      return index === had || onward.has(column) || (free && hasRoom(assignment, column));
     });
     if (arc !== undefined && arc !== had) makeRoom(assignment, onward, { row, arc });
   }
@@ -38,35 +39,40 @@ function tightArcs(assignment: Assignment): TightArcs {
   return { ofRow, into };
 }
 
-/** Who moves on from a column, and by which arc, to make room in it; null: there is room. */
+/** Who moves on from a full column, and by which arc, to make room in it; null: the column that is being left. */
 type Onward = Map<number, { readonly row: number; readonly arc: number } | null>;
 
-/** The columns that could take a row once it has left its own, when no row before it moves. */
+/** The full columns that could take a row once it has left its own, when no row before it moves. */
 function roomFor(assignment: Assignment, tight: TightArcs, leaving: number): Onward {
   const own = columnOf(assignment, leaving);
   const onward: Onward = new Map([[own, null]]);
+  const queue = [own];
+  const moveOn = (row: number, arc: number): void => {
+    const left = columnOf(assignment, row);
+    if (onward.has(left)) return;
+    onward.set(left, { row, arc });
+    queue.push(left);
+  };
   if (!mustBeFull(assignment, own)) {
-    for (const column of assignment.capacities.keys()) if (hasRoom(assignment, column)) onward.set(column, null);
-  }
-  const queue = [...onward.keys()];
-  for (let column = queue.shift(); column !== undefined; column = queue.shift()) {
-    for (const { row, arc } of tight.into[column] ?? []) {
-      if (row <= leaving) continue;
-      const left = columnOf(assignment, row);
-      if (onward.has(left)) continue;
-      onward.set(left, { row, arc });
-      queue.push(left);
+    for (let row = leaving + 1; row < assignment.rows.length; row += 1) {
+      const arc = (tight.ofRow[row] ?? []).find((index) => hasRoom(assignment, columnAt(assignment, row, index)));
+      if (arc !== undefined) moveOn(row, arc);
     }
+  }
+  for (let column = queue.shift(); column !== undefined; column = queue.shift()) {
+    for (const { row, arc } of tight.into[column] ?? []) if (row > leaving) moveOn(row, arc);
   }
   return onward;
 }
 
+const columnAt = ({ rows }: Assignment, row: number, arc: number): number => rows[row]?.[arc]?.column ?? -1;
+
 function makeRoom(assignment: Assignment, onward: Onward, first: { readonly row: number; readonly arc: number }): void {
   const moves = [first];
-  let column = assignment.rows[first.row]?.[first.arc]?.column ?? -1;
+  let column = columnAt(assignment, first.row, first.arc);
   for (let next = onward.get(column); next; next = onward.get(column)) {
     moves.push(next);
-    column = assignment.rows[next.row]?.[next.arc]?.column ?? -1;
+    column = columnAt(assignment, next.row, next.arc);
   }
   for (const { row, arc } of moves) give(assignment, row, arc);
 }
