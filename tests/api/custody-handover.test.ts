@@ -16,8 +16,13 @@ beforeAll(async () => {
 });
 afterAll(() => shop.close());
 
-/** The giver's count: a number that stands in no id, instant or label by chance. */
+/** The giver's count: a number that no label or total comes to. */
 const GIVEN = 8731;
+/** What an answer says, without the ids and instants in it: chance puts any number into those. */
+const said = (answer: unknown): string =>
+  JSON.stringify(answer)
+    .replaceAll(/[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}/g, '')
+    .replaceAll(/\d{4}-\d{2}-\d{2}T[\d:.+Z]+/g, '');
 
 /** Nadia holds the engine and one tray, and offers both to Oskar. */
 async function offered({ byProcedure = false } = {}) {
@@ -157,27 +162,27 @@ describe('the blind count', () => {
       for (const who of ['colleague', 'lead', 'writer'] as const) {
         const { status, body } = await shop.as[who].get(url);
         expect(status).toBe(200);
-        expect(JSON.stringify(body), `${url} to ${who}`).not.toContain(String(GIVEN));
+        expect(said(body), `${url} to ${who}`).not.toContain(String(GIVEN));
       }
     }
     const refused = await shop.as.colleague.post(`/api/openings/${of.openingId}/close`, {});
     expect(refused.status).toBe(409);
-    expect(JSON.stringify(refused.body)).not.toContain(String(GIVEN));
+    expect(said(refused.body)).not.toContain(String(GIVEN));
     const mark = await shop.as.colleague.post(`/api/procedure-runs/${of.runId}/steps/${strip.steps['Caps off']}/mark`, {
       mark: 'done',
     });
     expect(mark.body.detail).toContain('dowel (step 1): short');
-    expect(JSON.stringify(mark.body)).not.toContain(String(GIVEN));
+    expect(said(mark.body)).not.toContain(String(GIVEN));
     const early = await accept(of);
     expect(early.body.detail).toMatch(/^Count tray /);
-    expect(JSON.stringify(early.body)).not.toContain(String(GIVEN));
+    expect(said(early.body)).not.toContain(String(GIVEN));
     const events =
       await shop.sql`select data::text as data from event where job_id = ${of.jobId} and kind <> 'piece.counted'`;
-    expect(JSON.stringify(events)).not.toContain(String(GIVEN));
-    expect(JSON.stringify(await read(of, shop.as.technician))).toContain(String(GIVEN));
+    expect(said(events)).not.toContain(String(GIVEN));
+    expect(said(await read(of, shop.as.technician))).toContain(String(GIVEN));
     const seen = await count(of, of.trayId, GIVEN - 1);
     expect(seen.body).toMatchObject({ counted: true, lines: [{ given: GIVEN, counted: GIVEN - 1 }] });
-    expect(JSON.stringify(await read(of, shop.as.lead))).toContain(String(GIVEN));
+    expect(said(await read(of, shop.as.lead))).toContain(String(GIVEN));
   });
 
   test('an obligation about what is in the tray tells no count until the receiver has counted; the giver reads it', async () => {
