@@ -37,6 +37,7 @@ function caseOf(least: number, most: number): Case {
       wanted: um(index % 2 === 0 ? 130 : 180),
       range: index % 2 === 0 ? { low: um(100), high: um(160) } : { low: um(150), high: um(210) },
       shimDiameter,
+      makersSizes: { low: um(1_200), high: um(3_500) },
     };
   });
   const stored = Array.from({ length: LOTS }, (_, index): StoredShims => {
@@ -48,7 +49,7 @@ function caseOf(least: number, most: number): Case {
       count: index % 5 === 0 ? VALVES : 1 + draw(2),
     };
   });
-  return { head: { name: 'head', valves, makersSizes: { low: um(1_200), high: um(3_500) } }, stored };
+  return { head: { name: 'head', valves }, stored };
 }
 
 /** The aims as two objectives, so that HiGHS has to solve no more often than it must: the counts, then the distances. */

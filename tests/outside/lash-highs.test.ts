@@ -56,7 +56,7 @@ function ordersOf({ heads, stored }: HeadsCase, ways: readonly Way[]): readonly 
       const choice = chooseShim(
         valve,
         left.map(([, candidate]) => candidate),
-        head.makersSizes,
+        valve.makersSizes,
       );
       if (!choice.ok) break;
       for (const [name, candidate] of left) if (candidate === choice.chosen) rank.set(name, rank.size);

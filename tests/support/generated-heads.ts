@@ -1,6 +1,5 @@
 import fc from 'fast-check';
-import type { ShimmedHead, StoredShims } from '#domain/lash/heads.ts';
-import type { ShimmedValve } from '#domain/lash/shim.ts';
+import type { ShimmedHead, SizedValve, StoredShims } from '#domain/lash/heads.ts';
 import { nanometres } from '#domain/units/quantity.ts';
 
 /** Heads and what is in store for them. */
@@ -14,9 +13,10 @@ const micro = (value: number) => nanometres(value * 1_000);
 const hundredths = (min: number, max: number) => fc.integer({ min, max }).map((value) => micro(value * 10));
 const thickness = (min: number, max: number) =>
   fc.record({ value: hundredths(min, max), uncertainty: fc.constantFrom(0, 2, 5).map(micro) });
+const makersSizes = fc.constant({ low: micro(1_200), high: micro(3_500) });
 const diameter = fc.constantFrom(micro(7_480), micro(7_480), micro(7_480), micro(9_480));
 
-const valve = (code: string): fc.Arbitrary<ShimmedValve> =>
+const valve = (code: string): fc.Arbitrary<SizedValve> =>
   fc.record({
     code: fc.constant(code),
     fitted: thickness(225, 240).map((measured) => ({ measured, printed: null })),
@@ -30,18 +30,14 @@ const valve = (code: string): fc.Arbitrary<ShimmedValve> =>
       { low: micro(80), high: micro(140) },
     ),
     shimDiameter: diameter,
+    makersSizes,
   });
 
-const head = (
-  name: string,
-  most: number,
-  of: (code: string) => fc.Arbitrary<ShimmedValve>,
-): fc.Arbitrary<ShimmedHead> =>
+const head = (name: string, most: number, of: (code: string) => fc.Arbitrary<SizedValve>): fc.Arbitrary<ShimmedHead> =>
   fc.integer({ min: 1, max: most }).chain((count) =>
     fc.record({
       name: fc.constant(name),
       valves: fc.tuple(...Array.from({ length: count }, (_, index) => of(`V${index + 1}`))),
-      makersSizes: fc.constant({ low: micro(1_200), high: micro(3_500) }),
     }),
   );
 
@@ -57,7 +53,7 @@ const offered = (alike: boolean) =>
   });
 
 /** Valves that differ by little, so that one sum of distances comes about in many ways. */
-const alikeValve = (code: string): fc.Arbitrary<ShimmedValve> =>
+const alikeValve = (code: string): fc.Arbitrary<SizedValve> =>
   fc.record({
     code: fc.constant(code),
     fitted: fc.constant({ measured: exactly(2_350), printed: null }),
@@ -65,6 +61,7 @@ const alikeValve = (code: string): fc.Arbitrary<ShimmedValve> =>
     wanted: fc.constant(micro(130)),
     range: fc.constant({ low: micro(110), high: micro(150) }),
     shimDiameter: fc.constant(micro(7_480)),
+    makersSizes,
   });
 
 /** Heads up to so many valves each, with up to so many lots and sizes; `alike`: with many ways to come to the same. */

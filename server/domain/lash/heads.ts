@@ -4,11 +4,15 @@ import { settleInOrder } from './first-in-order.ts';
 import { type AllowedRange, type LengthInterval, type RangeStanding, standingIn } from './interval.ts';
 import { type ShimmedValve, shimsThatCouldDo, wantedShim } from './shim.ts';
 
-/** The valves of one head (their codes are unique in it), and the thinnest and thickest shim its maker has (nm). */
+/** A valve, and the thinnest and thickest shim that the maker has for it (nm). */
+export interface SizedValve extends ShimmedValve {
+  readonly makersSizes: AllowedRange;
+}
+
+/** The valves of one head; their codes are unique in it. */
 export interface ShimmedHead {
   readonly name: string;
-  readonly valves: readonly ShimmedValve[];
-  readonly makersSizes: AllowedRange;
+  readonly valves: readonly SizedValve[];
 }
 
 /** A place on the shelf or the price list: a bin's lot, or a size that could be bought. */
@@ -81,7 +85,7 @@ export function chooseForHeads(heads: readonly ShimmedHead[], stored: readonly S
 
 interface Place {
   readonly head: ShimmedHead;
-  readonly valve: ShimmedValve;
+  readonly valve: SizedValve;
 }
 
 /** Where shims come from: first the valves in their order, then what is stored. */
@@ -180,9 +184,9 @@ function choiceAt(
   return { ok: true, ...measured, chosen: candidate, after, standing, alternatives };
 }
 
-function reasonFor({ places, taken }: Settled, { head, valve }: Place, trials: readonly TrialAt[]): NoShimInHead {
+function reasonFor({ places, taken }: Settled, { valve }: Place, trials: readonly TrialAt[]): NoShimInHead {
   if (open(valve)) return { kind: 'lash-has-no-upper-bound' };
-  if (trials.length === 0) return whyNone(valve, head.makersSizes);
+  if (trials.length === 0) return whyNone(valve, valve.makersSizes);
   const others = places.filter((_, index) => trials.some(({ column }) => column === taken[index])).map(nameOf);
   return { kind: 'others-have-them', needed: shimsThatCouldDo(valve), others };
 }

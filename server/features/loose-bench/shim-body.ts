@@ -1,8 +1,8 @@
 import type { LooseShims } from '#contracts/loose-shims.ts';
 import type { Quantity } from '#contracts/wire.ts';
-import type { ShimmedHead, StoredShims } from '#domain/lash/heads.ts';
+import type { ShimmedHead, SizedValve, StoredShims } from '#domain/lash/heads.ts';
 import type { AllowedRange, LengthInterval } from '#domain/lash/interval.ts';
-import type { ShimmedValve, Thickness } from '#domain/lash/shim.ts';
+import type { Thickness } from '#domain/lash/shim.ts';
 import { type Nanometres, nanometres } from '#domain/units/quantity.ts';
 import { intervalAt, lengthAt, refuse } from './body.ts';
 
@@ -67,9 +67,16 @@ function refuseTwins(names: readonly string[], pointerOf: (index: number) => str
   if (twin >= 0) refuse(pointerOf(twin), `"${names[twin]}" is there twice.`);
 }
 
+interface OfValve {
+  readonly head: string;
+  readonly shimDiameter: Nanometres;
+  readonly makersSizes: AllowedRange;
+  readonly pointer: string;
+}
+
 /** Reads a valve; with a shim in it also as one to be shimmed. */
-function valveAt(given: Valve, of: { readonly head: string; readonly diameter: Nanometres; readonly pointer: string }) {
-  const { head, diameter, pointer } = of;
+function valveAt(given: Valve, of: OfValve) {
+  const { head, shimDiameter, makersSizes, pointer } = of;
   if ((given.fitted === undefined) === (given.screwPitch === undefined)) {
     refuse(pointer, 'A valve has either a shim (fitted) or a screw (screwPitch).');
   }
@@ -84,7 +91,7 @@ function valveAt(given: Valve, of: { readonly head: string; readonly diameter: N
   if (given.fitted === undefined) return { valve, shimmed: [] };
   const { code, lash, wanted, range } = valve;
   const fitted = { measured: thicknessAt(given.fitted, `${pointer}/fitted`), printed: null };
-  const shimmed: ShimmedValve = { code, fitted, lash, wanted, range, shimDiameter: diameter };
+  const shimmed: SizedValve = { code, fitted, lash, wanted, range, shimDiameter, makersSizes };
   return { valve, shimmed: [shimmed] };
 }
 
@@ -117,16 +124,16 @@ export function shimsOf(body: LooseShims): ReadShims {
       head.valves.map(({ valve }) => valve),
       (at) => `/heads/${index}/valves/${at}/valve`,
     );
-    const diameter = diameters[index] ?? nanometres(0);
+    const shimDiameter = diameters[index] ?? nanometres(0);
+    const makersSizes = rangeAt(head.makersSizes, `/heads/${index}/makersSizes`);
     return head.valves.map((valve, at) =>
-      valveAt(valve, { head: head.name, diameter, pointer: `/heads/${index}/valves/${at}` }),
+      valveAt(valve, { head: head.name, shimDiameter, makersSizes, pointer: `/heads/${index}/valves/${at}` }),
     );
   });
   return {
     valves: valves.flatMap((ofHead) => ofHead.map(({ valve }) => valve)),
-    heads: body.heads.map(({ name, makersSizes }, index) => ({
+    heads: body.heads.map(({ name }, index) => ({
       name,
-      makersSizes: rangeAt(makersSizes, `/heads/${index}/makersSizes`),
       valves: (valves[index] ?? []).flatMap(({ shimmed }) => shimmed),
     })),
     stored: body.stored.map((one, index) =>

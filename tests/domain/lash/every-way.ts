@@ -1,5 +1,5 @@
 import { chooseShim, type ShimCandidate } from '#domain/lash/choose-shim.ts';
-import type { HeadsChoice, ShimmedHead, StoredShims } from '#domain/lash/heads.ts';
+import type { HeadsChoice, ShimmedHead, SizedValve, StoredShims } from '#domain/lash/heads.ts';
 import { standingIn } from '#domain/lash/interval.ts';
 import { lashWith, type ShimmedValve } from '#domain/lash/shim.ts';
 
@@ -20,7 +20,7 @@ interface Shim {
 
 interface Place {
   readonly head: ShimmedHead;
-  readonly valve: ShimmedValve;
+  readonly valve: SizedValve;
 }
 
 const after = (valve: ShimmedValve, shim: ShimCandidate) =>
@@ -56,7 +56,7 @@ function inTurn({ head, valve }: Place, stored: readonly StoredShims[]): readonl
     const choice = chooseShim(
       valve,
       left.map(({ candidate }) => candidate),
-      head.makersSizes,
+      valve.makersSizes,
     );
     if (!choice.ok) return found;
     found.push(...left.filter(({ candidate }) => candidate === choice.chosen));
@@ -112,10 +112,10 @@ function weigh(
   return { told, score: [...aims(served), ...ranks] };
 }
 
-function whyNot({ head, valve }: Place, options: readonly Shim[] | undefined): string {
+function whyNot({ valve }: Place, options: readonly Shim[] | undefined): string {
   if (valve.lash.high === null) return 'lash-has-no-upper-bound';
   if (options !== undefined && options.length > 0) return 'others-have-them';
-  const choice = chooseShim(valve, [], head.makersSizes);
+  const choice = chooseShim(valve, [], valve.makersSizes);
   return choice.ok ? '' : choice.reason.kind;
 }
 

@@ -23,8 +23,7 @@ const valve = (code: string, fitted: number, lash: number | readonly [number, nu
 };
 const head = (valves: readonly ShimmedValve[], name = 'head'): ShimmedHead => ({
   name,
-  valves,
-  makersSizes: { low: mm(1.2), high: mm(3.5) },
+  valves: valves.map((one) => ({ ...one, makersSizes: { low: mm(1.2), high: mm(3.5) } })),
 });
 const bin = (lotId: string, thickness: number, count = 1, receivedAt = '2026-03-01'): StoredShims => ({
   source: { kind: 'bin', lotId, receivedAt },
@@ -211,7 +210,7 @@ describe('any whole head', () => {
           shimDiameter: one.shimDiameter,
           count: 1,
         };
-        const alone = chooseShim(one, [stays, ...stored], only.makersSizes);
+        const alone = chooseShim(one, [stays, ...stored], one.makersSizes);
         const [choice] = chooseForHeads(heads, stored).valves;
         expect(choice).toMatchObject(
           alone.ok ? { ok: true, chosen: alone.chosen, after: alone.after } : { ok: false, reason: alone.reason },
