@@ -57,7 +57,7 @@ function objectives(ways: readonly Way[]): readonly (readonly number[])[] {
   const base = VALVES + 1;
   const counts = ({ guaranteed, kind }: Way) =>
     Number(kind === 'bin') + base * Number(kind === 'buy') - base ** 2 - base ** 3 * Number(guaranteed);
-  return [ways.map(counts), ways.map(({ above }) => 10_000 * Math.abs(above) - above)];
+  return [ways.map(counts), ways.map(({ above, stays }) => base * (10_000 * Math.abs(above) - above) - Number(stays))];
 }
 
 function summed(choice: HeadsChoice, ways: readonly Way[], costs: readonly number[]): number {

@@ -9,6 +9,8 @@ export interface Way {
   readonly shim: string;
   readonly kind: 'engine' | 'bin' | 'buy';
   readonly guaranteed: boolean;
+  /** It is in that valve already. */
+  readonly stays: boolean;
   /** Twice the middle of the lash afterwards less twice what is wanted. */
   readonly above: number;
 }
@@ -58,13 +60,13 @@ export function lashProgram(heads: readonly ShimmedHead[], stored: readonly Stor
     }));
     return [...engine, ...others].flatMap(({ shim, kind, diameter, thickness }) => {
       const way = diameter === valve.shimDiameter ? wayOf(valve, thickness) : undefined;
-      return way === undefined ? [] : [{ valve: index, shim, kind, ...way }];
+      return way === undefined ? [] : [{ valve: index, shim, kind, stays: thickness === null, ...way }];
     });
   });
   return { valves: places.length, ways, stock };
 }
 
-/** Aims 1 to 6 as costs of each way, the first first. */
+/** The aims as costs of each way, the first first; the last but the order of the valves: shims left where they are. */
 export const aimsOf = (ways: readonly Way[]): readonly (readonly number[])[] => [
   ways.map(({ guaranteed }) => (guaranteed ? -1 : 0)),
   ways.map(() => -1),
@@ -72,6 +74,7 @@ export const aimsOf = (ways: readonly Way[]): readonly (readonly number[])[] => 
   ways.map(({ kind }) => (kind === 'bin' ? 1 : 0)),
   ways.map(({ above }) => Math.abs(above)),
   ways.map(({ above }) => -above),
+  ways.map(({ stays }) => (stays ? -1 : 0)),
 ];
 
 /**

@@ -139,6 +139,7 @@ function aims(served: readonly Served[]): Score {
     count(({ from }) => from === 'bin'),
     got.reduce((sum, { above }) => sum + Math.abs(above), 0),
     -got.reduce((sum, { above }) => sum + above, 0),
+    -count(({ from }) => from === 'stays'),
   ];
 }
 
