@@ -3,10 +3,11 @@ import type { SqlPool } from '#platform/database/client.ts';
 
 const mm = 1_000_000;
 
-/** The invented Halden 388, as far as assembly goes: one valve with shims, three rings, four head bolts in two stages. */
+/** The invented Halden 388, as far as assembly goes: one valve with shims (and more of its kind), three rings, four head bolts in two stages. */
 export async function insertAssemblySheet(
   sql: SqlPool,
   publishedById: string,
+  moreValves: readonly { readonly code: string; readonly name: string; readonly pitch?: number }[] = [],
 ): Promise<{ familyId: string; revisionId: string }> {
   const [familyId, revisionId, dimensionId, setId] = [newId(), newId(), newId(), newId()];
   await sql`
@@ -27,6 +28,20 @@ export async function insertAssemblySheet(
   await sql`
     insert into spec_valve (id, revision_id, code, name, side, ordinal, dimension_code, wanted_nm, adjuster, shim_diameter_nm, shim_low_nm, shim_high_nm)
     values (${newId()}, ${revisionId}, 'IN-L', 'intake left', 'intake', 1, 'lash-in-l', ${0.13 * mm}, 'shim under bucket', ${7.48 * mm}, ${1.2 * mm}, ${3.5 * mm})`;
+  for (const [index, { code, name, pitch }] of moreValves.entries()) {
+    const [lash, ordinal] = [`lash-${code.toLowerCase()}`, index + 2];
+    const id = newId();
+    await sql`
+      insert into spec_dimension (id, revision_id, code, name, ordinal, place_code, kind, unit, decimals, method)
+      values (${id}, ${revisionId}, ${lash}, ${`Lash, ${name}`}, ${ordinal}, 'valve IN-L', 'length', 'mm', 2, 'interval')`;
+    await sql`insert into spec_position (id, dimension_id, code, label, ordinal) values (${newId()}, ${id}, '1', 'at top dead centre', 1)`;
+    await sql`insert into spec_limit (id, dimension_id, standard_low, standard_high) values (${newId()}, ${id}, ${0.1 * mm}, ${0.15 * mm})`;
+    await sql`
+      insert into spec_valve (id, revision_id, code, name, side, ordinal, dimension_code, wanted_nm, adjuster, shim_diameter_nm, shim_low_nm, shim_high_nm, screw_pitch_nm)
+      values (${newId()}, ${revisionId}, ${code}, ${name}, 'exhaust', ${ordinal}, ${lash}, ${0.13 * mm},
+              ${pitch === undefined ? 'shim on bucket' : 'screw'}, ${pitch === undefined ? 7.48 * mm : null},
+              ${pitch === undefined ? 1.2 * mm : null}, ${pitch === undefined ? 3.5 * mm : null}, ${pitch === undefined ? null : pitch * mm})`;
+  }
   for (const [index, [code, name, angle]] of (
     [
       ['1', 'top ring', 20],
@@ -65,10 +80,10 @@ export async function insertAssemblySheet(
 /** Shims of 7.48 mm in 0.05 steps in one bin, so many of each. */
 export async function insertShims(
   sql: SqlPool,
-  of: { thicknesses: readonly number[]; count: number; movedById: string },
+  of: { thicknesses: readonly number[]; count: number; movedById: string; bin?: string },
 ): Promise<void> {
   const binId = newId();
-  await sql`insert into bin (id, code, walk_order) values (${binId}, 'S-14', 14)`;
+  await sql`insert into bin (id, code, walk_order) values (${binId}, ${of.bin ?? 'S-14'}, 14)`;
   for (const thickness of of.thicknesses) {
     const [partId, lotId] = [newId(), newId()];
     await sql`

@@ -1,9 +1,9 @@
 import type { ShimAnswer, ShimQuestion } from '#contracts/assembly.ts';
 import { rounded, roundedInterval } from '#contracts/figures.ts';
-import { chooseShim, type ShimCandidate, type ShimChoice } from '#domain/lash/choose-shim.ts';
+import { chooseShim, type ShimCandidate, type ShimChoice, type ShimSource } from '#domain/lash/choose-shim.ts';
+import type { SizedValve } from '#domain/lash/heads.ts';
 import type { LengthInterval } from '#domain/lash/interval.ts';
 import { screwTurn } from '#domain/lash/screw.ts';
-import type { ShimmedValve } from '#domain/lash/shim.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { nanometres } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
@@ -21,38 +21,40 @@ const USUAL_UNCERTAINTY = nanometres(4_000);
 const NEW_SHIM_UNCERTAINTY = nanometres(5_000);
 const form = { unit: 'mm', decimals: 3 } as const;
 
-interface Asked {
+/** A valve of the sheet, the lash felt at it, and the shim in it as measured (nm). */
+export interface Asked {
   readonly row: ValveRow;
   readonly lash: LengthInterval;
   readonly fitted: number;
   readonly uncertainty: number;
 }
 
-function read(valves: readonly ValveRow[], question: ShimQuestion): Asked {
+/** Reads one valve's question; `at` is the pointer to it in the body. */
+export function readAsked(valves: readonly ValveRow[], question: ShimQuestion, at = ''): Asked {
   const row = valves.find(({ code }) => code === question.valve);
   if (row === undefined) {
     const known = valves.map(({ code }) => code).join(', ');
     throw new ProblemError('not-found', `This engine has no valve ${question.valve}. It has ${known}.`);
   }
   const { low, high, unit } = question.lash;
-  const from = baseOf({ value: low, unit }, 'length', '/lash/low');
-  const to = high === null ? null : baseOf({ value: high, unit }, 'length', '/lash/high');
+  const from = baseOf({ value: low, unit }, 'length', `${at}/lash/low`);
+  const to = high === null ? null : baseOf({ value: high, unit }, 'length', `${at}/lash/high`);
   if (from < 0 || (to !== null && to <= from)) {
     const detail = 'The blade that does not go in must be thicker than the one that does.';
-    throw new ProblemError('refused', detail, { errors: [{ pointer: '/lash/high', detail }] });
+    throw new ProblemError('refused', detail, { errors: [{ pointer: `${at}/lash/high`, detail }] });
   }
   return {
     row,
     lash: { low: from, high: to },
-    fitted: baseOf(question.fitted, 'length', '/fitted'),
+    fitted: baseOf(question.fitted, 'length', `${at}/fitted`),
     uncertainty:
       question.fittedUncertainty === undefined
         ? USUAL_UNCERTAINTY
-        : baseOf(question.fittedUncertainty, 'length', '/fittedUncertainty'),
+        : baseOf(question.fittedUncertainty, 'length', `${at}/fittedUncertainty`),
   };
 }
 
-const candidateOf = (lot: ShimLot, diameter: number): ShimCandidate => ({
+export const candidateOf = (lot: ShimLot, diameter: number): ShimCandidate => ({
   source:
     lot.lotId === null
       ? { kind: 'buy', partId: lot.partId }
@@ -68,54 +70,62 @@ interface Weighed {
   readonly lot: ShimLot | undefined;
 }
 
-async function weigh(sql: Sql, { row, ...measured }: Asked): Promise<Weighed> {
-  const asked = { row, ...measured };
+/** The valve with the sheet's range and sizes; refused when the sheet gives none. */
+export function sizedValve({ row, ...measured }: Asked): SizedValve {
   const { low, high, shimDiameter, shimLow, shimHigh } = row;
   if (low === null || high === null || shimDiameter === null || shimLow === null || shimHigh === null) {
     throw new ProblemError('refused', `The spec sheet gives no lash range or no shims for ${row.name}.`);
   }
   const fitted = { value: nanometres(measured.fitted), uncertainty: nanometres(measured.uncertainty) };
-  const valve: ShimmedValve = {
+  return {
     code: row.code,
     fitted: { measured: fitted, printed: null },
     lash: measured.lash,
     wanted: nanometres(row.wanted),
     range: { low: nanometres(low), high: nanometres(high) },
     shimDiameter: nanometres(shimDiameter),
+    makersSizes: { low: nanometres(shimLow), high: nanometres(shimHigh) },
   };
-  const lots = await findShims(sql, shimDiameter);
-  const stays: ShimCandidate = {
-    source: { kind: 'stays' },
-    thickness: fitted,
-    shimDiameter: nanometres(shimDiameter),
-    count: 1,
-  };
-  const choice = chooseShim(valve, [stays, ...lots.map((lot) => candidateOf(lot, shimDiameter))], {
-    low: nanometres(shimLow),
-    high: nanometres(shimHigh),
-  });
-  const source = choice.ok ? choice.chosen.source : undefined;
-  const lot = lots.find(
+}
+
+/** The lot or part that a shim comes out of. */
+export const lotOf = (lots: readonly ShimLot[], source: ShimSource | undefined): ShimLot | undefined =>
+  lots.find(
     (each) =>
       (source?.kind === 'bin' && each.lotId === source.lotId) ||
       (source?.kind === 'buy' && each.lotId === null && each.partId === source.partId),
   );
-  return { asked, choice, lot };
+
+async function weigh(sql: Sql, asked: Asked): Promise<Weighed> {
+  const valve = sizedValve(asked);
+  const { shimDiameter } = valve;
+  const lots = await findShims(sql, shimDiameter);
+  const stays: ShimCandidate = {
+    source: { kind: 'stays' },
+    thickness: valve.fitted.measured,
+    shimDiameter,
+    count: 1,
+  };
+  const candidates = [stays, ...lots.map((lot) => candidateOf(lot, shimDiameter))];
+  const choice = chooseShim(valve, candidates, valve.makersSizes);
+  return { asked, choice, lot: lotOf(lots, choice.ok ? choice.chosen.source : undefined) };
 }
 
-function sourceWords({ choice, lot }: Weighed): string {
-  if (!choice.ok) return '';
-  switch (choice.chosen.source.kind) {
+/** Where a shim comes from, in words; valves by their names. */
+export function sourceWords(source: ShimSource, lot: ShimLot | undefined, valves: readonly ValveRow[]): string {
+  switch (source.kind) {
     case 'stays':
       return 'the shim in it stays';
     case 'engine':
-      return `from ${choice.chosen.source.valve}`;
+      return `from ${valves.find(({ code }) => code === source.valve)?.name ?? source.valve}`;
     case 'bin':
       return `${lot?.number ?? ''} from bin ${lot?.bin ?? ''} (${lot?.available ?? 0} there)`;
     case 'buy':
       return `${lot?.number ?? ''}, to be bought`;
   }
 }
+
+const wordsOf = ({ choice, lot }: Weighed): string => (choice.ok ? sourceWords(choice.chosen.source, lot, []) : '');
 
 function answerOf(weighed: Weighed): ShimAnswer {
   const { asked, choice, lot } = weighed;
@@ -127,7 +137,7 @@ function answerOf(weighed: Weighed): ShimAnswer {
     chosen: {
       thickness: rounded(choice.chosen.thickness.value, { unit: 'mm', decimals: 3 }),
       from: choice.chosen.source.kind,
-      words: sourceWords(weighed),
+      words: wordsOf(weighed),
       partId: lot?.partId ?? null,
       lotId: lot?.lotId ?? null,
       after: roundedInterval(choice.after.low, choice.after.high, form),
@@ -138,7 +148,8 @@ function answerOf(weighed: Weighed): ShimAnswer {
   };
 }
 
-function turnOf({ row, lash }: Asked): ShimAnswer {
+/** The turn of a screw. */
+export function turnOf({ row, lash }: Asked): ShimAnswer {
   const outcome = screwTurn({ lash, wanted: nanometres(row.wanted), pitch: nanometres(row.screwPitch ?? 0) });
   const wanted = { low: formatQuantity(row.wanted, 'mm', 3), high: formatQuantity(row.wanted, 'mm', 3), unit: 'mm' };
   if (!outcome.ok) {
@@ -162,14 +173,14 @@ function turnOf({ row, lash }: Asked): ShimAnswer {
 /** The shim for one valve (or the turn of its screw), without keeping anything. */
 export async function proposeShim(sql: Sql, jobId: string, question: ShimQuestion): Promise<ShimAnswer> {
   const job = found(await findJob(sql, jobId), 'such job');
-  const asked = read(await findValves(sql, job.revisionId), question);
+  const asked = readAsked(await findValves(sql, job.revisionId), question);
   return asked.row.adjuster === 'screw' ? turnOf(asked) : answerOf(await weigh(sql, asked));
 }
 
 /** Chooses the shim for one valve, keeps the choice, and asks stores for it when it comes from there. */
 export async function takeShim(act: Act, jobId: string, question: ShimQuestion): Promise<ShimAnswer> {
   const job = await openJob(act, jobId);
-  const asked = read(await findValves(act.sql, job.revisionId), question);
+  const asked = readAsked(await findValves(act.sql, job.revisionId), question);
   if (asked.row.adjuster === 'screw') {
     throw new ProblemError(
       'refused',
@@ -196,7 +207,7 @@ export async function takeShim(act: Act, jobId: string, question: ShimQuestion):
     thenLow: choice.after.low,
     thenHigh: choice.after.high,
     lotId: lot?.lotId ?? null,
-    words: sourceWords(weighed),
+    words: wordsOf(weighed),
     guaranteed: choice.standing === 'guaranteed',
     byId: act.actor.id,
   });

@@ -113,6 +113,27 @@ export async function findShims(sql: Sql, diameter: number): Promise<readonly Sh
     from part p where p.shim_diameter_nm = ${diameter} and p.shim_nm is not null and p.retired_at is null`;
 }
 
+/** Holds every lot of shims of these diameters, so that what is chosen from them is still there to reserve. */
+export async function lockShims(sql: Sql, diameters: readonly number[]): Promise<void> {
+  await sql`
+    select l.id from stock_lot l
+    where l.part_id in (select p.id from part p where p.shim_diameter_nm = any(${diameters}::bigint[]))
+    order by l.id for no key update of l`;
+}
+
+/** Shims of these diameters that the job still has to get: reserved, short, or not asked for yet. */
+export async function findShimsAskedFor(
+  sql: Sql,
+  of: { readonly jobId: string; readonly diameters: readonly number[] },
+): Promise<readonly { readonly number: string; readonly count: number }[]> {
+  return sql<{ number: string; count: number }[]>`
+    select p.number, d.reserved + d.short + d.not_asked as count
+    from demand_line d join part p on p.id = d.part_id
+    where d.job_id = ${of.jobId} and p.shim_diameter_nm = any(${of.diameters}::bigint[])
+      and d.reserved + d.short + d.not_asked > 0
+    order by p.number`;
+}
+
 export interface NewChoice {
   readonly jobId: string;
   readonly valve: string;

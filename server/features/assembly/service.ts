@@ -8,6 +8,7 @@ import { type ChoiceRow, findChoices, findJob, findLash, findValves, type LashRo
 import { ringsNow } from './ring-service.ts';
 import { setsNow } from './torque-service.ts';
 
+export { proposeHeadShims, takeHeadShims } from './head-shims-service.ts';
 export { proposeShim, takeShim } from './lash-service.ts';
 export { recordRings } from './ring-service.ts';
 export { logPull, strikePull } from './torque-service.ts';

@@ -4,6 +4,7 @@ import type { Pull, PullCheck } from '#domain/fasteners/pulls.ts';
 import type { TorqueGuard } from '#domain/fasteners/typo-guard.ts';
 import type { WrenchFault } from '#domain/fasteners/wrench.ts';
 import type { NoShim } from '#domain/lash/choose-shim.ts';
+import type { NoShimInHead } from '#domain/lash/heads.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 
 const millimetres = (value: number): string => `${formatQuantity(value, 'mm', 3)} mm`;
@@ -92,5 +93,20 @@ export function noShimWords(reason: NoShim): string {
       return `A shim of ${needed} would do, and none is here or in the price list.`;
     case 'outside-makers-sizes':
       return `It would take a shim of ${needed}, ${reason.side} than any the maker has (${millimetres(reason.makersSizes.low)} to ${millimetres(reason.makersSizes.high)}). Look at the valve and its seat.`;
+  }
+}
+
+/** The same for a valve of a whole head; `nameOf` gives a valve's name by its code. */
+export function noShimInHeadWords(reason: NoShimInHead, nameOf: (valve: string) => string): string {
+  switch (reason.kind) {
+    case 'others-have-them': {
+      const others = reason.others.map(({ valve }) => nameOf(valve)).join(', ');
+      return `What would do goes to ${others}, so that most valves come into range. Another of that size would serve this one.`;
+    }
+    case 'lash-has-no-upper-bound':
+      return 'Even the thickest blade went in: measure again with thicker ones. Its shim stays where it is.';
+    case 'not-stocked':
+    case 'outside-makers-sizes':
+      return noShimWords(reason);
   }
 }

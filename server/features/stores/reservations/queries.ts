@@ -35,6 +35,19 @@ export async function lockLotsForJob(
     order by l.id for no key update of l`;
 }
 
+/** These lots, locked by id, with the number of their part. */
+export async function lockLots(
+  sql: Sql,
+  lotIds: readonly string[],
+): Promise<
+  readonly { readonly id: string; readonly number: string; readonly onHand: number; readonly reserved: number }[]
+> {
+  return sql<{ id: string; number: string; onHand: number; reserved: number }[]>`
+    select l.id, p.number, l.on_hand as "onHand", l.reserved
+    from stock_lot l join part p on p.id = l.part_id
+    where l.id = any(${lotIds}::uuid[]) order by l.id for no key update of l`;
+}
+
 export interface ExpiredHold {
   readonly lotId: string;
   readonly demandLineId: string;

@@ -2,11 +2,11 @@ import type { AskToReserve, ReleaseReserved, Reserved } from '#contracts/demands
 import type { KitPlan } from '#domain/stock/kit.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
-import { ProblemError } from '#platform/problem.ts';
+import { found, ProblemError } from '#platform/problem.ts';
 import { type LineToServe, lockLines, lockLinesOfJob, recordStock } from '../ledger/queries.ts';
 import { moveOnLine, openLine, sharesOf } from '../ledger/service.ts';
 import { openCount, planFor, replyOf, standingAfter } from './plan.ts';
-import { findExpired, type LotToPromise, lockLotsForJob, prolongHolds } from './queries.ts';
+import { findExpired, type LotToPromise, lockLots, lockLotsForJob, prolongHolds } from './queries.ts';
 
 interface Asking {
   readonly jobId: string;
@@ -151,4 +151,57 @@ export async function release(
     data: { part: line.number, name: line.name, quantity: count, reason },
   });
   return { jobId: job.id };
+}
+
+/** Pieces that a demand line is to get out of one lot; without a lot they are short: to be bought. */
+export interface FromLot {
+  readonly demandLineId: string;
+  readonly lotId: string | null;
+  readonly count: number;
+}
+
+/**
+ * Reserves out of the very lots that were chosen (a shim by its measured thickness), all or nothing: refused when one of
+ * them has not so many any more. For lines that were just demanded; the caller holds the job and tells of it.
+ */
+export async function reserveFromLots(act: Act, of: { readonly jobId: string; readonly from: readonly FromLot[] }) {
+  const wanted = of.from.filter(({ count }) => count > 0);
+  const taken = wanted.flatMap(({ lotId, ...piece }) => (lotId === null ? [] : [{ ...piece, lotId }]));
+  const lots = await lockLots(
+    act.sql,
+    taken.map(({ lotId }) => lotId),
+  );
+  for (const { id, number, onHand, reserved } of lots) {
+    const count = taken.reduce((sum, piece) => sum + (piece.lotId === id ? piece.count : 0), 0);
+    if (onHand - reserved >= count) continue;
+    throw new ProblemError(
+      'stock-short',
+      `Of ${number} there are ${onHand - reserved} left to reserve, not ${count}.`,
+      {
+        there: onHand - reserved,
+        asked: count,
+      },
+    );
+  }
+  const standings = new Map<string, LineToServe>();
+  for (const line of await lockLines(act.sql, [...new Set(wanted.map(({ demandLineId }) => demandLineId))])) {
+    standings.set(line.id, line);
+  }
+  for (const { demandLineId, lotId, count } of wanted) {
+    const line = found(standings.get(demandLineId), 'such demand line');
+    const to = lotId === null ? 'short' : 'reserved';
+    standings.set(demandLineId, { ...line, ...moveOnLine(line, 'notAsked', { to, count }) });
+  }
+  await recordStock(act.sql, {
+    moves: taken.map(({ demandLineId, lotId, count }) => ({
+      act: 'reserve',
+      lotId,
+      reserved: count,
+      demandLineId,
+      jobId: of.jobId,
+    })),
+    holds: taken,
+    standings: [...standings.values()],
+    byId: act.actor.id,
+  });
 }

@@ -116,6 +116,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'stock.received': (told) => `Came in: ${told.text('quantity')} × ${told.text('name')}`,
   'stock.moved': (told) => said(`Stock moved: ${told.text('name')}`, withReason(told)),
   'rings.placed': (told) => said('Rings placed', told.list('faults')),
+  'shims.chosen': (told) => said('Shims chosen', told.list('shims', 'valve')),
   'shim.chosen': (told) => said(`Shim chosen: ${told.text('valve')}`, told.text('thickness'), told.text('from')),
   'torque.pulled': (told) =>
     said(
