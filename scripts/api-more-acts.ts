@@ -191,6 +191,10 @@ async function torque(person: Person, jobId: string): Promise<void> {
     fitted: { value: '2.350', unit: 'mm' },
   };
   await person.post(`/jobs/${jobId}/shim-proposals`, question).catch(tell);
+  const other = { ...question, valve: 'in-r', lash: { low: '0.12', high: '0.13', unit: 'mm' } };
+  const head = { valves: [question, other] };
+  const shown = await person.post<{ seen: string }>(`/jobs/${jobId}/head-shim-proposals`, head).catch(tell);
+  await person.post(`/jobs/${jobId}/head-shims`, { ...head, seen: shown?.seen }).catch(tell);
   const { sets } = await person.get<{
     sets: { code: string; next: { fastener: number; stage: number; figure: object } | null }[];
   }>(`/jobs/${jobId}/assembly`);
