@@ -1,7 +1,7 @@
 import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
 import { rounded, roundedInterval } from '#contracts/figures.ts';
 import type { LashFact } from '#domain/closing/closing-the-opening.ts';
-import { assemblyAskedFor, lashOfJob } from '#features/openings/service.ts';
+import { assemblyAtTheGate } from '#features/openings/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { type ChoiceRow, findChoices, findJob, findLash, findValves, type LashRow, type ValveRow } from './queries.ts';
@@ -56,12 +56,11 @@ function valveStanding(
 /** Everything the assembly bench shows of a job: valves, rings, fastener sets. */
 export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPage> {
   const job = found(await findJob(sql, jobId), 'such job');
-  const asked = await assemblyAskedFor(sql, jobId);
-  const [valves, lash, choices, verified] = [
+  const asked = await assemblyAtTheGate(sql, job);
+  const [valves, lash, choices] = [
     await findValves(sql, job.revisionId),
     await findLash(sql, jobId),
     await findChoices(sql, jobId),
-    await lashOfJob(sql, job),
   ];
   const { sheet, placement, standings } = await ringsNow(sql, job);
   return {
@@ -70,7 +69,7 @@ export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPag
     serial: job.serial,
     family: job.family,
     openingId: job.openingId,
-    valves: valves.map((valve) => valveStanding(valve, { lash, choices, verified })),
+    valves: valves.map((valve) => valveStanding(valve, { lash, choices, verified: asked.lash })),
     rings: [...standings],
     zones: sheet.clock.zones.map(({ from, to, reason }) => ({
       from: rounded(from, { unit: 'deg', decimals: 0 }),

@@ -3,24 +3,25 @@ import type { Sql } from '#platform/database/client.ts';
 import { findFactsForClosing, findLashOfJob } from './closing-queries.ts';
 import { findOpening, findOpeningOfJob } from './queries.ts';
 
-/** What closing still asks of the assembly: codes of the fastener sets not yet complete, and whether ring gaps are asked for. */
-export async function assemblyAskedFor(
-  sql: Sql,
-  jobId: string,
-): Promise<{ readonly sets: ReadonlySet<string>; readonly rings: boolean }> {
-  const openingId = await findOpeningOfJob(sql, jobId);
-  const opening = openingId === undefined ? undefined : await findOpening(sql, openingId);
-  if (opening === undefined) return { sets: new Set(), rings: false };
-  const { torque, rings } = await findFactsForClosing(sql, opening);
-  return { sets: new Set(torque.map(({ setId }) => setId)), rings: rings.length > 0 };
+/** How a job's assembly stands before the gate. */
+export interface AssemblyAtTheGate {
+  /** Codes of the fastener sets not yet complete. */
+  readonly sets: ReadonlySet<string>;
+  /** Whether ring gaps are asked for. */
+  readonly rings: boolean;
+  /** The lash of every valve of the sheet, by its code, asked for or not. */
+  readonly lash: ReadonlyMap<string, LashFact['standing']>;
 }
 
-/** How the lash of every valve of the sheet stands, by code: what the gate asks, for the bench to show. */
-export async function lashOfJob(
+/** What closing still asks of the assembly, for the bench to show. */
+export async function assemblyAtTheGate(
   sql: Sql,
   of: { readonly jobId: string; readonly revisionId: string },
-): Promise<ReadonlyMap<string, LashFact['standing']>> {
+): Promise<AssemblyAtTheGate> {
   const openingId = await findOpeningOfJob(sql, of.jobId);
   const opening = openingId === undefined ? undefined : await findOpening(sql, openingId);
-  return findLashOfJob(sql, { ...of, opening });
+  const lash = await findLashOfJob(sql, { ...of, opening });
+  if (opening === undefined) return { sets: new Set(), rings: false, lash };
+  const { torque, rings } = await findFactsForClosing(sql, opening);
+  return { sets: new Set(torque.map(({ setId }) => setId)), rings: rings.length > 0, lash };
 }

@@ -11,7 +11,7 @@ import { useWords } from '../../words/words.tsx';
 import './bench-frame.css';
 import './measure.css';
 import './assemble.css';
-import { assemblyQuery, asTheGateSees, closingQuery, putPull } from './assembly-query.ts';
+import { assemblyQuery, putPull } from './assembly-query.ts';
 import { type AssemblyStep, AssemblySteps } from './assembly-steps.tsx';
 import { BenchBar } from './bench-bar.tsx';
 import { benchQuery } from './bench-query.ts';
@@ -29,11 +29,9 @@ function firstStep(page: AssemblyPage): AssemblyStep {
   return asked ?? (page.rings.length > 0 && page.ringsPlaced === null ? 'rings' : 'fasteners');
 }
 
-function Assembly({ read, bench }: { readonly read: AssemblyPage; readonly bench: BenchView }) {
+function Assembly({ page, bench }: { readonly page: AssemblyPage; readonly bench: BenchView }) {
   const { assemble } = useWords();
   const may = useMay('bench');
-  const { data: closing } = useQuery(closingQuery(read.jobId, read.openingId));
-  const page = asTheGateSees(read, closing);
   const [step, setStep] = useState(() => firstStep(page));
   return (
     <main className="assemble">
@@ -65,7 +63,7 @@ export function AssembleView() {
       <BenchBar engine={engine} doing={assemble.doing} />
       <KeptBanner />
       {page.data !== undefined && bench.data !== undefined ? (
-        <Assembly read={page.data} bench={bench.data} />
+        <Assembly page={page.data} bench={bench.data} />
       ) : error === null ? (
         <Skeleton label={app.states.loading} lines={8} />
       ) : (

@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { AssemblyPage, FastenerSetStanding, ValveStanding } from '#contracts/assembly.ts';
+import type { AssemblyPage, FastenerSetStanding } from '#contracts/assembly.ts';
 import type { HandBackPage } from '#contracts/hand-back.ts';
 import type { Closing } from '#contracts/openings.ts';
 import { read } from '../../app/api.ts';
@@ -27,24 +27,6 @@ export const handBackQuery = (jobId: string) =>
     queryFn: ({ signal }) => read<HandBackPage>(`/jobs/${jobId}/hand-back`, signal),
     meta: { follows: { jobId } },
   });
-
-const lashReasons: Readonly<Record<string, ValveStanding['verified']>> = {
-  'lash-not-verified': 'not-verified',
-  'lash-undecided': 'undecided',
-  'lash-out': 'out',
-};
-
-/** Whether a valve's lash counts is for the gate to say: what was found as received proves nothing as built. */
-export function asTheGateSees(page: AssemblyPage, closing: Closing | undefined): AssemblyPage {
-  if (closing === undefined) return page;
-  const valves = page.valves.map((valve) => {
-    const reason = closing.reasons.find(
-      ({ kind, subject }) => (subject === valve.code || subject === valve.name) && kind in lashReasons,
-    );
-    return reason === undefined ? valve : { ...valve, verified: lashReasons[reason.kind] ?? valve.verified };
-  });
-  return { ...page, valves };
-}
 
 function withoutPull(set: FastenerSetStanding, pullId: string): FastenerSetStanding {
   const gone = set.pulls.find(({ id }) => id === pullId);
