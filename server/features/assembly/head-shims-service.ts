@@ -10,14 +10,22 @@ import { reserveFromLots } from '#features/stores/reservations/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { type Asked, candidateOf, lotOf, readAsked, sizedValve, sourceWords, turnOf } from './lash-service.ts';
+import {
+  type Asked,
+  candidateOf,
+  keepChoice,
+  lotOf,
+  readAsked,
+  sizedValve,
+  sourceWords,
+  turnOf,
+} from './lash-service.ts';
 import {
   findJob,
   findLash,
   findShims,
   findShimsAskedFor,
   findValves,
-  insertChoice,
   type LashRow,
   lockShims,
   type ShimLot,
@@ -196,12 +204,13 @@ export async function takeHeadShims(act: Act, jobId: string, question: HeadShims
   const answer = await answerOf(act.sql, weighed);
   refuseToTake(answer, question);
   const from = [];
-  for (const choice of weighed.choice.valves) {
-    if (!choice.ok) continue;
+  for (const asked of subject.asked) {
+    const choice = weighed.choice.valves.find(({ valve }) => valve === asked.row.code);
+    if (choice?.ok !== true) continue;
     const lot = lotOf(weighed.lots, choice.chosen.source);
-    await keepChoice(act, { choice, lot, weighed });
+    await keepChoice(act, { jobId, asked, choice, lot, words: sourceWords(choice.chosen.source, lot, weighed.rows) });
     if (lot === undefined) continue;
-    const words = `shim for ${nameOf(weighed.rows, choice.valve)}`;
+    const words = `shim for ${asked.row.name}`;
     const line = await demandPart(act, { jobId, partId: lot.partId, quantity: 1, words });
     from.push({ ...line, lotId: lot.lotId, count: 1 });
   }
@@ -231,31 +240,4 @@ function refuseToTake(answer: HeadShimsAnswer, question: HeadShimsQuestion): voi
   if (answer.valves.every(({ chosen }) => chosen === null)) {
     throw new ProblemError('refused', 'There is no shim to take for any of these valves.');
   }
-}
-
-async function keepChoice(
-  act: Act,
-  of: { choice: ChoiceInHead & { readonly ok: true }; lot: ShimLot | undefined; weighed: Weighed },
-): Promise<void> {
-  const { choice, lot, weighed } = of;
-  const asked = weighed.asked.find(({ row }) => row.code === choice.valve);
-  if (asked === undefined || asked.lash.high === null || choice.after.high === null) {
-    throw new Error(`${choice.valve} has no upper end to its lash and a shim all the same`);
-  }
-  await insertChoice(act.sql, {
-    jobId: weighed.jobId,
-    valve: choice.valve,
-    lashLow: asked.lash.low,
-    lashHigh: asked.lash.high,
-    fitted: asked.fitted,
-    wantedLow: choice.wanted.low,
-    wantedHigh: choice.wanted.high ?? choice.wanted.low,
-    chosen: choice.chosen.thickness.value,
-    thenLow: choice.after.low,
-    thenHigh: choice.after.high,
-    lotId: lot?.lotId ?? null,
-    words: sourceWords(choice.chosen.source, lot, weighed.rows),
-    guaranteed: choice.standing === 'guaranteed',
-    byId: act.actor.id,
-  });
 }

@@ -177,6 +177,39 @@ export async function proposeShim(sql: Sql, jobId: string, question: ShimQuestio
   return asked.row.adjuster === 'screw' ? turnOf(asked) : answerOf(await weigh(sql, asked));
 }
 
+/** Keeps the shim that was chosen for a valve, with what it was chosen by. */
+export async function keepChoice(
+  act: Act,
+  of: {
+    readonly jobId: string;
+    readonly asked: Asked;
+    readonly choice: ShimChoice & { readonly ok: true };
+    readonly lot: ShimLot | undefined;
+    readonly words: string;
+  },
+): Promise<void> {
+  const { jobId, asked, choice, lot, words } = of;
+  if (asked.lash.high === null || choice.after.high === null) {
+    throw new Error(`${asked.row.code} has no upper end to its lash and a shim all the same`);
+  }
+  await insertChoice(act.sql, {
+    jobId,
+    valve: asked.row.code,
+    lashLow: asked.lash.low,
+    lashHigh: asked.lash.high,
+    fitted: asked.fitted,
+    wantedLow: choice.wanted.low,
+    wantedHigh: choice.wanted.high ?? choice.wanted.low,
+    chosen: choice.chosen.thickness.value,
+    thenLow: choice.after.low,
+    thenHigh: choice.after.high,
+    lotId: lot?.lotId ?? null,
+    words,
+    guaranteed: choice.standing === 'guaranteed',
+    byId: act.actor.id,
+  });
+}
+
 /** Chooses the shim for one valve, keeps the choice, and asks stores for it when it comes from there. */
 export async function takeShim(act: Act, jobId: string, question: ShimQuestion): Promise<ShimAnswer> {
   const job = await openJob(act, jobId);
@@ -195,22 +228,7 @@ export async function takeShim(act: Act, jobId: string, question: ShimQuestion):
       choice.ok ? 'Even the thickest blade went in: measure again with thicker ones.' : noShimWords(choice.reason),
     );
   }
-  await insertChoice(act.sql, {
-    jobId,
-    valve: asked.row.code,
-    lashLow: asked.lash.low,
-    lashHigh: asked.lash.high,
-    fitted: asked.fitted,
-    wantedLow: choice.wanted.low,
-    wantedHigh: choice.wanted.high ?? choice.wanted.low,
-    chosen: choice.chosen.thickness.value,
-    thenLow: choice.after.low,
-    thenHigh: choice.after.high,
-    lotId: lot?.lotId ?? null,
-    words: wordsOf(weighed),
-    guaranteed: choice.standing === 'guaranteed',
-    byId: act.actor.id,
-  });
+  await keepChoice(act, { jobId, asked, choice, lot, words: wordsOf(weighed) });
   if (lot !== undefined) {
     await demandPart(act, { jobId, partId: lot.partId, quantity: 1, words: `shim for ${asked.row.name}` });
   }
