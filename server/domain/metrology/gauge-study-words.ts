@@ -41,3 +41,19 @@ export const studyWords = (study: GaugeStudy & { readonly ok: true }, printed: (
       : ` Between people: ${printed(shares.reproducibility.sd)}.`;
   return `One reading repeats with a standard deviation of ${printed(shares.repeatability.sd)}.${who} The gauge takes ${of}: ${standingWords[standing]}.${sizes}${pooled}`;
 };
+
+const plainStanding: Readonly<Record<GaugeStanding, string>> = {
+  fit: 'It is fit for this.',
+  'may do': 'It may do for this.',
+  'not fit': 'It is not fit for this.',
+};
+
+/** What a study comes to, in one sentence and whether the gauge will do. */
+export const studySentence = ({ shares, standing }: GaugeStudy & { readonly ok: true }): string => {
+  const { ofTolerance, ofStudyVariation } = shares.gauge;
+  const of =
+    ofTolerance === null
+      ? `${percent(ofStudyVariation)} of the variation seen`
+      : `${percent(ofTolerance)} of the tolerance`;
+  return `Gauge and people together take ${of}. ${plainStanding[standing]}`;
+};

@@ -130,7 +130,7 @@ export async function insertAdoption(
     values (${of.studyId}, ${of.repeatability}, ${of.degreesOfFreedom}, ${of.adoptedById})`;
 }
 
-/** The names of those who work here, of some people. */
+/** Of some people, the ids of those who work here. */
 export async function findWorking(sql: Sql, ids: readonly string[]): Promise<ReadonlySet<string>> {
   const rows = await sql<{ id: string }[]>`select id from person where id in ${sql(ids)} and left_at is null`;
   return new Set(rows.map(({ id }) => id));

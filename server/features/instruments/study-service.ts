@@ -1,6 +1,5 @@
 import { difference, printOf, quantity } from '#contracts/figures.ts';
 import type { CloseStudy, KeyStudy, StartStudy, Studies, Study, StudyLine } from '#contracts/gauge-studies.ts';
-import { gaugeStudyOf } from '#domain/metrology/gauge-study.ts';
 import { quantityKindOf } from '#domain/units/quantity.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -20,9 +19,7 @@ import {
   type StudyRow,
   updateStudyClosed,
 } from './study-queries.ts';
-import { studyResultOf } from './study-result.ts';
-
-const wantedOf = ({ parts, trials, people }: StudyRow): number => parts * trials * people.length;
+import { studyResultOf, wantedOf, workedOut } from './study-result.ts';
 
 function lineOf(row: StudyRow): StudyLine {
   const { closedAt, closedById, closedBy } = row;
@@ -57,8 +54,8 @@ async function rowOf(sql: Sql, id: string): Promise<StudyRow> {
 export async function study(sql: Sql, id: string): Promise<Study> {
   const row = await rowOf(sql, id);
   const readings = await findStandingReadings(sql, id);
-  const result = studyResultOf(row, readings);
-  const shown = result !== undefined || row.closedAt !== null;
+  const worked = workedOut(row, readings);
+  const shown = worked !== undefined || row.closedAt !== null;
   return {
     ...lineOf(row),
     unit: row.unit,
@@ -70,7 +67,7 @@ export async function study(sql: Sql, id: string): Promise<Study> {
       value: shown ? quantity(value, printOf(row)) : null,
       replaced,
     })),
-    result: result ?? null,
+    result: worked === undefined ? null : studyResultOf(worked, row),
   };
 }
 
@@ -183,23 +180,15 @@ export async function closeStudy(act: Act, asked: { id: string } & CloseStudy): 
     if (wanting > 0) {
       refuse('/adopt', `${wanting} readings are wanting: a study that is not complete tells no repeatability.`);
     }
-    const worked = gaugeStudyOf(
-      readings.map(({ part, personId: person, trial, value }) => ({
-        part: String(part),
-        person,
-        trial: String(trial),
-        value,
-      })),
-    );
-    const sd = worked.ok ? Math.ceil(worked.repeatability.sd) : 0;
-    const degreesOfFreedom = worked.ok ? Math.floor(worked.repeatability.degreesOfFreedom ?? 0) : 0;
-    if (sd === 0 || degreesOfFreedom === 0) {
+    const { sd = 0, degreesOfFreedom: freedom = 0 } = workedOut(row, readings)?.repeatability ?? {};
+    const [repeatability, degreesOfFreedom] = [Math.ceil(sd), Math.floor(freedom)];
+    if (repeatability === 0 || degreesOfFreedom === 0) {
       refuse(
         '/adopt',
         'The readings don’t scatter at all: the gauge is too coarse for these parts to tell its repeatability.',
       );
     }
-    await insertAdoption(act.sql, { studyId: row.id, repeatability: sd, degreesOfFreedom, adoptedById: act.actor.id });
+    await insertAdoption(act.sql, { studyId: row.id, repeatability, degreesOfFreedom, adoptedById: act.actor.id });
   }
   await updateStudyClosed(act.sql, { id: row.id, closedById: act.actor.id });
   await act.event('gauge-study.closed', {

@@ -1,14 +1,13 @@
 import { difference, type Print } from '#contracts/figures.ts';
 import type { LooseGaugeStudy, LooseGaugeStudyFound, LooseWear, LooseWearFound } from '#contracts/loose-measuring.ts';
+import { shareRows, varianceRows } from '#contracts/study-figures.ts';
 import { type EngineRate, rateAmong, rateOf, ratesOf, rateWords } from '#domain/metrology/family-rates.ts';
-import { type GaugeStudy, gaugeStudyOf, type StudyFault, type StudyShare } from '#domain/metrology/gauge-study.ts';
+import { gaugeStudyOf, type StudyFault } from '#domain/metrology/gauge-study.ts';
 import { studyFaultText, studyWords } from '#domain/metrology/gauge-study-words.ts';
 import { type WearPoint, wearOf } from '#domain/metrology/wear.ts';
 import type { QuantityKind } from '#domain/units/quantity.ts';
 import { findUnitCode, unitOf } from '#domain/units/unit-table.ts';
 import { quantityAt, quantityIf, refuse, unitAt } from './body.ts';
-
-type Study = GaugeStudy & { readonly ok: true };
 
 /** The kind that a body's figures are of, told by the unit it wants its answers in. */
 function printOf(body: { readonly unit?: string | undefined; readonly decimals?: number | undefined }): {
@@ -35,31 +34,6 @@ function studyPointer(fault: StudyFault, { readings }: LooseGaugeStudy): string 
   return `/readings/${index}`;
 }
 
-function anovaOnWire({ anova }: Study, perUnit: number): LooseGaugeStudyFound['anova'] {
-  const { part, person, interaction, repeatability, total } = anova;
-  const finite = (value: number | undefined) => (value === undefined || !Number.isFinite(value) ? null : value);
-  return [
-    { source: 'part' as const, line: part, tested: part },
-    { source: 'person' as const, line: person, tested: person },
-    { source: 'interaction' as const, line: interaction, tested: interaction },
-    { source: 'repeatability' as const, line: repeatability, tested: null },
-    { source: 'total' as const, line: total, tested: null },
-  ].flatMap(({ source, line, tested }) =>
-    line === null
-      ? []
-      : [
-          {
-            source,
-            degreesOfFreedom: line.degreesOfFreedom,
-            sumOfSquares: line.sumOfSquares / perUnit ** 2,
-            meanSquare: line.meanSquare / perUnit ** 2,
-            f: finite(tested?.f),
-            pValue: tested === null ? null : tested.pValue,
-          },
-        ],
-  );
-}
-
 /** Repeatability and reproducibility of a gauge from readings in the body. */
 export function looseGaugeStudy(body: LooseGaugeStudy): LooseGaugeStudyFound {
   const { print, kind } = printOf(body);
@@ -73,31 +47,20 @@ export function looseGaugeStudy(body: LooseGaugeStudy): LooseGaugeStudyFound {
     ...(body.poolingAlpha === undefined ? {} : { poolingAlpha: body.poolingAlpha }),
   });
   if (!study.ok) return refuse(studyPointer(study.fault, body), studyFaultText(study.fault));
-  const unit = unitOf(print.unit);
-  const shareOf = ([source, share]: readonly [LooseGaugeStudyFound['shares'][number]['source'], StudyShare]) => ({
-    source,
-    standardDeviation: difference(share.sd, print),
-    ofVariance: share.contribution,
-    ofStudyVariation: share.ofStudyVariation,
-    ofTolerance: share.ofTolerance,
-  });
-  const { repeatability, reproducibility, person, interaction, gauge, part, total } = study.shares;
   return {
     parts: study.parts,
     people: study.people,
     trials: study.trials,
-    anova: anovaOnWire(study, Number(unit.numerator) / Number(unit.denominator)),
+    anova: varianceRows(study, print.unit),
     pooled: study.anova.pooled,
     poolingAlpha: study.anova.poolingAlpha,
-    shares: [
-      shareOf(['repeatability', repeatability]),
-      shareOf(['reproducibility', reproducibility]),
-      shareOf(['person', person]),
-      shareOf(['interaction', interaction]),
-      shareOf(['gauge', gauge]),
-      shareOf(['part', part]),
-      shareOf(['total', total]),
-    ],
+    shares: shareRows(study).map(({ source, sd, contribution, ofStudyVariation, ofTolerance }) => ({
+      source,
+      standardDeviation: difference(sd, print),
+      ofVariance: contribution,
+      ofStudyVariation,
+      ofTolerance,
+    })),
     distinctCategories: study.distinct?.categories ?? null,
     repeatability: {
       standardDeviation: difference(study.repeatability.sd, print),
