@@ -1,6 +1,7 @@
+import type { Side } from './finding.ts';
 import { mean } from './sample-statistics.ts';
-import type { StraightLine } from './straight-line.ts';
-import { type WearPoint, wearOf } from './wear.ts';
+import { fitStraightLine, type StraightLine } from './straight-line.ts';
+import type { WearPoint } from './wear.ts';
 
 /** Wear of one engine's fitted part, base units an hour, with the standard error of the slope. */
 export type EngineRate = {
@@ -58,9 +59,13 @@ export const rateOf = (engine: string, { slope, slopeError, count }: StraightLin
 /** Rates of all engines with a line; those with fewer than three points, or all at one hour, have none. */
 export const ratesOf = (engines: ReadonlyMap<string, readonly WearPoint[]>): readonly EngineRate[] =>
   [...engines].flatMap(([engine, points]) => {
-    const wear = wearOf(points, { side: 'upper', value: Number.MAX_SAFE_INTEGER });
-    return wear.ok ? [rateOf(engine, wear.line)] : [];
+    const fit = fitStraightLine(points.map(({ hours: x, value: y }) => ({ x, y })));
+    return fit.ok ? [rateOf(engine, fit.line)] : [];
   });
+
+/** The side that most of a family wears towards: a piston gets smaller where a bore gets bigger. None: upper. */
+export const sideOfWear = (rates: readonly EngineRate[]): Side =>
+  rates.length > 0 && familyRates(rates).median < 0 ? 'lower' : 'upper';
 
 /** Median and quartiles of a family's rates. @throws RangeError on none. */
 export const familyRates = (rates: readonly EngineRate[]): FamilyRates => {
@@ -74,27 +79,29 @@ export const familyRates = (rates: readonly EngineRate[]): FamilyRates => {
   };
 };
 
-const standingOf = (own: EngineRate, { quartiles }: FamilyRates): RateStanding['standing'] => {
+const standingOf = (own: EngineRate, { quartiles }: FamilyRates, side: Side): RateStanding['standing'] => {
   const { lower, upper } = quartiles;
   const fence = 1.5 * (upper - lower);
   // Two standard errors are given to the engine: its own line may be as far off.
   const [least, most] = [own.rate - 2 * own.error, own.rate + 2 * own.error];
   if (least > upper + fence || most < lower - fence) return 'odd';
-  if (least > upper) return 'fast';
-  return most < lower ? 'slow' : 'usual';
+  if (least > upper) return side === 'upper' ? 'fast' : 'slow';
+  if (most < lower) return side === 'upper' ? 'slow' : 'fast';
+  return 'usual';
 };
 
 /**
  * Where an engine's wear rate sits among the others of its family; undefined when fewer than four others have a line.
+ * `side` is the limit that the dimension wears towards: of two falling ones the lower rate is the faster wear.
  * Source: order statistics; Tukey's fences.
  */
-export const rateAmong = (own: EngineRate, others: readonly EngineRate[]): RateStanding | undefined => {
+export const rateAmong = (own: EngineRate, others: readonly EngineRate[], side: Side): RateStanding | undefined => {
   const rest = others.filter(({ engine }) => engine !== own.engine);
   if (rest.length < fewestOthers) return undefined;
   const family = familyRates(rest);
-  const below = rest.filter(({ rate }) => rate < own.rate).length;
+  const slower = rest.filter(({ rate }) => (side === 'upper' ? rate < own.rate : rate > own.rate)).length;
   const equal = rest.filter(({ rate }) => rate === own.rate).length;
-  return { own, family, quantile: (below + equal / 2) / rest.length, standing: standingOf(own, family) };
+  return { own, family, quantile: (slower + equal / 2) / rest.length, standing: standingOf(own, family, side) };
 };
 
 /** A standing in words; `perHundredHours` writes a rate given per hour. */

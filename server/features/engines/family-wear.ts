@@ -1,6 +1,6 @@
 import type { FamilyWear } from '#contracts/engines.ts';
 import { type Print, printOf, roundedDifference } from '#contracts/figures.ts';
-import { type EngineRate, familyRates, rateAmong, ratesOf, rateWords } from '#domain/metrology/family-rates.ts';
+import { rateAmong, ratesOf, rateWords, sideOfWear } from '#domain/metrology/family-rates.ts';
 import type { WearPoint } from '#domain/metrology/wear.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
@@ -19,18 +19,10 @@ const grouped = <Row>(rows: readonly Row[], keyOf: (row: Row) => string): Readon
 const pointsOf = (rows: readonly FamilyPoint[]): readonly WearPoint[] =>
   rows.map(({ partMinutes, value }) => ({ hours: partMinutes / 60, value }));
 
-/** A piston gets smaller where a bore gets bigger: the way most of the family goes counts as wear. */
-function turned(rates: readonly EngineRate[]): readonly EngineRate[] {
-  if (rates.length === 0) return rates;
-  const sign = familyRates(rates).median < 0 ? -1 : 1;
-  return rates.map((one) => ({ ...one, rate: sign * one.rate }));
-}
-
 /** How one dimension of what is fitted wears, among the parts of other engines of the family. */
 function standingOf(rows: readonly FamilyPoint[], engineId: string): readonly FamilyWear['items'][number][] {
-  const rates = turned(
-    ratesOf(new Map([...grouped(rows, ({ fittedPartId }) => fittedPartId)].map(([key, of]) => [key, pointsOf(of)]))),
-  );
+  const parts = grouped(rows, ({ fittedPartId }) => fittedPartId);
+  const rates = ratesOf(new Map([...parts].map(([key, of]) => [key, pointsOf(of)])));
   const ownPart = rows.find((row) => row.engineId === engineId && row.fittedNow);
   const own = rates.find(({ engine }) => engine === ownPart?.fittedPartId);
   if (own === undefined || ownPart === undefined) return [];
@@ -38,6 +30,7 @@ function standingOf(rows: readonly FamilyPoint[], engineId: string): readonly Fa
   const among = rateAmong(
     own,
     rates.filter(({ engine }) => ofOthers.has(engine)),
+    sideOfWear(rates),
   );
   if (among === undefined) return [];
   const print: Print = { ...printOf(ownPart), decimals: ownPart.decimals + 1 };

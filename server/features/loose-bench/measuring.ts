@@ -83,7 +83,7 @@ function familyOf(own: EngineRate, body: LooseWear, of: ReturnType<typeof printO
   const engines = (body.family ?? []).map(
     ({ engine, points }, index) => [engine, pointsOf(points, kind, `/family/${index}/points`)] as const,
   );
-  const found = rateAmong(own, ratesOf(new Map(engines)));
+  const found = rateAmong(own, ratesOf(new Map(engines)), body.limit.side);
   if (found === undefined) return null;
   const perHundred = (perHour: number) => difference(100 * perHour, print);
   const { family, quantile, standing } = found;

@@ -7,6 +7,7 @@ import {
   rateAmong,
   ratesOf,
   rateWords,
+  sideOfWear,
 } from '#domain/metrology/family-rates.ts';
 
 const rate = (engine: string, perHour: number, error = 0): EngineRate => ({ engine, rate: perHour, error, points: 4 });
@@ -15,19 +16,30 @@ const perHundred = (perHour: number): string => `${(perHour / 10_000).toFixed(3)
 
 describe('where an engine’s wear sits among its family', () => {
   it('between the quartiles as usual, above them fast, far above odd', () => {
-    expect(rateAmong(rate('own', 150), family)).toMatchObject({ standing: 'usual', quantile: 0.6 });
-    expect(rateAmong(rate('own', 200), family)).toMatchObject({ standing: 'fast', quantile: 1 });
-    expect(rateAmong(rate('own', 90), family)).toMatchObject({ standing: 'slow', quantile: 0 });
-    expect(rateAmong(rate('own', 400), family)?.standing).toBe('odd');
+    expect(rateAmong(rate('own', 150), family, 'upper')).toMatchObject({ standing: 'usual', quantile: 0.6 });
+    expect(rateAmong(rate('own', 200), family, 'upper')).toMatchObject({ standing: 'fast', quantile: 1 });
+    expect(rateAmong(rate('own', 90), family, 'upper')).toMatchObject({ standing: 'slow', quantile: 0 });
+    expect(rateAmong(rate('own', 400), family, 'upper')?.standing).toBe('odd');
+  });
+
+  it('where all get smaller, the lower rate is the faster wear: the mirror of those that grow', () => {
+    const falling = family.map((one) => ({ ...one, rate: -one.rate }));
+    expect(sideOfWear(falling)).toBe('lower');
+    expect(sideOfWear(family)).toBe('upper');
+    for (const perHour of [90, 150, 200, 400]) {
+      const grown = rateAmong(rate('own', perHour), family, 'upper');
+      const fallen = rateAmong(rate('own', -perHour), falling, 'lower');
+      expect([fallen?.standing, fallen?.quantile]).toEqual([grown?.standing, grown?.quantile]);
+    }
   });
 
   it('an engine whose own line is uncertain is not called fast', () => {
-    expect(rateAmong(rate('own', 200, 30), family)?.standing).toBe('usual');
+    expect(rateAmong(rate('own', 200, 30), family, 'upper')?.standing).toBe('usual');
   });
 
   it('says nothing from fewer than four others, and never counts the engine among them', () => {
-    expect(rateAmong(rate('e0', 100), family.slice(0, 4))).toBeUndefined();
-    expect(rateAmong(rate('e0', 100), family)?.family.rates.map(({ engine }) => engine)).toEqual([
+    expect(rateAmong(rate('e0', 100), family.slice(0, 4), 'upper')).toBeUndefined();
+    expect(rateAmong(rate('e0', 100), family, 'upper')?.family.rates.map(({ engine }) => engine)).toEqual([
       'e1',
       'e2',
       'e3',
@@ -36,7 +48,7 @@ describe('where an engine’s wear sits among its family', () => {
   });
 
   it('is told in words with the family’s figures', () => {
-    const found = rateAmong(rate('own', 200), family);
+    const found = rateAmong(rate('own', 200), family, 'upper');
     if (found === undefined) throw new Error('no family');
     expect(rateWords(found, perHundred)).toBe(
       'Wears faster than its family, 100 of 100 wear more slowly: 0.020 mm in 100 hours; 5 others of the family: median 0.014 mm, the middle half 0.012 mm to 0.016 mm. Look at air filter, oil and fit.',
