@@ -2,6 +2,7 @@ import { useMutation } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { KeptReadings } from '#contracts/readings.ts';
 import { RefusedError, send } from '../../app/api.ts';
+import { FaultTable } from '../../app/fault-table.tsx';
 import { newKey } from '../../app/key.ts';
 import { invalidateFor } from '../../app/query-client.ts';
 import { Refusal } from '../../app/refusal.tsx';
@@ -20,29 +21,8 @@ function BadRows({ error }: { readonly error: Error | null }) {
   const { measure } = useWords();
   const faults = error instanceof RefusedError && error.code === 'csv-row' ? (error.problem.errors ?? []) : [];
   if (faults.length === 0) return <Refusal error={error} />;
-  return (
-    <div role="alert">
-      <p className="field-error">{measure.file.wrong}</p>
-      <div className="scroll-x bad-rows">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{measure.file.where}</th>
-              <th scope="col">{measure.file.what}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {faults.map(({ pointer, detail }) => (
-              <tr key={pointer + detail}>
-                <td className="nowrap">{pointer}</td>
-                <td>{detail}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-    </div>
-  );
+  const { wrong, where, what } = measure.file;
+  return <FaultTable faults={faults} title={wrong} where={where} what={what} />;
 }
 
 /** Readings from a file or a paste: all of it, or every bad row named. */

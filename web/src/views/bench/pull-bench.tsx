@@ -5,9 +5,10 @@ import { useMedia, useWall } from '../../app/use-media.ts';
 import { BoltMap } from '../../drawings/bolt-map.tsx';
 import { NumberPad } from '../../kit/number-pad.tsx';
 import { useFormat } from '../../words/format.ts';
+import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { PullFacts, RefusedPulls, SetFacts } from './pull-facts.tsx';
-import { figureText, type SetNow } from './pulling.ts';
+import type { SetNow } from './pulling.ts';
 import { usePullKeying } from './use-pull-keying.ts';
 import { WrenchChoice } from './wrench-choice.tsx';
 
@@ -120,7 +121,7 @@ export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
         {pulling.last === undefined ? null : (
           <p>
             <span className="note">{words.last(pulling.last.fastener, pulling.last.stage)}</span>{' '}
-            <b className="num">{figureText(pulling.last.value)}</b>{' '}
+            <b className="num">{quantityText(pulling.last.value)}</b>{' '}
             {pulling.last.waiting ? <span className="note">{words.waiting}</span> : null}
           </p>
         )}

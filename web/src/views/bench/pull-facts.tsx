@@ -1,8 +1,9 @@
 import type { FastenerSetStanding, LogPull } from '#contracts/assembly.ts';
 import { dropEntry, type Entry } from '../../app/outbox.ts';
 import { Button } from '../../kit/button.tsx';
+import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
-import { figureText, type SetNow } from './pulling.ts';
+import type { SetNow } from './pulling.ts';
 
 /** Which stage, how far, which bolt next and then. */
 export function PullFacts({ set, now }: { readonly set: FastenerSetStanding; readonly now: SetNow }) {
@@ -15,7 +16,7 @@ export function PullFacts({ set, now }: { readonly set: FastenerSetStanding; rea
         return (
           <div key={stage.ordinal} className={here ? 'here' : undefined}>
             <dt>
-              {words.stage(stage.ordinal, now.stages.length)} <b className="num">{figureText(stage.figure)}</b>
+              {words.stage(stage.ordinal, now.stages.length)} <b className="num">{quantityText(stage.figure)}</b>
             </dt>
             <dd>
               {words.atStage(stage.done.length, set.positions.length)}
@@ -64,7 +65,7 @@ export function RefusedPulls({
     if (pull.set !== set.code) return null;
     return (
       <div key={entry.key} className="mend" role="alert">
-        <h3>{words.refused(pull.fastener, figureText(pull.value))}</h3>
+        <h3>{words.refused(pull.fastener, quantityText(pull.value))}</h3>
         <p>{entry.refusal.detail}</p>
         <div className="mend-acts">
           <Button onClick={() => dropEntry(entry.key)}>{words.drop}</Button>

@@ -3,7 +3,6 @@ import type { BenchInstrument } from '#contracts/bench.ts';
 import type { Quantity } from '#contracts/wire.ts';
 import { type TorqueWrench, type WrenchFit, wrenchFit, wrenchFor } from '#domain/fasteners/wrench.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
-import { findUnitCode, unitOf } from '#domain/units/unit-table.ts';
 import type { Entry } from '../../app/outbox.ts';
 
 export interface SetNow {
@@ -106,10 +105,3 @@ export function wrenchesFor(
     take: wrenchFor(wrenches, setting, day)?.code,
   };
 }
-
-/** "25 N·m", "90°", as it is lettered. */
-export const figureText = ({ value, unit }: Quantity): string => {
-  const code = findUnitCode(unit);
-  const symbol = code === undefined ? unit : unitOf(code).symbol;
-  return symbol === '°' ? `${value}°` : `${value} ${symbol}`;
-};

@@ -3,8 +3,9 @@ import type { FastenerSetStanding } from '#contracts/assembly.ts';
 import type { BenchInstrument } from '#contracts/bench.ts';
 import { useEntries } from '../../app/outbox.ts';
 import { useMay } from '../../app/session.tsx';
+import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
-import { figureText, setNow, tapOn, wrenchesFor } from './pulling.ts';
+import { setNow, tapOn, wrenchesFor } from './pulling.ts';
 import { type KeyPress, letGo, useKeys } from './use-keys.ts';
 import { usePulling } from './use-pulling.ts';
 
@@ -61,6 +62,7 @@ export function usePullKeying(jobId: string, set: FastenerSetStanding, gauges: r
     else if (press.text !== ' ') setText((before) => (before + press.text).slice(0, 12));
   };
   useKeys(hear);
-  const shown = next === undefined ? '' : figureText({ ...next.stage.figure, ...(text === '' ? {} : { value: text }) });
+  const shown =
+    next === undefined ? '' : quantityText({ ...next.stage.figure, ...(text === '' ? {} : { value: text }) });
   return { entries, now, pulling, text, notice, wrenches, wrench, shown, choose: setChosen, pull, hear };
 }

@@ -4,8 +4,9 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
+import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
-import { symbolOf, typedFigure } from './gauges-queries.ts';
+import { typedFigure } from './gauges-queries.ts';
 
 interface GaugeProps {
   readonly gauge: InstrumentFacts;

@@ -1,12 +1,14 @@
 import { useState } from 'react';
 import type { Checked, InstrumentFacts } from '#contracts/instruments.ts';
+import { shortest } from '#domain/units/format-quantity.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
+import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
-import { plainly, symbolOf, typedFigure } from './gauges-queries.ts';
+import { typedFigure } from './gauges-queries.ts';
 
 /** What the gauge shows on its master today. */
 export function CheckForm({ gauge }: { readonly gauge: InstrumentFacts }) {
@@ -46,7 +48,7 @@ export function CheckForm({ gauge }: { readonly gauge: InstrumentFacts }) {
         {lastCheck === null
           ? words.never
           : words.last(
-              `${format.decimal(plainly(lastCheck.zeroError.value))} ${symbolOf(unit)}`,
+              `${format.decimal(shortest(lastCheck.zeroError.value, 0))} ${symbolOf(unit)}`,
               lastCheck.checkedBy.name,
               format.since(lastCheck.checkedAt),
             )}
@@ -85,7 +87,7 @@ export function CheckForm({ gauge }: { readonly gauge: InstrumentFacts }) {
       <p role="status">
         {reply === undefined
           ? ''
-          : words.done(format.decimal(plainly(reply.zeroError.value)), symbolOf(reply.zeroError.unit))}
+          : words.done(format.decimal(shortest(reply.zeroError.value, 0)), symbolOf(reply.zeroError.unit))}
       </p>
     </form>
   );

@@ -2,14 +2,16 @@ import { useQuery } from '@tanstack/react-query';
 import { Link, useNavigate, useParams } from '@tanstack/react-router';
 import type { ReactNode } from 'react';
 import type { InstrumentFacts } from '#contracts/instruments.ts';
+import { shortest } from '#domain/units/format-quantity.ts';
 import { useMay } from '../../app/session.tsx';
 import { Failed, Missing } from '../../app/view-states.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
+import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { CertificateForm, RetireForm } from './certificate-form.tsx';
 import { CheckForm } from './check-form.tsx';
-import { gaugesQuery, isFeeler, plainly, symbolOf } from './gauges-queries.ts';
+import { gaugesQuery, isFeeler } from './gauges-queries.ts';
 import { CertificateState } from './gauges-view.tsx';
 import { StudiesSection } from './studies-section.tsx';
 import './gauges.css';
@@ -29,13 +31,17 @@ function Facts({ gauge }: { readonly gauge: InstrumentFacts }) {
   const format = useFormat();
   const { range, repeatability, repeatabilityStudyId, calibratedOn } = gauge;
   const unit = symbolOf(gauge.unit);
-  const figure = (value: string) => `${format.decimal(plainly(value))} ${unit}`;
+  const figure = (value: string) => `${format.decimal(shortest(value, 0))} ${unit}`;
   return (
     <section className="gauge-facts" aria-label={words.title}>
       <dl>
         <Fact name={words.kind}>{gauge.instrumentKind}</Fact>
         <Fact name={words.range}>
-          {gauges.range(format.decimal(plainly(range.low.value)), format.decimal(plainly(range.high.value)), unit)}
+          {gauges.range(
+            format.decimal(shortest(range.low.value, 0)),
+            format.decimal(shortest(range.high.value, 0)),
+            unit,
+          )}
         </Fact>
         <Fact name={words.resolution}>{figure(gauge.resolution.value)}</Fact>
         <Fact name={words.mpe}>{`± ${figure(gauge.mpe.value)}`}</Fact>

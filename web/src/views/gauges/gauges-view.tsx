@@ -2,15 +2,17 @@ import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { InstrumentFacts } from '#contracts/instruments.ts';
+import { shortest } from '#domain/units/format-quantity.ts';
 import { useMay } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useFormat } from '../../words/format.ts';
+import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { AddGaugeDialog } from './add-gauge-dialog.tsx';
-import { gaugesQuery, isFeeler, plainly, symbolOf } from './gauges-queries.ts';
+import { gaugesQuery, isFeeler } from './gauges-queries.ts';
 import './gauges.css';
 
 /** When a certificate runs out, in words; hot when it has. */
@@ -37,7 +39,7 @@ function Today({ gauge }: { readonly gauge: InstrumentFacts }) {
   }
   return (
     <>
-      <span className="num">{`${format.decimal(plainly(lastCheck.zeroError.value))} ${symbolOf(lastCheck.zeroError.unit)}`}</span>
+      <span className="num">{`${format.decimal(shortest(lastCheck.zeroError.value, 0))} ${symbolOf(lastCheck.zeroError.unit)}`}</span>
       <span className="note line">{`${lastCheck.checkedBy.name}, ${format.since(lastCheck.checkedAt)}`}</span>
     </>
   );
@@ -48,7 +50,7 @@ function GaugeRow({ gauge }: { readonly gauge: InstrumentFacts }) {
   const format = useFormat();
   const { range, resolution, mpe, repeatability } = gauge;
   const unit = symbolOf(gauge.unit);
-  const figure = (value: string) => format.decimal(plainly(value));
+  const figure = (value: string) => format.decimal(shortest(value, 0));
   return (
     <li className="gauge-line">
       <div>

@@ -9,9 +9,10 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
+import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { shopQuery } from '../bench/hands-queries.ts';
-import { studiesQuery, symbolOf, typedFigure } from './gauges-queries.ts';
+import { studiesQuery, typedFigure } from './gauges-queries.ts';
 
 const MOST_PEOPLE = 6;
 

@@ -6,8 +6,9 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
+import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
-import { symbolOf, typedFigure } from './gauges-queries.ts';
+import { typedFigure } from './gauges-queries.ts';
 import { type Place, placesLeft } from './study-order.ts';
 
 interface KeyingProps {

@@ -1,9 +1,9 @@
 import { quantityKinds } from '#domain/units/quantity.ts';
 import { unitsOfKind } from '#domain/units/unit-table.ts';
+import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import type { EntryProps } from './dimension-entry.ts';
 import { FigureField, SelectField, TextField } from './form-fields.tsx';
-import { symbolOf } from './printed.ts';
 
 const decimals = ['0', '1', '2', '3', '4', '5', '6'] as const;
 

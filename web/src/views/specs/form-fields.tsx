@@ -1,5 +1,5 @@
 import { Field } from '../../kit/field.tsx';
-import { symbolOf } from './printed.ts';
+import { symbolOf } from '../../words/quantity-text.ts';
 
 interface TextProps {
   readonly label: string;

@@ -1,8 +1,8 @@
 import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { BoltMap } from '../../drawings/bolt-map.tsx';
 import { RingClock } from '../../drawings/ring-clock.tsx';
+import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
-import { printed } from './printed.ts';
 
 type Part = { readonly document: SpecSheetDocument };
 
@@ -49,7 +49,7 @@ function Fasteners({ document }: Part) {
                   {words.stages(
                     set.stages
                       .map(({ torque, angle }) => torque ?? angle)
-                      .map((one) => (one === null ? '' : printed(one)))
+                      .map((one) => (one === null ? '' : quantityText(one)))
                       .join(', '),
                   )}
                 </b>
@@ -81,15 +81,15 @@ function Rings({ document }: Part) {
       <ul>
         {rings.map(({ code, name, angle }) => (
           <li key={code}>
-            {name} <b className="num">{printed(angle)}</b>
+            {name} <b className="num">{quantityText(angle)}</b>
           </li>
         ))}
         {ringZones.map(({ from, to, reason }) => (
           <li key={`${from.value} ${to.value}`} className="note">
-            {words.fromTo(printed(from), printed(to))}: {reason}
+            {words.fromTo(quantityText(from), quantityText(to))}: {reason}
           </li>
         ))}
-        {ringSeparation === null ? null : <li className="note">{words.ringsApart(printed(ringSeparation))}</li>}
+        {ringSeparation === null ? null : <li className="note">{words.ringsApart(quantityText(ringSeparation))}</li>}
       </ul>
     </section>
   );
@@ -114,14 +114,14 @@ function Valves({ document }: Part) {
             {document.valves.map(({ code, name, wanted, adjuster, shimDiameter, shimSizes, screwPitch }) => (
               <tr key={code}>
                 <td>{name}</td>
-                <td className="num">{printed(wanted)}</td>
+                <td className="num">{quantityText(wanted)}</td>
                 <td>
                   {adjuster}
                   <span className="note num line">
                     {[
-                      ...(shimDiameter === null ? [] : [`⌀ ${printed(shimDiameter)}`]),
-                      ...(shimSizes === null ? [] : [words.fromTo(shimSizes.low.value, printed(shimSizes.high))]),
-                      ...(screwPitch === null ? [] : [printed(screwPitch)]),
+                      ...(shimDiameter === null ? [] : [`⌀ ${quantityText(shimDiameter)}`]),
+                      ...(shimSizes === null ? [] : [words.fromTo(shimSizes.low.value, quantityText(shimSizes.high))]),
+                      ...(screwPitch === null ? [] : [quantityText(screwPitch)]),
                     ].join(', ')}
                   </span>
                 </td>

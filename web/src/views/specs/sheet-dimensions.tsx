@@ -2,9 +2,10 @@ import { Fragment, useState } from 'react';
 import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { PositionPicture } from '../../drawings/positions/position-picture.tsx';
 import { Button } from '../../kit/button.tsx';
+import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { DimensionDialog } from './dimension-dialog.tsx';
-import { type PrintedDimension, type PrintedFigure, type PrintedLimits, printed } from './printed.ts';
+import type { PrintedDimension, PrintedFigure, PrintedLimits } from './printed.ts';
 import type { Draft } from './use-draft.ts';
 
 interface Props {
@@ -69,9 +70,11 @@ function Dimension({ dimension, onEdit }: DimensionProps) {
         {dimension.limits.map((limits) => (
           <LimitLine key={limits.sizeClass} limits={limits} />
         ))}
-        {dimension.stated === null ? null : <p className="num">{words.stated(printed(dimension.stated))}</p>}
+        {dimension.stated === null ? null : <p className="num">{words.stated(quantityText(dimension.stated))}</p>}
         {dimension.nominal === null || dimension.plausibleSpan === null ? null : (
-          <p className="note num">{words.possible(printed(dimension.nominal), printed(dimension.plausibleSpan))}</p>
+          <p className="note num">
+            {words.possible(quantityText(dimension.nominal), quantityText(dimension.plausibleSpan))}
+          </p>
         )}
       </div>
       <Places dimension={dimension} />
@@ -95,7 +98,7 @@ function HowFound({ dimension }: { readonly dimension: PrintedDimension }) {
     ...(minuend === null || subtrahend === null ? [] : [words.minus(minuend, subtrahend)]),
     ...(numerator === null || denominator === null
       ? []
-      : [words.over(numerator, denominator, scale === null ? '' : printed(scale))]),
+      : [words.over(numerator, denominator, scale === null ? '' : quantityText(scale))]),
     ...(dimension.instrumentKind === '' ? [] : [dimension.instrumentKind]),
     ...(method === 'felt' || method === 'stated'
       ? []
@@ -127,7 +130,9 @@ function LimitLine({ limits }: { readonly limits: PrintedLimits }) {
             <dt>{name}</dt>
             <dd className="num">
               <Range low={low} high={high} />
-              {[low, high].map((figure) => (figure === null ? null : <Where key={printed(figure)} figure={figure} />))}
+              {[low, high].map((figure) =>
+                figure === null ? null : <Where key={quantityText(figure)} figure={figure} />,
+              )}
             </dd>
           </div>
         ),
@@ -139,10 +144,10 @@ function LimitLine({ limits }: { readonly limits: PrintedLimits }) {
 function Range({ low, high }: { readonly low: PrintedFigure | null; readonly high: PrintedFigure | null }) {
   const { specs: words } = useWords();
   if (low !== null && high !== null) {
-    return <b>{words.fromTo(low.unit === high.unit ? low.value : printed(low), printed(high))}</b>;
+    return <b>{words.fromTo(low.unit === high.unit ? low.value : quantityText(low), quantityText(high))}</b>;
   }
-  if (low !== null) return <b>{words.atLeast(printed(low))}</b>;
-  return high === null ? null : <b>{words.atMost(printed(high))}</b>;
+  if (low !== null) return <b>{words.atLeast(quantityText(low))}</b>;
+  return high === null ? null : <b>{words.atMost(quantityText(high))}</b>;
 }
 
 /** Where a figure stands, when not where its dimension does. */

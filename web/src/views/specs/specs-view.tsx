@@ -11,10 +11,10 @@ import { Button } from '../../kit/button.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useFormat } from '../../words/format.ts';
+import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { familiesQuery } from '../counter/counter-queries.ts';
 import { FamilyDialog } from './family-dialog.tsx';
-import { printed } from './printed.ts';
 import { revisionsQuery } from './specs-queries.ts';
 import './specs.css';
 
@@ -53,7 +53,7 @@ function FamilySheets({ family, lead }: { readonly family: Families['items'][num
       <header>
         <h2>{family.name}</h2>
         <span className="note num">
-          {family.code} · {words.size(printed(family.bore), printed(family.stroke))}
+          {family.code} · {words.size(quantityText(family.bore), quantityText(family.stroke))}
         </span>
         {lead && revisions.data !== undefined && items.every(({ publishedAt }) => publishedAt !== null) ? (
           <DraftNext familyId={family.id} newest={items[0]} />
