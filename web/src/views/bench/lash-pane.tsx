@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
+import type { AssemblyPage, HeadShimsAnswer, ValveStanding } from '#contracts/assembly.ts';
 import type { BenchInstrument } from '#contracts/bench.ts';
 import { useMedia, useWall } from '../../app/use-media.ts';
 import { LashBoard } from '../../drawings/lash-board.tsx';
@@ -7,6 +7,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { type Asked, boardValve } from './lash-valves.ts';
 import { ValveBench } from './valve-bench.tsx';
+import { WholeHead } from './whole-head.tsx';
 
 interface LashPaneProps {
   readonly page: AssemblyPage;
@@ -16,6 +17,9 @@ interface LashPaneProps {
 /** The valve to begin with: the first that isn't verified. */
 const firstOf = (valves: readonly ValveStanding[]): string | null =>
   (valves.find(({ verified }) => verified !== 'in-range') ?? valves[0])?.code ?? null;
+
+const withoutAnswers = (asked: Readonly<Record<string, Asked>>): Readonly<Record<string, Asked>> =>
+  Object.fromEntries(Object.entries(asked).map(([code, { fitted }]) => [code, { fitted, answer: undefined }]));
 
 /** The valves as seen from above; one of them is worked at beside it. */
 export function LashPane({ page, gauges }: LashPaneProps) {
@@ -27,7 +31,13 @@ export function LashPane({ page, gauges }: LashPaneProps) {
   const phone = useMedia('(max-width: 420px)');
   const [code, setCode] = useState(() => firstOf(page.valves));
   const [asked, setAsked] = useState<Readonly<Record<string, Asked>>>({});
+  const [head, setHead] = useState<HeadShimsAnswer>();
   const valve = page.valves.find((one) => one.code === code);
+  /** What is keyed at one valve changes what would do for all of them. */
+  const keyed = (at: string, one: Asked) => {
+    setHead(undefined);
+    setAsked({ ...(head === undefined ? asked : withoutAnswers(asked)), [at]: one });
+  };
   if (valve === undefined) return <p className="state empty">{assemble.lash.none}</p>;
   return (
     <section className="lash-pane">
@@ -55,6 +65,7 @@ export function LashPane({ page, gauges }: LashPaneProps) {
             </button>
           ))}
         </fieldset>
+        <WholeHead page={page} asked={asked} onAsked={setAsked} answer={head} onAnswer={setHead} />
       </div>
       <ValveBench
         key={valve.code}
@@ -62,7 +73,7 @@ export function LashPane({ page, gauges }: LashPaneProps) {
         valve={valve}
         gauges={gauges}
         asked={asked[valve.code]}
-        onAsked={(one) => setAsked({ ...asked, [valve.code]: one })}
+        onAsked={(one) => keyed(valve.code, one)}
       />
     </section>
   );

@@ -1,12 +1,15 @@
-import type { ShimAnswer, ValveStanding } from '#contracts/assembly.ts';
+import type { HeadShimsAnswer, ShimAnswer, ValveStanding } from '#contracts/assembly.ts';
 import type { LashInterval, LashValve, ShimSource } from '../../drawings/lash-facts.ts';
 import type { Words } from '../../words/words.tsx';
 
 /** What was keyed and answered for a valve at this bench, before anything is taken. */
 export interface Asked {
   readonly fitted: string;
-  readonly answer: ShimAnswer | undefined;
+  readonly answer: ShimAnswer | HeadShimsAnswer['valves'][number] | undefined;
 }
+
+/** A thickness as it is typed, in mm. */
+export const isThickness = (text: string): boolean => /^\d{1,2}([.,]\d{1,4})?$/.test(text.trim());
 
 interface Ends {
   readonly low: string;
@@ -17,14 +20,15 @@ interface Ends {
 const intervalOf = (ends: Ends | null): LashInterval | null =>
   ends === null ? null : [Number(ends.low), Number(ends.high ?? ends.low)];
 
-function sourceOf(answer: ShimAnswer, valves: readonly ValveStanding[]): ShimSource {
+function sourceOf(answer: NonNullable<Asked['answer']>, valves: readonly ValveStanding[]): ShimSource {
   const { chosen, why } = answer;
   if (chosen === null) return { kind: 'none', text: why ?? '' };
   switch (chosen.from) {
     case 'stays':
       return { kind: 'stays', text: chosen.words };
     case 'engine': {
-      const giver = valves.find(({ code, name }) => chosen.words.includes(code) || chosen.words.includes(name));
+      const from = 'movesFrom' in answer ? answer.movesFrom : null;
+      const giver = valves.find(({ code }) => code === from);
       return giver === undefined
         ? { kind: 'stays', text: chosen.words }
         : { kind: 'moves', text: chosen.words, valve: giver.code };

@@ -6,7 +6,8 @@ import { useWords } from '../../words/words.tsx';
 interface ShimAnswerPanelProps {
   readonly answer: ShimAnswer;
   readonly mayTake: boolean;
-  readonly onTake: () => void;
+  /** null: it is part of an answer for all valves, and taken with them. */
+  readonly onTake: (() => void) | null;
 }
 
 const degrees = (value: number): string => `${Math.abs(value)}°`;
@@ -52,9 +53,11 @@ export function ShimAnswerPanel({ answer, mayTake, onTake }: ShimAnswerPanelProp
             <b className={chosen.standing === 'out' ? 'hot' : undefined}>{words[chosen.standing]}</b>
           </p>
           <p className={chosen.from === 'bin' ? 'quiet' : chosen.from === 'buy' ? 'hot' : undefined}>{chosen.words}</p>
-          <Button big kind="main" disabled={!mayTake} onClick={onTake}>
-            {chosen.from === 'stays' ? words.keep : words.take(format.decimal(chosen.thickness.value))}
-          </Button>
+          {onTake === null ? null : (
+            <Button big kind="main" disabled={!mayTake} onClick={onTake}>
+              {chosen.from === 'stays' ? words.keep : words.take(format.decimal(chosen.thickness.value))}
+            </Button>
+          )}
         </>
       )}
     </div>

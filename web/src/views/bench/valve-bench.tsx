@@ -13,7 +13,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { BladeSet, BladeSides } from './blade-set.tsx';
 import { type BladesKeyed, isWhole, noBlades, sideText, thickness } from './blades.ts';
-import type { Asked } from './lash-valves.ts';
+import { type Asked, isThickness } from './lash-valves.ts';
 import { ShimAnswerPanel } from './shim-answer.tsx';
 
 interface ValveBenchProps {
@@ -24,7 +24,6 @@ interface ValveBenchProps {
   readonly onAsked: (asked: Asked) => void;
 }
 
-const isThickness = (text: string): boolean => /^\d{1,2}([.,]\d{1,4})?$/.test(text.trim());
 const decimals = (text: string): number => /[.,](\d+)/.exec(text)?.[1]?.length ?? 0;
 
 /** The lash of the question: what was measured, or what is keyed here by blades. */
@@ -179,7 +178,11 @@ export function ValveBench({ jobId, valve, gauges, asked, onAsked }: ValveBenchP
       </Button>
       <Refusal error={proposing.error} />
       {asked?.answer === undefined ? null : (
-        <ShimAnswerPanel answer={asked.answer} mayTake={may && !taking.busy && !screw} onTake={take} />
+        <ShimAnswerPanel
+          answer={asked.answer}
+          mayTake={may && !taking.busy && !screw}
+          onTake={'movesFrom' in asked.answer ? null : take}
+        />
       )}
       <Refusal error={taking.error} />
       <MeasureAgain jobId={jobId} dimension={valve.dimension} />

@@ -143,6 +143,20 @@ export const assemble = {
       undecided: 'Undecided: a blade step straddles the limit',
       'in-range': 'Measured and in range',
     },
+    head: {
+      title: 'All valves at once',
+      missing: (valves: readonly string[]) =>
+        `For all valves at once, measure the lash and key the shim that is in: ${valves.join(', ')}.`,
+      ask: 'Which shims for all valves?',
+      found: ({ guaranteed, possible, out }: { guaranteed: number; possible: number; out: number }) =>
+        [`${guaranteed} in range for sure`, `${possible} perhaps`, `${out} not to be helped by a shim`].join(', '),
+      from: ({ fromBins, bought }: { fromBins: number; bought: number }) =>
+        `From the bins: ${fromBins}; to buy: ${bought}.`,
+      comeOut: (valves: readonly string[]) => `Comes out and is used nowhere else: ${valves.join(', ')}.`,
+      askedFor: (shims: readonly string[]) =>
+        `Asked of stores already: ${shims.join(', ')}. Fit them and measure again, or have them cancelled first.`,
+      take: 'Take them all',
+    },
     board: {
       notMeasured: 'not measured',
       inRange: 'in range',
