@@ -10,6 +10,7 @@ import { floorFeature } from './floor/routes.ts';
 import { handBackFeature } from './hand-back/routes.ts';
 import { instrumentsFeature } from './instruments/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
+import { looseBuildFeature } from './loose-bench/build-routes.ts';
 import { looseMeasuringFeature } from './loose-bench/measuring-routes.ts';
 import { looseBenchFeature } from './loose-bench/routes.ts';
 import { looseShimsFeature } from './loose-bench/shim-routes.ts';
@@ -37,6 +38,7 @@ export const features: readonly Feature[] = [
   findingsFeature,
   looseBenchFeature,
   looseMeasuringFeature,
+  looseBuildFeature,
   looseShimsFeature,
   assemblyFeature,
   handBackFeature,

@@ -16,7 +16,8 @@ export type Unit = {
 
 type Factor = readonly [kind: QuantityKind, symbol: string, numerator: bigint, denominator: bigint];
 
-// Exact by definition: 1 in = 25.4 mm, 1 lb = 0.453 592 37 kg, standard gravity 9.806 65 m/s² (NIST SP 811, app. B).
+// Exact by definition: 1 in = 25.4 mm, 1 lb = 0.453 592 37 kg, standard gravity 9.806 65 m/s², 1 US gallon = 231 in³ of
+// 128 fluid ounces, 1 imperial gallon = 4.546 09 L of 160 (NIST SP 811, app. B).
 const factors = {
   mm: ['length', 'mm', 1_000_000n, 1n],
   um: ['length', 'µm', 1_000n, 1n],
@@ -46,6 +47,12 @@ const factors = {
   mL: ['volume', 'mL', 1_000n, 1n],
   L: ['volume', 'L', 1_000_000n, 1n],
   in3: ['volume', 'in³', 2_048_383n, 125n],
+  'floz-us': ['volume', 'US fl oz', 473_176_473n, 16_000n],
+  'qt-us': ['volume', 'US qt', 473_176_473n, 500n],
+  'gal-us': ['volume', 'US gal', 473_176_473n, 125n],
+  'floz-imp': ['volume', 'imp fl oz', 454_609n, 16n],
+  'pt-imp': ['volume', 'imp pt', 2_273_045n, 4n],
+  'gal-imp': ['volume', 'imp gal', 4_546_090n, 1n],
   '%': ['ratio', '%', 10_000n, 1n],
   ppm: ['ratio', 'ppm', 1n, 1n],
   '1': ['ratio', '', 1_000_000n, 1n],

@@ -1,9 +1,5 @@
 import { type Print, quantity } from '#contracts/figures.ts';
 import type {
-  LooseCompression,
-  LooseCompressionFound,
-  LooseDisplacement,
-  LooseDisplacementFound,
   LooseRingClock,
   LooseRingClockFound,
   LooseShim,
@@ -12,8 +8,6 @@ import type {
   LooseTorqueFound,
 } from '#contracts/loose-bench.ts';
 import type { QuantityInterval } from '#contracts/wire.ts';
-import { effectiveCompressionRatio } from '#domain/build/crank.ts';
-import { clearanceVolume, compressionRatio, displacement, sweptVolume } from '#domain/build/cylinder.ts';
 import { placeRings, type RingClock, type RingFault } from '#domain/build/ring-clock.ts';
 import { looseningOrder, tighteningOrder } from '#domain/fasteners/order.ts';
 import { guardTorque, type TorqueGuard } from '#domain/fasteners/typo-guard.ts';
@@ -26,7 +20,6 @@ import { intervalAt, lengthAt, quantityAt, quantityIf, refuse } from './body.ts'
 const millimetres: Print = { unit: 'mm', decimals: 2 };
 const angle: Print = { unit: 'deg', decimals: 0 };
 const torque: Print = { unit: 'N.m', decimals: 1 };
-const volume: Print = { unit: 'cm3', decimals: 2 };
 
 const intervalOnWire = ({ low, high }: LengthInterval): QuantityInterval => ({
   low: quantity(low, millimetres).value,
@@ -206,45 +199,5 @@ export function looseTorque(body: LooseTorque): LooseTorqueFound {
     setting: setting === undefined ? null : quantity(setting.setting, torque),
     tightening: [...tighteningOrder(set)],
     loosening: [...looseningOrder(set)],
-  };
-}
-
-export function looseDisplacement(body: LooseDisplacement): LooseDisplacementFound {
-  const size = {
-    bore: lengthAt(body.bore, '/bore'),
-    stroke: lengthAt(body.stroke, '/stroke'),
-    cylinders: body.cylinders ?? 1,
-  };
-  return { displacement: quantity(displacement(size), volume) };
-}
-
-/** Compression ratio of one cylinder, and from where the intake closes when rod and closing are given. */
-export function looseCompression(body: LooseCompression): LooseCompressionFound {
-  const bore = lengthAt(body.bore, '/bore');
-  const stroke = lengthAt(body.stroke, '/stroke');
-  const part = (given: LooseCompression['chamber'] | undefined, pointer: string) =>
-    quantityIf(given ?? { value: '0', unit: 'cm3' }, 'volume', pointer) ?? refuse(pointer, 'is missing');
-  const swept = sweptVolume(bore, stroke);
-  const clearance = clearanceVolume({
-    chamber: part(body.chamber, '/chamber'),
-    gasket: part(body.gasket, '/gasket'),
-    deck: part(body.deck, '/deck'),
-    crown: part(body.crown, '/crown'),
-  });
-  const ratio = compressionRatio(swept, clearance);
-  if (ratio === undefined) return refuse('/chamber', 'Nothing is left above the piston.');
-  const rod = quantityIf(body.rodLength, 'length', '/rodLength');
-  const closing = quantityIf(body.intakeClosesAfterBottom, 'angle', '/intakeClosesAfterBottom');
-  const effective =
-    rod === undefined || closing === undefined
-      ? undefined
-      : (effectiveCompressionRatio({ bore, crank: { stroke, rod }, clearance, intakeClosesAfterBottom: closing }) ??
-        refuse('/rodLength', 'The rod is too short for the crank to turn.'));
-  return {
-    sweptVolume: quantity(swept, volume),
-    clearanceVolume: quantity(clearance, volume),
-    ratio,
-    effectiveRatio: effective ?? null,
-    caution: 'Fuel, jetting and ignition are for the maker’s manual and the tuner.',
   };
 }

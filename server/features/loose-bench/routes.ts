@@ -1,8 +1,4 @@
 import {
-  LooseCompression,
-  LooseCompressionFound,
-  LooseDisplacement,
-  LooseDisplacementFound,
   LooseFindings,
   LooseFindingsFound,
   LooseRingClock,
@@ -15,7 +11,7 @@ import {
 import { SheetChecked, SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { checkSheet } from '#domain/spec-sheet/check.ts';
 import type { Feature } from '#platform/http/feature.ts';
-import { looseCompression, looseDisplacement, looseRingClock, looseShim, looseTorque } from './assembly.ts';
+import { looseRingClock, looseShim, looseTorque } from './assembly.ts';
 import { looseFindings } from './findings.ts';
 import { looseConfig as config, looseSchema as schemaOf } from './route.ts';
 
@@ -94,33 +90,5 @@ export const looseBenchFeature: Feature = async (app) => {
       }),
     },
     async (request) => looseTorque(request.body),
-  );
-
-  app.post(
-    '/bench/displacement',
-    {
-      config,
-      schema: schemaOf({
-        summary: 'Displacement from bore and stroke',
-        description: 'π/4 · B² · S · n.',
-        body: LooseDisplacement,
-        found: LooseDisplacementFound,
-      }),
-    },
-    async (request) => looseDisplacement(request.body),
-  );
-
-  app.post(
-    '/bench/compression-ratio',
-    {
-      config,
-      schema: schemaOf({
-        summary: 'Compression ratio of one cylinder',
-        description: '(Vs + Vc) / Vc, Vc = chamber + gasket + deck + crown; also from where the intake closes.',
-        body: LooseCompression,
-        found: LooseCompressionFound,
-      }),
-    },
-    async (request) => looseCompression(request.body),
   );
 };
