@@ -28,6 +28,38 @@ describe('the generated order', () => {
     expect(generatedOrder([...outer, ...inner])).toEqual([1, 3, 2, 4, 6, 5]);
   });
 
+  it.each([
+    [4, [1, 3, 2, 4]],
+    [5, [1, 3, 5, 2, 4]],
+    [6, [1, 4, 2, 5, 3, 6]],
+    [7, [1, 4, 6, 2, 5, 3, 7]],
+    [10, [1, 6, 3, 8, 4, 9, 2, 7, 5, 10]],
+  ])('is a star or a cross over %i bolts on a circle', (count, order) => {
+    expect(generatedOrder(circle(count, 60))).toEqual(order);
+  });
+
+  const rows = (columns: number, apart: number): readonly FastenerPosition[] =>
+    [40, -40].flatMap((y, row) =>
+      Array.from({ length: columns }, (_, column) =>
+        at(row * columns + column + 1, (column - (columns - 1) / 2) * apart, y),
+      ),
+    );
+
+  it('works outwards from the middle of a head with two rows of four, of five', () => {
+    expect(generatedOrder(rows(4, 80))).toEqual([2, 7, 3, 6, 4, 5, 8, 1]);
+    expect(generatedOrder(rows(5, 80))).toEqual([3, 8, 2, 9, 7, 4, 6, 5, 1, 10]);
+  });
+
+  it('goes back and forth outwards over a single row', () => {
+    expect(generatedOrder([-60, -20, 20, 60].map((x, index) => at(index + 1, x, 0)))).toEqual([2, 3, 1, 4]);
+  });
+
+  it('crosses a cover whose screws stand on no circle inside out, and begins with one in the middle', () => {
+    const cover = [at(1, -62, 38), at(2, 5, 55), at(3, 60, 30), at(4, 58, -35), at(5, -4, -57), at(6, -60, -33)];
+    expect(generatedOrder(cover)).toEqual([2, 5, 1, 4, 6, 3]);
+    expect(generatedOrder([...circle(4, 50), at(5, 0, 0)])).toEqual([5, 1, 3, 2, 4]);
+  });
+
   it('starts in the middle of two rows of cap bolts', () => {
     const caps = [at(1, -60, 10), at(2, 0, 10), at(3, 60, 10), at(4, -60, -10), at(5, 0, -10), at(6, 60, -10)];
     expect(generatedOrder(caps)).toEqual([2, 5, 1, 6, 4, 3]);
