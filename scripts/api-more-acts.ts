@@ -195,6 +195,12 @@ async function torque(person: Person, jobId: string): Promise<void> {
   const head = { valves: [question, other] };
   const shown = await person.post<{ seen: string }>(`/jobs/${jobId}/head-shim-proposals`, head).catch(tell);
   await person.post(`/jobs/${jobId}/head-shims`, { ...head, seen: shown?.seen }).catch(tell);
+  const fitted = { valve: 'in-l', thickness: { value: '2.342', unit: 'mm' }, printed: { value: '2.35', unit: 'mm' } };
+  await person.post(`/jobs/${jobId}/fitted-shims`, { valves: [fitted] }).catch(tell);
+  await person.get(`/jobs/${jobId}/heads-beside`);
+  const heads = { heads: [{ jobId, ...head }] };
+  await person.post('/head-shim-proposals', heads).catch(tell);
+  await person.post('/head-shims', heads).catch(tell);
   const { sets } = await person.get<{
     sets: { code: string; next: { fastener: number; stage: number; figure: object } | null }[];
   }>(`/jobs/${jobId}/assembly`);

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { Id, Instant, Named, Quantity, QuantityInterval, someWords } from './wire.ts';
 
-const Standing = z.enum(['guaranteed', 'possible', 'out']);
+export const Standing = z.enum(['guaranteed', 'possible', 'out']);
 
 /** One valve's lash as it was felt, and the shim in it as it was measured. */
 export const ShimQuestion = z
@@ -42,69 +42,6 @@ export const ShimAnswer = z
   })
   .meta({ id: 'ShimAnswer' });
 export type ShimAnswer = z.infer<typeof ShimAnswer>;
-
-/** The valves of a head: lash as felt, or as last measured in the job; the shim in each as measured. */
-export const HeadShimsQuestion = z
-  .strictObject({
-    valves: z
-      .array(
-        z.strictObject({
-          valve: z.string().min(1).max(40),
-          /** Left out: the lash last measured in this job. */
-          lash: QuantityInterval.optional(),
-          /** Of a valve with shims. */
-          fitted: Quantity.optional(),
-          /** Expanded uncertainty (k = 2) of the fitted shim's measured thickness; 0.004 mm when left out. */
-          fittedUncertainty: Quantity.optional(),
-        }),
-      )
-      .min(1)
-      .max(32),
-    /** The proposal that was shown: taken as shown, or refused when the bins have changed since. */
-    seen: z.string().max(64).optional(),
-  })
-  .meta({
-    id: 'HeadShimsQuestion',
-    examples: [
-      {
-        valves: [
-          { valve: 'in-l', lash: { low: '0.08', high: '0.09', unit: 'mm' }, fitted: { value: '2.350', unit: 'mm' } },
-          { valve: 'in-r', lash: { low: '0.12', high: '0.13', unit: 'mm' }, fitted: { value: '2.402', unit: 'mm' } },
-        ],
-      },
-    ],
-  });
-export type HeadShimsQuestion = z.infer<typeof HeadShimsQuestion>;
-
-export const HeadShimsAnswer = z
-  .strictObject({
-    guaranteed: z.int(),
-    possible: z.int(),
-    out: z.int(),
-    bought: z.int(),
-    fromBins: z.int(),
-    valves: z.array(
-      z.strictObject({
-        ...ShimAnswer.shape,
-        name: z.string(),
-        /** The lash that was reckoned with, and how it stands. */
-        lash: QuantityInterval,
-        before: Standing,
-        /** The valve that the chosen shim moves over from. */
-        movesFrom: z.string().nullable(),
-        /** What else would do and is nobody's, the best first. */
-        alternatives: z.array(z.strictObject({ thickness: Quantity, words: z.string(), standing: Standing })),
-      }),
-    ),
-    /** Valves whose shim comes out and goes into no other. */
-    comeOut: z.array(z.string()),
-    /** Shims that the job has asked for and not got: they have to be cancelled before others are taken. */
-    askedFor: z.array(z.string()),
-    /** Names this proposal; send it back to take what it shows. */
-    seen: z.string(),
-  })
-  .meta({ id: 'HeadShimsAnswer' });
-export type HeadShimsAnswer = z.infer<typeof HeadShimsAnswer>;
 
 export const PlaceRings = z
   .strictObject({
@@ -208,6 +145,16 @@ export const ValveStanding = z
     /** The lash last measured in this job, whatever the round. */
     lash: QuantityInterval.nullable(),
     verified: z.enum(['not-verified', 'out', 'undecided', 'in-range']),
+    /** The shim that is in it, as measured in this job; null: not measured, or a screw. */
+    fitted: z
+      .strictObject({
+        thickness: Quantity,
+        /** What is printed on it, kept apart: shims wear. */
+        printed: Quantity.nullable(),
+        by: Named,
+        at: Instant,
+      })
+      .nullable(),
     choice: z
       .strictObject({
         thickness: Quantity,

@@ -1,5 +1,6 @@
 import type { Feature } from '#platform/http/feature.ts';
 import { liveStream } from '#platform/live/stream.ts';
+import { headShimsFeature } from './assembly/head-routes.ts';
 import { assemblyFeature } from './assembly/routes.ts';
 import { contactsFeature } from './contacts/routes.ts';
 import { counterFeature } from './counter/routes.ts';
@@ -41,6 +42,7 @@ export const features: readonly Feature[] = [
   looseBuildFeature,
   looseShimsFeature,
   assemblyFeature,
+  headShimsFeature,
   handBackFeature,
   storesFeature,
   liveStream,

@@ -8,6 +8,7 @@ import { openShop, type Shop } from '../support/shop.ts';
 let shop: Shop;
 let dashboard: Dashboard;
 let jobId: string;
+let familyId: string;
 
 beforeAll(async () => {
   shop = await openShop();
@@ -15,35 +16,39 @@ beforeAll(async () => {
     { code: 'EX-L', name: 'exhaust left' },
     { code: 'EX-R', name: 'exhaust right' },
   ];
-  const { familyId } = await insertAssemblySheet(shop.sql, shop.people.lead, valves);
+  ({ familyId } = await insertAssemblySheet(shop.sql, shop.people.lead, valves));
   await insertShims(shop.sql, { thicknesses: [2.3, 2.35, 2.4], count: 2, movedById: shop.people.clerk });
   await insertInstruments(shop.sql, shop.people.lead);
-  const { body } = await shop.as.writer.post('/api/jobs', {
-    engine: { serial: 'H388-0801', familyId },
-    owner: { name: 'Ingrid Falk', contact: '' },
-    hours: '120',
-    complaint: 'Rattles when warm',
-    bayId: shop.bays.rack,
-  });
-  jobId = body.id;
-  for (const [dimension, go, noGo] of [
+  jobId = await jobWithLash('H388-0801', [
     ['lash-in-l', '0.05', '0.10'],
     ['lash-ex-l', '0.15', '0.20'],
     ['lash-ex-r', '0.10', '0.15'],
-  ]) {
-    const { status } = await shop.as.technician.post(`/api/jobs/${jobId}/readings`, {
-      round: 'as received',
-      dimension,
-      readings: [{ position: '1', repeat: 1, unit: 'mm', instrumentCode: 'FE-1', interval: { go, noGo } }],
-    });
-    expect(status).toBe(201);
-  }
+  ]);
   dashboard = await openDashboard(shop);
 });
 afterAll(async () => {
   await dashboard.close();
   await shop.close();
 });
+
+async function jobWithLash(serial: string, lashes: readonly (readonly [string, string, string])[]): Promise<string> {
+  const { body } = await shop.as.writer.post('/api/jobs', {
+    engine: { serial, familyId },
+    owner: { name: 'Ingrid Falk', contact: '' },
+    hours: '120',
+    complaint: 'Rattles when warm',
+    bayId: shop.bays.rack,
+  });
+  for (const [dimension, go, noGo] of lashes) {
+    const { status } = await shop.as.technician.post(`/api/jobs/${body.id}/readings`, {
+      round: 'as received',
+      dimension,
+      readings: [{ position: '1', repeat: 1, unit: 'mm', instrumentCode: 'FE-1', interval: { go, noGo } }],
+    });
+    expect(status).toBe(201);
+  }
+  return body.id;
+}
 
 test('every shim keyed, the board shows them exchanged, and all are taken at once', async () => {
   const { page, complaints } = await dashboard.at('technician', { width: 1700, height: 1100 });
@@ -60,6 +65,7 @@ test('every shim keyed, the board shows them exchanged, and all are taken at onc
     await page.locator('.valve-choice').getByRole('button', { name: valve }).click();
     await page.getByLabel('Shim in it now, mm').fill(fitted);
   }
+  await page.getByLabel(/^Printed on it/).fill('2.35');
   await ask.click();
   await whole.getByText(/From the bins: 0; to buy: 0/).waitFor();
   expect(await page.getByRole('button', { name: /^(Take 2|Keep)/ }).count()).toBe(0);
@@ -73,6 +79,42 @@ test('every shim keyed, the board shows them exchanged, and all are taken at onc
   const { body } = await shop.as.technician.get(`/api/jobs/${jobId}/assembly`);
   const words = body.valves.map(({ choice }: { choice: { words: string } }) => choice.words);
   expect(words).toEqual(['from exhaust left', 'from intake left', 'the shim in it stays']);
+  expect(body.valves.map(({ fitted }: { fitted: { thickness: { value: string } } }) => fitted.thickness.value)).toEqual(
+    ['2.350', '2.300', '2.320'],
+  );
+  expect(body.valves[2].fitted.printed.value).toBe('2.350');
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+test('two engines that draw on one bin are chosen for together, and what is not in its bin is left out', async () => {
+  const lashes = [
+    ['lash-in-l', '0.20', '0.25'],
+    ['lash-ex-l', '0.20', '0.25'],
+    ['lash-ex-r', '0.10', '0.15'],
+  ] as const;
+  const [here, there] = [await jobWithLash('H388-0802', lashes), await jobWithLash('H388-0803', lashes)];
+  const measured = ['IN-L', 'EX-L', 'EX-R'].map((valve) => ({ valve, thickness: { value: '2.350', unit: 'mm' } }));
+  for (const one of [here, there]) {
+    expect((await shop.as.technician.post(`/api/jobs/${one}/fitted-shims`, { valves: measured })).status).toBe(201);
+  }
+  const { page, complaints } = await dashboard.at('technician', { width: 1280, height: 900 });
+  await page.goto(`/bench/${here}/assemble?step=lash`);
+  const whole = page.getByRole('region', { name: 'All valves at once' });
+  await whole.getByLabel(/H388-0803/).check();
+  await whole.getByRole('button', { name: 'Which shims for all valves of 2 engines?' }).click();
+  // Four valves want a 2.40, two lie in the bin.
+  await whole.getByText(/From the bins: 2; to buy: 2/).waitFor();
+  await whole.getByRole('button', { name: 'It is not in the bin' }).first().click();
+  await whole.getByText(/From the bins: 0; to buy: 4/).waitFor();
+  const { violations } = await new AxeBuilder({ page }).include('.lash-pane').analyze();
+  expect(violations.map(({ id }) => id)).toEqual([]);
+  await whole.getByRole('button', { name: 'Take them all' }).click();
+  await whole.getByRole('button', { name: 'Take them all' }).waitFor({ state: 'detached' });
+  for (const one of [here, there]) {
+    const { body } = await shop.as.technician.get(`/api/jobs/${one}/demands`);
+    expect(body.lines).toMatchObject([{ part: { number: 'SH-748-2.40' }, wanted: 2, short: 2 }]);
+  }
   expect(complaints).toEqual([]);
   await page.context().close();
 });

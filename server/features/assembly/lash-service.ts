@@ -7,12 +7,12 @@ import { screwTurn } from '#domain/lash/screw.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { nanometres } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
-import { demandPart } from '#features/stores/demands/service.ts';
+import { callOffForValves, demandPart, type WishForValves, wishesForValves } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { baseOf } from '#platform/keyed-quantity.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findJob, findShims, findValves, insertChoice, type ShimLot, type ValveRow } from './queries.ts';
+import { findJob, findShims, findValves, insertChoice, lockShims, type ShimLot, type ValveRow } from './queries.ts';
 import { noShimWords } from './words.ts';
 
 /** What a micrometer leaves open about a shim, k = 2, when nobody says better (common practice, no source). */
@@ -20,6 +20,9 @@ const USUAL_UNCERTAINTY = nanometres(4_000);
 /** A new shim is its printed size to within this (common practice, no source). */
 const NEW_SHIM_UNCERTAINTY = nanometres(5_000);
 const form = { unit: 'mm', decimals: 3 } as const;
+
+/** What is open about a shim that nobody said more of: measured by micrometer, or new and of its printed size. */
+export const usualUncertainty = (measured: boolean) => (measured ? USUAL_UNCERTAINTY : NEW_SHIM_UNCERTAINTY);
 
 /** A valve of the sheet, the lash felt at it, and the shim in it as measured (nm). */
 export interface Asked {
@@ -59,7 +62,7 @@ export const candidateOf = (lot: ShimLot, diameter: number): ShimCandidate => ({
     lot.lotId === null
       ? { kind: 'buy', partId: lot.partId }
       : { kind: 'bin', lotId: lot.lotId, receivedAt: lot.receivedAt },
-  thickness: { value: nanometres(lot.thickness), uncertainty: lot.measured ? USUAL_UNCERTAINTY : NEW_SHIM_UNCERTAINTY },
+  thickness: { value: nanometres(lot.thickness), uncertainty: usualUncertainty(lot.measured) },
   shimDiameter: nanometres(diameter),
   count: lot.available,
 });
@@ -68,6 +71,7 @@ interface Weighed {
   readonly asked: Asked;
   readonly choice: ShimChoice;
   readonly lot: ShimLot | undefined;
+  readonly wishes: readonly WishForValves[];
 }
 
 /** The valve with the sheet's range and sizes; refused when the sheet gives none. */
@@ -96,10 +100,16 @@ export const lotOf = (lots: readonly ShimLot[], source: ShimSource | undefined):
       (source?.kind === 'buy' && each.lotId === null && each.partId === source.partId),
   );
 
-async function weigh(sql: Sql, asked: Asked): Promise<Weighed> {
+/** Weighs for one valve, as if what was asked for it before were back in the bins. */
+async function weigh(sql: Sql, jobId: string, asked: Asked): Promise<Weighed> {
   const valve = sizedValve(asked);
   const { shimDiameter } = valve;
-  const lots = await findShims(sql, shimDiameter);
+  const wishes = await wishesForValves(sql, [{ jobId, valves: [valve.code] }]);
+  const lots = await findShims(
+    sql,
+    shimDiameter,
+    wishes.flatMap(({ shares }) => shares),
+  );
   const stays: ShimCandidate = {
     source: { kind: 'stays' },
     thickness: valve.fitted.measured,
@@ -108,7 +118,7 @@ async function weigh(sql: Sql, asked: Asked): Promise<Weighed> {
   };
   const candidates = [stays, ...lots.map((lot) => candidateOf(lot, shimDiameter))];
   const choice = chooseShim(valve, candidates, valve.makersSizes);
-  return { asked, choice, lot: lotOf(lots, choice.ok ? choice.chosen.source : undefined) };
+  return { asked, choice, wishes, lot: lotOf(lots, choice.ok ? choice.chosen.source : undefined) };
 }
 
 /** Where a shim comes from, in words; valves by their names. */
@@ -174,7 +184,7 @@ export function turnOf({ row, lash }: Asked): ShimAnswer {
 export async function proposeShim(sql: Sql, jobId: string, question: ShimQuestion): Promise<ShimAnswer> {
   const job = found(await findJob(sql, jobId), 'such job');
   const asked = readAsked(await findValves(sql, job.revisionId), question);
-  return asked.row.adjuster === 'screw' ? turnOf(asked) : answerOf(await weigh(sql, asked));
+  return asked.row.adjuster === 'screw' ? turnOf(asked) : answerOf(await weigh(sql, jobId, asked));
 }
 
 /** Keeps the shim that was chosen for a valve, with what it was chosen by. */
@@ -220,17 +230,20 @@ export async function takeShim(act: Act, jobId: string, question: ShimQuestion):
       `${asked.row.name} has a screw: turn it, then measure the lash again. There is no shim to choose.`,
     );
   }
-  const weighed = await weigh(act.sql, asked);
-  const { choice, lot } = weighed;
+  if (asked.row.shimDiameter !== null) await lockShims(act.sql, [asked.row.shimDiameter]);
+  const weighed = await weigh(act.sql, jobId, asked);
+  const { choice, lot, wishes } = weighed;
   if (!choice.ok || choice.after.high === null || asked.lash.high === null) {
     throw new ProblemError(
       'refused',
       choice.ok ? 'Even the thickest blade went in: measure again with thicker ones.' : noShimWords(choice.reason),
     );
   }
+  await callOffForValves(act, wishes);
   await keepChoice(act, { jobId, asked, choice, lot, words: wordsOf(weighed) });
   if (lot !== undefined) {
-    await demandPart(act, { jobId, partId: lot.partId, quantity: 1, words: `shim for ${asked.row.name}` });
+    const { code, name } = asked.row;
+    await demandPart(act, { jobId, partId: lot.partId, quantity: 1, valve: code, words: `shim for ${name}` });
   }
   const answer = answerOf(weighed);
   await act.event('shim.chosen', {

@@ -2,8 +2,6 @@ import { z } from 'zod';
 import {
   AssemblyPage,
   FastenerSetStanding,
-  HeadShimsAnswer,
-  HeadShimsQuestion,
   LogPull,
   PlaceRings,
   RingStanding,
@@ -14,16 +12,7 @@ import {
 import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
-import {
-  assemblyPage,
-  logPull,
-  proposeHeadShims,
-  proposeShim,
-  recordRings,
-  strikePull,
-  takeHeadShims,
-  takeShim,
-} from './service.ts';
+import { assemblyPage, logPull, proposeShim, recordRings, strikePull, takeShim } from './service.ts';
 
 const Rings = z.strictObject({ rings: z.array(RingStanding) }).meta({ id: 'RingStandings' });
 const Struck = z.strictObject({ id: Id }).meta({ id: 'StruckPull' });
@@ -74,42 +63,6 @@ export const assemblyFeature: Feature = async (app, { db }) => {
       write(db.sql, { request, reply }, async (act) => ({
         status: 201,
         body: await takeShim(act, request.params.id, request.body),
-      })),
-  );
-
-  app.post(
-    '/jobs/:id/head-shim-proposals',
-    {
-      config: { right: 'look' },
-      schema: {
-        tags: ['assembly'],
-        summary: 'Which shims would do for a whole head; keeps nothing',
-        description:
-          'Chosen together, out of the shims in the engine, the bins and what could be bought, by the aims that POST /api/bench/shims tells. Verified by measuring again after fitting.',
-        params: IdParams,
-        body: HeadShimsQuestion,
-        response: { 200: HeadShimsAnswer, ...refusals(400, 401, 404, 422) },
-      },
-    },
-    async (request) => proposeHeadShims(db.sql, request.params.id, request.body),
-  );
-
-  app.post(
-    '/jobs/:id/head-shims',
-    {
-      config: { right: 'bench' },
-      schema: {
-        tags: ['assembly'],
-        summary: 'Take the shims of a whole head: keep the choices and reserve them, all or nothing',
-        params: IdParams,
-        body: HeadShimsQuestion,
-        response: { 201: HeadShimsAnswer, ...refusals(400, 401, 403, 404, 409, 422) },
-      },
-    },
-    async (request, reply) =>
-      write(db.sql, { request, reply }, async (act) => ({
-        status: 201,
-        body: await takeHeadShims(act, request.params.id, request.body),
       })),
   );
 

@@ -4,7 +4,7 @@ import type { Pull, PullCheck } from '#domain/fasteners/pulls.ts';
 import type { TorqueGuard } from '#domain/fasteners/typo-guard.ts';
 import type { WrenchFault } from '#domain/fasteners/wrench.ts';
 import type { NoShim } from '#domain/lash/choose-shim.ts';
-import type { NoShimInHead } from '#domain/lash/heads.ts';
+import type { NoShimInHead, ValveName } from '#domain/lash/heads.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 
 const millimetres = (value: number): string => `${formatQuantity(value, 'mm', 3)} mm`;
@@ -96,11 +96,11 @@ export function noShimWords(reason: NoShim): string {
   }
 }
 
-/** The same for a valve of a whole head; `nameOf` gives a valve's name by its code. */
-export function noShimInHeadWords(reason: NoShimInHead, nameOf: (valve: string) => string): string {
+/** The same for a valve of a whole head; `nameOf` tells the name of another valve, of this head or of another one. */
+export function noShimInHeadWords(reason: NoShimInHead, nameOf: (valve: ValveName) => string): string {
   switch (reason.kind) {
     case 'others-have-them': {
-      const others = reason.others.map(({ valve }) => nameOf(valve)).join(', ');
+      const others = reason.others.map(nameOf).join(', ');
       return `What would do goes to ${others}, so that most valves come into range. Another of that size would serve this one.`;
     }
     case 'lash-has-no-upper-bound':

@@ -78,6 +78,8 @@ export interface Wish {
   readonly kitId?: string | undefined;
   readonly obligationId?: string | undefined;
   readonly parentPartId?: string | undefined;
+  /** Of a shim: the valve that it is for. */
+  readonly valve?: string | undefined;
 }
 
 /** Adds wishes to a job's lines, one line a part, each wish kept as a reason. */
@@ -98,13 +100,14 @@ export async function insertWishes(
         wanted = d.wanted + excluded.wanted, not_asked = d.not_asked + excluded.not_asked
       returning d.id, d.part_id
     ), reason as (
-      insert into demand_reason (id, demand_line_id, quantity, kit_id, obligation_id, parent_part_id, words)
-      select r.id, line.id, r.count, r.kit, r.obligation, r.parent, r.words
+      insert into demand_reason (id, demand_line_id, quantity, kit_id, obligation_id, parent_part_id, valve_code, words)
+      select r.id, line.id, r.count, r.kit, r.obligation, r.parent, r.valve, r.words
       from unnest(
         ${wishes.map(newId)}::uuid[], ${wishes.map((w) => w.partId)}::uuid[], ${wishes.map((w) => w.quantity)}::int[],
         ${wishes.map((w) => w.kitId ?? null)}::uuid[], ${wishes.map((w) => w.obligationId ?? null)}::uuid[],
-        ${wishes.map((w) => w.parentPartId ?? null)}::uuid[], ${wishes.map((w) => w.words)}::text[]
-      ) r (id, part, count, kit, obligation, parent, words)
+        ${wishes.map((w) => w.parentPartId ?? null)}::uuid[], ${wishes.map((w) => w.valve ?? null)}::text[],
+        ${wishes.map((w) => w.words)}::text[]
+      ) r (id, part, count, kit, obligation, parent, valve, words)
       join line on line.part_id = r.part
     )
     select id, part_id as "partId" from line`;

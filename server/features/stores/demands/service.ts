@@ -5,7 +5,8 @@ import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findHeld, type LineToServe, lockLinesOfJob, lockLotsOfJob, recordStock } from '../ledger/queries.ts';
-import { moveOnLine, openLine, sharesOf } from '../ledger/service.ts';
+import { openLine, sharesOf } from '../ledger/service.ts';
+import { cancelled } from './cancelled.ts';
 import {
   type DemandRow,
   findDemandLines,
@@ -17,6 +18,8 @@ import {
   type Wish,
   withdrawReasons,
 } from './queries.ts';
+
+export { callOffForValves, type WishForValves, wishesForValves } from './valve-wishes.ts';
 
 /** What a job demands, line by line, with the state of each. */
 export async function demandsOfJob(sql: Sql, jobId: string): Promise<JobDemands> {
@@ -65,6 +68,7 @@ export async function demandPart(
     readonly partId: string;
     readonly quantity: number;
     readonly obligationId?: string;
+    readonly valve?: string;
     readonly words: string;
   },
 ): Promise<{ readonly demandLineId: string }> {
@@ -125,20 +129,6 @@ function withCompanions(wishes: readonly Wish[], parts: readonly PartToDemand[])
     }
   }
   return joined;
-}
-
-/** What to cancel from where: first what nobody asked for yet, then what is short, then what is reserved. */
-function cancelled(line: LineToServe, quantity: number) {
-  const notAsked = Math.min(line.notAsked, quantity);
-  const short = Math.min(line.short, quantity - notAsked);
-  const reserved = quantity - notAsked - short;
-  let standing = line;
-  for (const [from, count] of [['notAsked', notAsked] as const, ['short', short] as const]) {
-    if (count > 0) standing = { ...standing, ...moveOnLine(standing, from, { to: 'cancelled', count }) };
-  }
-  if (reserved > 0)
-    standing = { ...standing, ...moveOnLine(standing, 'reserved', { to: 'cancelled', count: reserved }) };
-  return { standing, reserved };
 }
 
 /**

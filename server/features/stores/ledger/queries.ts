@@ -126,7 +126,8 @@ export interface LineToServe extends Standing {
   readonly chosenNm: readonly number[];
 }
 
-const lineColumns = (sql: Sql) => sql`
+/** What there is to know of a line `d` of a part `p` when its pieces are moved. */
+export const lineColumns = (sql: Sql) => sql`
   d.id, d.job_id as "jobId", d.part_id as "partId", d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked",
   p.number, p.name,
   case when p.shim_nm is null then '{}' else (

@@ -1,6 +1,7 @@
 import { useState } from 'react';
-import type { AssemblyPage, HeadShimsAnswer, ValveStanding } from '#contracts/assembly.ts';
+import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
 import type { BenchInstrument } from '#contracts/bench.ts';
+import type { HeadsShimsAnswer } from '#contracts/head-shims.ts';
 import { useMedia, useWall } from '../../app/use-media.ts';
 import { LashBoard } from '../../drawings/lash-board.tsx';
 import { useFormat } from '../../words/format.ts';
@@ -31,7 +32,7 @@ export function LashPane({ page, gauges }: LashPaneProps) {
   const phone = useMedia('(max-width: 420px)');
   const [code, setCode] = useState(() => firstOf(page.valves));
   const [asked, setAsked] = useState<Readonly<Record<string, Asked>>>({});
-  const [head, setHead] = useState<HeadShimsAnswer>();
+  const [head, setHead] = useState<HeadsShimsAnswer>();
   const valve = page.valves.find((one) => one.code === code);
   /** What is keyed at one valve changes what would do for all of them. */
   const keyed = (at: string, one: Asked) => {

@@ -1,4 +1,5 @@
-import type { HeadShimsAnswer, ShimAnswer, ValveStanding } from '#contracts/assembly.ts';
+import type { ShimAnswer, ValveStanding } from '#contracts/assembly.ts';
+import type { HeadShimsAnswer } from '#contracts/head-shims.ts';
 import type { LashInterval, LashValve, ShimSource } from '../../drawings/lash-facts.ts';
 import type { Words } from '../../words/words.tsx';
 
@@ -10,6 +11,10 @@ export interface Asked {
 
 /** A thickness as it is typed, in mm. */
 export const isThickness = (text: string): boolean => /^\d{1,2}([.,]\d{1,4})?$/.test(text.trim());
+
+/** The shim that is in a valve, as it is typed here, else as it was measured in this job. */
+export const fittedText = (valve: ValveStanding, asked: Asked | undefined): string =>
+  asked?.fitted ?? valve.fitted?.thickness.value ?? '';
 
 interface Ends {
   readonly low: string;
@@ -59,7 +64,8 @@ export function boardValve(
     const text = valve.verified === 'in-range' ? board.inRange : valve.lash === null ? board.notMeasured : board.screw;
     return { ...common, adjustment: { kind: 'screw', after: null, text } };
   }
-  const fitted = asked === undefined || asked.fitted === '' ? null : Number(asked.fitted.replace(',', '.'));
+  const typed = fittedText(valve, asked);
+  const fitted = isThickness(typed) ? Number(typed.replace(',', '.')) : null;
   if (answer !== undefined) {
     return {
       ...common,

@@ -8,12 +8,12 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button, buttonClass } from '../../kit/button.tsx';
-import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { BladeSet, BladeSides } from './blade-set.tsx';
 import { type BladesKeyed, isWhole, noBlades, sideText, thickness } from './blades.ts';
-import { type Asked, isThickness } from './lash-valves.ts';
+import { FittedShim } from './fitted-shim.tsx';
+import { type Asked, fittedText, isThickness } from './lash-valves.ts';
 import { ShimAnswerPanel } from './shim-answer.tsx';
 
 interface ValveBenchProps {
@@ -107,10 +107,9 @@ export function ValveBench({ jobId, valve, gauges, asked, onAsked }: ValveBenchP
     mutationFn: (question) => send(`/jobs/${jobId}/shim-proposals`, question),
   });
   const [keyed, setKeyed] = useState<BladesKeyed | null>(null);
-  const fitted = asked?.fitted ?? valve.choice?.thickness.value ?? '';
+  const fitted = fittedText(valve, asked);
   const screw = valve.adjuster === 'screw';
   const lash = lashOf(valve, valve.lash === null ? (keyed ?? noBlades) : keyed);
-  const wrong = fitted !== '' && !isThickness(fitted);
   const ready = lash !== null && (screw || isThickness(fitted));
   const question = (): ShimQuestion | null =>
     lash === null
@@ -159,19 +158,14 @@ export function ValveBench({ jobId, valve, gauges, asked, onAsked }: ValveBenchP
         }}
       />
       {screw ? null : (
-        <Field label={words.fitted} hint={words.fittedHint} big error={wrong ? words.fittedWrong : undefined}>
-          {(input) => (
-            <input
-              {...input}
-              className="num"
-              inputMode="decimal"
-              autoComplete="off"
-              value={fitted}
-              onChange={(event) => onAsked({ fitted: event.target.value, answer: undefined })}
-              onKeyDown={(event) => (event.key === 'Enter' && ready ? ask() : undefined)}
-            />
-          )}
-        </Field>
+        <FittedShim
+          jobId={jobId}
+          valve={valve}
+          fitted={fitted}
+          may={may}
+          onFitted={(text) => onAsked({ fitted: text, answer: undefined })}
+          onEnter={() => (ready ? ask() : undefined)}
+        />
       )}
       <Button big disabled={!ready || proposing.isPending} onClick={ask}>
         {screw ? words.askTurn : words.ask}

@@ -119,6 +119,7 @@ export const assemble = {
     asMeasured: 'Take what was measured',
     fitted: 'Shim in it now, mm',
     fittedHint: 'By micrometer: the printed number wears off and wears down.',
+    printed: 'Printed on it, mm (if it can be read)',
     fittedWrong: 'Type its thickness, such as 2.350.',
     ask: 'Which shim?',
     askTurn: 'How far to turn?',
@@ -147,14 +148,22 @@ export const assemble = {
       title: 'All valves at once',
       missing: (valves: readonly string[]) =>
         `For all valves at once, measure the lash and key the shim that is in: ${valves.join(', ')}.`,
-      ask: 'Which shims for all valves?',
+      beside: 'Together with engines that draw on the same bins',
+      besideOne: (job: number, serial: string) => `Job ${job}, ${serial}`,
+      besideMissing: (valves: readonly string[]) => `still to be measured: ${valves.join(', ')}`,
+      ask: (heads: number) =>
+        heads === 1 ? 'Which shims for all valves?' : `Which shims for all valves of ${heads} engines?`,
       found: ({ guaranteed, possible, out }: { guaranteed: number; possible: number; out: number }) =>
         [`${guaranteed} in range for sure`, `${possible} perhaps`, `${out} not to be helped by a shim`].join(', '),
       from: ({ fromBins, bought }: { fromBins: number; bought: number }) =>
         `From the bins: ${fromBins}; to buy: ${bought}.`,
       comeOut: (valves: readonly string[]) => `Comes out and is used nowhere else: ${valves.join(', ')}.`,
-      askedFor: (shims: readonly string[]) =>
-        `Asked of stores already: ${shims.join(', ')}. Fit them and measure again, or have them cancelled first.`,
+      calledOff: (shims: readonly string[]) =>
+        `Asked of stores before and not handed out: ${shims.join(', ')}. Called off when these are taken.`,
+      lashFromTo: (now: string, then: string) => `Lash ${now} mm, then ${then} mm,`,
+      alternatives: (shims: readonly string[]) => `Would do as well: ${shims.join('; ')}.`,
+      notThere: 'It is not in the bin',
+      screw: 'Has a screw: ask at the valve itself.',
       take: 'Take them all',
     },
     board: {

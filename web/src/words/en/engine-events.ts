@@ -116,6 +116,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'stock.received': (told) => `Came in: ${told.text('quantity')} × ${told.text('name')}`,
   'stock.moved': (told) => said(`Stock moved: ${told.text('name')}`, withReason(told)),
   'rings.placed': (told) => said('Rings placed', told.list('faults')),
+  'shims.measured': (told) => said('Shims in the valves measured', told.list('shims', 'valve')),
   'shims.chosen': (told) => said('Shims chosen', told.list('shims', 'valve')),
   'shim.chosen': (told) => said(`Shim chosen: ${told.text('valve')}`, told.text('thickness'), told.text('from')),
   'torque.pulled': (told) =>
