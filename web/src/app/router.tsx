@@ -43,6 +43,17 @@ const bench = createRoute({
   component: lazyRouteComponent(() => import('../views/bench/my-bench-view.tsx'), 'MyBenchView'),
 });
 
+const looseBench = createRoute({
+  getParentRoute: () => framed,
+  path: '/loose-bench',
+  component: lazyRouteComponent(() => import('../views/loose-bench/loose-bench-view.tsx'), 'LooseBenchView'),
+});
+const looseCalculation = createRoute({
+  getParentRoute: () => framed,
+  path: '/loose-bench/$calculation',
+  component: lazyRouteComponent(() => import('../views/loose-bench/loose-bench-view.tsx'), 'LooseBenchView'),
+});
+
 const gauges = createRoute({
   getParentRoute: () => framed,
   path: '/gauges',
@@ -114,6 +125,8 @@ export const router = createRouter({
       counter,
       counterJob,
       bench,
+      looseBench,
+      looseCalculation,
       gauges,
       gauge,
       gaugeStudy,

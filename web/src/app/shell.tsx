@@ -7,7 +7,7 @@ import { useLine } from './live.ts';
 import { signOut, useMay, useSession } from './session.tsx';
 import { ThemeToggle } from './theme.tsx';
 
-type ViewPath = '/' | '/bench' | '/engines' | '/stores' | '/counter' | '/gauges' | '/specs';
+type ViewPath = '/' | '/bench' | '/engines' | '/stores' | '/counter' | '/loose-bench' | '/gauges' | '/specs';
 
 function useViews(): readonly { readonly to: ViewPath; readonly label: string }[] {
   const { app } = useWords();
@@ -19,6 +19,7 @@ function useViews(): readonly { readonly to: ViewPath; readonly label: string }[
     { to: '/engines', label: app.engines },
     { to: '/stores', label: app.stores },
     ...(counter ? [{ to: '/counter', label: app.counter } as const] : []),
+    { to: '/loose-bench', label: app.looseBench },
     ...(bench ? [{ to: '/gauges', label: app.gauges } as const] : []),
     { to: '/specs', label: app.specs },
   ];

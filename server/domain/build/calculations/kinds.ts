@@ -26,6 +26,14 @@ export const calculations = {
 } as const;
 export type CalculationKind = keyof typeof calculations;
 
+type InputsOf<Kind extends CalculationKind> = keyof (typeof calculations)[Kind]['inputs'];
+type FiguresOfKind<Kind extends CalculationKind> =
+  | keyof (typeof calculations)[Kind]['figures']
+  | keyof (typeof calculations)[Kind]['rows'];
+/** The name of any input, and of any result. */
+export type InputCode = { [Kind in CalculationKind]: InputsOf<Kind> }[CalculationKind];
+export type FigureCode = { [Kind in CalculationKind]: FiguresOfKind<Kind> }[CalculationKind];
+
 /** The kind that a text names, or undefined. */
 export const findCalculation = (text: string): CalculationKind | undefined =>
   calculationKinds.find((kind) => kind === text);

@@ -7,6 +7,7 @@ export const app = {
   engines: 'Engines',
   stores: 'Stores',
   counter: 'Counter',
+  looseBench: 'Loose bench',
   gauges: 'Gauges',
   specs: 'Spec sheets',
   live: 'Live',

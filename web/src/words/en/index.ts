@@ -5,6 +5,7 @@ import { engine } from './engine.ts';
 import { floor } from './floor.ts';
 import { gauges } from './gauges.ts';
 import { handover } from './handover.ts';
+import { looseBench } from './loose-bench.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { procedure } from './procedure.ts';
@@ -21,6 +22,7 @@ export const en = {
   floor,
   gauges,
   handover,
+  looseBench,
   measure,
   myBench,
   procedure,
