@@ -106,6 +106,11 @@ export const MissingPositions = z
 export type MissingPositions = z.infer<typeof MissingPositions>;
 
 export const CrossCheck = z
-  .strictObject({ agrees: z.boolean(), words: z.string() })
+  .strictObject({
+    agrees: z.boolean(),
+    words: z.string(),
+    /** Codes of the dimensions that were read for it. */
+    about: z.array(z.string()),
+  })
   .meta({ id: 'CrossCheck', description: 'One measurement held against another that should agree with it' });
 export type CrossCheck = z.infer<typeof CrossCheck>;

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { WorkedOutFinding } from './findings.ts';
+import { CrossCheck, WorkedOutFinding } from './findings.ts';
 import { boreAndPiston, mm, ringGap, threeRepeats } from './loose-bench-examples.ts';
 import { Blades } from './readings.ts';
 import { Kind, MethodName, Rule } from './specs.ts';
@@ -38,6 +38,11 @@ const dimension = z.strictObject({
     .optional(),
   /** Left out: the 2017 edition, 1.65 u. */
   rule: Rule.optional(),
+  /** What is possible at all, nominal ± span: a reading outside it is asked about. */
+  plausible: z.strictObject({ nominal: Quantity, span: Quantity }).optional(),
+  /** A plated surface: what is about to be done to it is held against that. */
+  plated: z.boolean().optional(),
+  about: z.enum(['bore', 'hone']).optional(),
   /** Expansion of the part; without it, or without temperatures, nothing is corrected to 20 °C. */
   material: z.strictObject({ expansionPerKelvin: perKelvin, uncertaintyPerKelvin: perKelvin.optional() }).optional(),
 });
@@ -82,6 +87,8 @@ const reading = z.strictObject({
   instrumentTemperature: Quantity.optional(),
   /** Standard uncertainty of the thermometer, kelvin; left out: 0. */
   temperatureUncertainty: z.number().min(0).max(20).optional(),
+  /** Who read it: where there are several, they are held against each other. */
+  readBy: words(60).min(1).optional(),
 });
 
 export const LooseFindings = z
@@ -94,6 +101,8 @@ export const LooseFindings = z
       .max(60),
     instruments: z.array(instrument).max(60),
     readings: z.array(reading).min(1).max(2000),
+    /** An earlier round of the same parts: a ring's gap must have grown as the bore has. */
+    earlierReadings: z.array(reading).min(1).max(2000).optional(),
   })
   .meta({ id: 'LooseFindings', examples: [threeRepeats, boreAndPiston, ringGap] });
 export type LooseFindings = z.infer<typeof LooseFindings>;
@@ -103,6 +112,11 @@ export const LooseFindingsFound = z
     findings: z.array(WorkedOutFinding),
     /** Dimensions that can't be worked out, and why. */
     refused: z.array(z.strictObject({ dimension: z.string(), reason: z.string(), words: z.string() })),
+    /** What is asked about single readings: unit slips, what is hardly possible, more decimals than the instrument has. */
+    questions: z.array(
+      z.strictObject({ reading: z.int(), code: z.string(), words: z.string(), suggestion: Quantity.nullable() }),
+    ),
+    crossChecks: z.array(CrossCheck),
   })
   .meta({ id: 'LooseFindingsFound' });
 export type LooseFindingsFound = z.infer<typeof LooseFindingsFound>;

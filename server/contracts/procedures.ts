@@ -87,6 +87,8 @@ export const stepStandings = ['to do', 'waits for a second person', 'done', 'ski
 export const RunStep = z
   .strictObject({
     ...stepFields,
+    /** As the job's spec sheet calls the dimension; null: the step measures none, or the sheet has no such. */
+    dimensionName: z.string().nullable(),
     standing: z.enum(stepStandings),
     next: z.boolean(),
     marks: z.array(z.strictObject({ mark: z.enum(marks), reason: z.string(), by: Named, at: Instant })),

@@ -169,3 +169,77 @@ describe('the rest of the bench', () => {
     expect(body.loosening).toEqual([3, 2, 4, 1]);
   });
 });
+
+describe('what else is said of the figures', () => {
+  const mm = (value: string) => ({ value, unit: 'mm' });
+  const instruments = [
+    { code: 'BG', resolution: mm('0.001'), maximumPermissibleError: mm('0.001') },
+    { code: 'FE', resolution: mm('0.01'), maximumPermissibleError: mm('0.002') },
+  ];
+  const pin = (more: object, readings: readonly object[]) =>
+    post('findings', {
+      day: '2026-01-02',
+      dimensions: [{ code: 'pin', name: 'Pin', method: 'single', ...more }],
+      limits: [{ dimension: 'pin', standard: { high: mm('20') } }],
+      instruments,
+      readings: readings.map((reading) => ({ dimension: 'pin', instrument: 'BG', ...reading })),
+    });
+
+  test('a figure in inches called millimetres, one that is hardly possible, one with too many decimals', async () => {
+    const { body } = await pin({ plausible: { nominal: mm('20'), span: mm('1') } }, [
+      { value: mm('0.787') },
+      { value: mm('12.000') },
+      { value: mm('19.99875') },
+      { value: mm('19.999') },
+    ]);
+    expect(body.questions.map(({ reading, code }: Record<string, unknown>) => [reading, code])).toEqual([
+      [0, 'unit-slip'],
+      [1, 'implausible'],
+      [2, 'too-many-decimals'],
+    ]);
+    expect(body.questions[0].suggestion).toEqual({ value: '19.9898', unit: 'mm' });
+  });
+
+  test('two people who differ by more than both can be sure of', async () => {
+    const { body } = await pin({}, [
+      { value: mm('19.990'), readBy: 'Ana' },
+      { value: mm('19.970'), readBy: 'Ben' },
+    ]);
+    expect(body.crossChecks).toMatchObject([{ agrees: false, about: ['pin'] }]);
+    expect(body.crossChecks[0].words).toContain('Ana and Ben differ by 0.020 mm on Pin');
+  });
+
+  test('a plated bore that is about to be bored', async () => {
+    const { body } = await pin({ plated: true, about: 'bore' }, [{ value: mm('19.990') }]);
+    expect(body.crossChecks[0].words).toBe('Pin is plated: it is never bored to size. Replate or renew it.');
+  });
+
+  test('a ring’s gap that did not grow with the bore since the earlier readings', async () => {
+    const readings = (bore: string) => [
+      { dimension: 'bore', instrument: 'BG', position: 'A', value: mm(bore) },
+      { dimension: 'bore', instrument: 'BG', position: 'B', value: mm(bore) },
+      { dimension: 'ring-gap-top', instrument: 'FE', interval: { go: '0.30', noGo: '0.35', unit: 'mm' } },
+    ];
+    const { status, body } = await post('findings', {
+      day: '2026-01-02',
+      dimensions: [
+        {
+          code: 'bore',
+          name: 'Bore',
+          method: 'size',
+          positions: [
+            { code: 'A', level: 1, axis: 'along' },
+            { code: 'B', level: 1, axis: 'across' },
+          ],
+        },
+        { code: 'ring-gap-top', name: 'Top ring, end gap', method: 'interval' },
+      ],
+      limits: [{ dimension: 'bore', standard: { high: mm('89') } }],
+      instruments,
+      readings: readings('88.030'),
+      earlierReadings: readings('88.000'),
+    });
+    expect(status).toBe(200);
+    expect(body.crossChecks).toMatchObject([{ agrees: false, about: ['ring-gap-top', 'bore'] }]);
+  });
+});

@@ -194,6 +194,53 @@ describe('a ring end gap', () => {
     expect(answer.body.crossChecks[0].agrees).toBe(false);
     expect(answer.body.crossChecks[0].words).toContain('measure both again');
   });
+
+  test('after work it is held against what the bore has grown by since; said before it is kept, and kept on the bench', async () => {
+    const { jobId } = await newJob();
+    const gap = (go: string, noGo: string) => [
+      { position: '1', repeat: 1, instrumentCode: 'FE-1', interval: { go, noGo } },
+    ];
+    const bored = ['88.030', '88.030', '88.030', '88.030', '88.030', '88.030'];
+    await key(jobId, 'bore', boreOf(['88.000', '88.000', '88.000', '88.000', '88.000', '88.000']));
+    await key(jobId, 'ring-gap-top', gap('0.30', '0.35'));
+    await key(jobId, 'bore', boreOf(bored), { round: 'after work' });
+    // π × 0.030 = 0.094: 0.394 to 0.444 is due.
+    const typed = (go: string, noGo: string) =>
+      technician.post(`/api/jobs/${jobId}/readings/preview`, {
+        round: 'after work',
+        dimension: 'ring-gap-top',
+        readings: gap(go, noGo),
+      });
+    expect((await typed('0.40', '0.45')).body.crossChecks).toMatchObject([{ agrees: true }]);
+    const wrong = (await typed('0.30', '0.35')).body.crossChecks;
+    expect(wrong).toMatchObject([{ agrees: false, about: ['ring-gap-top', 'bore'] }]);
+    expect(wrong[0].words).toContain('the bore gauge says 0.030 mm. One of them is wrong, or it is another ring');
+    await key(jobId, 'ring-gap-top', gap('0.30', '0.35'), { round: 'after work' });
+    expect((await technician.get(`/api/jobs/${jobId}/bench`)).body.crossChecks).toEqual(wrong);
+  });
+});
+
+test('a clearance by feeler is held against bore − piston, whichever of the three is keyed last', async () => {
+  const sheet = await insertSpecSheet(shop.sql, shop.people.lead, {
+    code: 'F355',
+    name: 'Halden with a feeler at the piston',
+    clearanceByFeeler: true,
+  });
+  const { jobId } = await takeIn({ ...shop, sheet }, { serial: 'FEEL-1' });
+  await key(jobId, 'bore', boreOf(['88.005', '88.005', '88.005', '88.005', '88.005', '88.005']));
+  await key(jobId, 'clearance-by-feeler', [
+    { position: '1', repeat: 1, instrumentCode: 'FE-1', interval: { go: '0.05', noGo: '0.10' } },
+  ]);
+  const typed = (piston: string) =>
+    technician.post(`/api/jobs/${jobId}/readings/preview`, {
+      round: 'as received',
+      dimension: 'piston',
+      readings: pistonOf(piston),
+    });
+  expect((await typed('87.940')).body.crossChecks).toMatchObject([{ agrees: true }]);
+  const wrong = (await typed('87.980')).body.crossChecks;
+  expect(wrong).toMatchObject([{ agrees: false }]);
+  expect(wrong[0].words).toContain('bore less piston is 0.025 mm. One of the three is wrong');
 });
 
 test('play felt at the big end is past the limit; none is within service', async () => {

@@ -42,7 +42,17 @@ interface Otherwise {
   /** The ring's end gap is taken at the top and at the bottom of the bore. */
   readonly gapAtTwoHeights?: boolean;
   readonly boreRule?: 'per-level' | 'extremes';
+  /** The piston's clearance is taken by feeler too. */
+  readonly clearanceByFeeler?: boolean;
 }
+const byFeeler: Dimension = {
+  code: 'clearance-by-feeler',
+  name: 'Clearance by feeler',
+  place: 'piston',
+  method: 'interval',
+  standard: [30, 60],
+  service: [null, 120],
+};
 const halden: Otherwise = { code: 'H355', name: 'Halden 355' };
 
 const dimensions: readonly Dimension[] = [
@@ -131,7 +141,10 @@ export async function insertSpecSheet(
       values (${newId()}, ${revisionId}, ${code}, ${name}, ${index + 1}, ${layer}, 'alloy', ${alpha},
               ${code === 'cylinder' && otherwise.platedCylinder === true})`;
   }
-  for (const [index, dimension] of dimensions.entries())
+  for (const [index, dimension] of [
+    ...dimensions,
+    ...(otherwise.clearanceByFeeler === true ? [byFeeler] : []),
+  ].entries())
     await insertDimension(sql, { revisionId, ordinal: index + 1, dimension, otherwise });
   await sql`update spec_revision set published_at = clock_timestamp(), published_by_id = ${publishedById} where id = ${revisionId}`;
   return { familyId, revisionId };

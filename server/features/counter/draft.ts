@@ -20,7 +20,7 @@ function workWords(
   { words, dimension }: { readonly words: string; readonly dimension: string | null },
   decided: string,
 ) {
-  const said = `${decided}: ${dimension ?? words}`;
+  const said = `${decided === 'replace' ? 'renew' : decided}: ${dimension ?? words}`;
   return said.length <= longest ? said : `${said.slice(0, longest - 1)}…`;
 }
 

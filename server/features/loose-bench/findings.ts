@@ -11,6 +11,7 @@ import { coarsestOf, findingOnWire } from '#features/findings/judging/service.ts
 import { limitsOnWire, standardClass } from '#features/specs/service.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { quantityAt, quantityIf, refuse, unitAt } from './body.ts';
+import { looseCrossChecks, looseQuestions } from './checks.ts';
 
 type Asked = LooseFindings;
 type AskedDimension = Asked['dimensions'][number];
@@ -83,7 +84,8 @@ function definitionOf(asked: AskedDimension, index: number, body: Asked): Dimens
   const kind = kindOf(asked);
   const read = [...new Set(body.readings.filter(({ dimension }) => dimension === asked.code).map(positionOf))];
   const positions: NonNullable<AskedDimension['positions']> = asked.positions ?? read.map((code) => ({ code }));
-  const { material, readingsOf } = asked;
+  const { material, readingsOf, plausible } = asked;
+  const at = `/dimensions/${index}/plausible`;
   return {
     code: asked.code,
     name: asked.name ?? asked.code,
@@ -97,6 +99,14 @@ function definitionOf(asked: AskedDimension, index: number, body: Asked): Dimens
     limits: limitsOf(asked.code, kind, body),
     rule: asked.rule ?? 'iso-14253-1-2017',
     ...(readingsOf === undefined ? {} : { readingsOf }),
+    ...(plausible === undefined
+      ? {}
+      : {
+          plausible: {
+            nominal: quantityAt(plausible.nominal, kind, `${at}/nominal`),
+            span: quantityAt(plausible.span, kind, `${at}/span`),
+          },
+        }),
     ...(material === undefined
       ? {}
       : {
@@ -185,10 +195,13 @@ function observationOf(asked: AskedReading, kind: QuantityKind, pointer: string)
   };
 }
 
-function readingsOf({ readings, dimensions }: Asked): readonly Reading[] {
+function readingsOf(
+  { readings, dimensions }: Pick<Asked, 'readings' | 'dimensions'>,
+  field = 'readings',
+): readonly Reading[] {
   const counted = new Map<string, number>();
   return readings.map((asked, index) => {
-    const pointer = `/readings/${index}`;
+    const pointer = `/${field}/${index}`;
     const dimension = dimensions.find(({ code }) => code === asked.dimension);
     if (dimension === undefined) return refuse(`${pointer}/dimension`, `There is no dimension ${asked.dimension}.`);
     const position = positionOf(asked);
@@ -260,7 +273,16 @@ export function looseFindings(body: Asked): LooseFindingsFound {
     if (evaluation === undefined) return [];
     return [{ definition, print: printAsked(body, index), evaluation }];
   });
+  const { earlierReadings } = body;
+  const earlier =
+    earlierReadings === undefined
+      ? []
+      : [{ readings: readingsOf({ ...body, readings: earlierReadings }, 'earlierReadings'), instruments }];
+  const printOf = (code: string) => printAsked(body, codes.indexOf(code));
+  const round = { asked: body, sheet, readings, instruments, on: body.day, earlier, printOf };
   return {
+    questions: looseQuestions(round),
+    crossChecks: looseCrossChecks(round),
     findings: results.flatMap(({ definition, print, evaluation }) =>
       evaluation.ok
         ? [

@@ -102,13 +102,15 @@ export interface StepRow {
   readonly secondPerson: boolean;
   readonly fastenerSet: string | null;
   readonly dimensionCode: string | null;
+  readonly dimensionName: string | null;
 }
 
 export async function findSteps(sql: Sql, runIds: readonly string[]): Promise<readonly StepRow[]> {
   return sql<StepRow[]>`
     select s.id, r.id as "runId", s.ordinal, s.title, s.words, s.caution, s.second_person as "secondPerson",
-           s.fastener_set as "fastenerSet", s.dimension_code as "dimensionCode"
-    from procedure_run r join procedure_step s on s.version_id = r.version_id
+           s.fastener_set as "fastenerSet", s.dimension_code as "dimensionCode", d.name as "dimensionName"
+    from procedure_run r join job j on j.id = r.job_id join procedure_step s on s.version_id = r.version_id
+    left join spec_dimension d on d.revision_id = j.revision_id and d.code = s.dimension_code
     where r.id = any(${[...runIds]}::uuid[]) order by r.started_at, s.ordinal`;
 }
 

@@ -1,6 +1,15 @@
 import { useSyncExternalStore } from 'react';
 import { RefusedError, send } from './api.ts';
-import { dropEntry, type Entry, entriesKept, keepEntry, markRefused, markTried } from './outbox.ts';
+import {
+  dropEntry,
+  type Entry,
+  entriesKept,
+  keepEntry,
+  markRefused,
+  markTried,
+  partRow,
+  readingName,
+} from './outbox.ts';
 import { invalidateFor } from './query-client.ts';
 
 /** How long the server may take to answer before the entry waits and is sent again with its key. */
@@ -40,13 +49,17 @@ export function onSent(heard: Heard): () => void {
 export const sendNow = (): void => sender?.();
 
 interface KeptReply {
-  readonly readings?: readonly { readonly id: string }[];
+  readonly readings?: readonly { readonly id: string; readonly position: string; readonly repeat: number }[];
   readonly pulls?: readonly { readonly id: string; readonly fastener: number; readonly stage: number }[];
 }
 
 /** What an entry that was taken back has become on the server, to be struck there. */
 function strikePaths(entry: Entry, reply: KeptReply): readonly string[] {
-  if (entry.kind === 'reading') return (reply.readings ?? []).map(({ id }) => `/readings/${id}/strike`);
+  if (entry.kind === 'reading') {
+    return (reply.readings ?? [])
+      .filter((reading) => entry.undone || entry.takenBack?.includes(readingName(reading)))
+      .map(({ id }) => `/readings/${id}/strike`);
+  }
   if (entry.kind !== 'pull') return [];
   const { fastener, stage } = entry.body as { fastener: number; stage: number };
   return (reply.pulls ?? [])
@@ -60,8 +73,9 @@ async function arrived(entry: Entry, reply: unknown): Promise<void> {
   for (const heard of hearers) heard(entry, reply);
   // What was heard is shown in the next turn; dropped before that, its place would look empty for a moment.
   await new Promise((shown) => setTimeout(shown, 0));
-  if (entriesKept().find(({ key }) => key === entry.key)?.undone === true) {
-    for (const path of strikePaths(entry, reply as KeptReply)) {
+  const now = entriesKept().find(({ key }) => key === entry.key);
+  if (now !== undefined && (now.undone || now.takenBack !== undefined)) {
+    for (const path of strikePaths(now, reply as KeptReply)) {
       const { personId, person, jobId, order } = entry;
       // Before whatever was keyed since: its place must be free when the new reading arrives.
       keepEntry({ kind: 'strike', personId, person, jobId, path, order, body: { reason: STRIKE_REASON } });
@@ -95,7 +109,7 @@ async function sendOne(entry: Entry, onSignedOut: () => void): Promise<boolean> 
     setDown(null);
     // What is struck already needs no second strike.
     if (entry.kind === 'strike' && error.code === 'already-done') dropEntry(entry.key);
-    else markRefused(entry.key, error.problem);
+    else if (!partRow(entry.key, error.problem)) markRefused(entry.key, error.problem);
     invalidateFor([{ id: '', kind: entry.kind, engineId: null, jobId: entry.jobId }]);
     return true;
   }

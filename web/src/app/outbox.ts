@@ -1,5 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import type { Problem } from '#contracts/problems.ts';
+import type { KeyedReading, KeyReadings } from '#contracts/readings.ts';
 import { newKey } from './key.ts';
 
 /** What an entry is, for whoever shows it: `strike` takes back a reading or a pull that has reached the server. */
@@ -22,6 +23,8 @@ export interface Entry {
   readonly tried: boolean;
   /** Taken back after it was tried: once the server has it, it is struck. */
   readonly undone: boolean;
+  /** Readings of a row that were taken back after it was tried, by place and repeat: struck as soon as the server has them. */
+  readonly takenBack?: readonly string[];
   readonly refusal: Problem | null;
 }
 
@@ -115,12 +118,60 @@ export function markRefused(key: string, refusal: Problem): void {
   if (entry !== undefined) put({ ...entry, refusal });
 }
 
-/** Takes an entry back: gone if it never left; struck as soon as the server has it, if it may have arrived. */
-export function takeBack(key: string): void {
+/** What names a reading of a row. */
+export const readingName = ({ position, repeat }: Pick<KeyedReading, 'position' | 'repeat'>): string =>
+  `${repeat} ${position}`;
+
+const readingsOf = (entry: Entry): readonly KeyedReading[] =>
+  entry.kind === 'reading' ? (entry.body as KeyReadings).readings : [];
+
+/** The readings of an entry that still count. */
+export const readingsStanding = (entry: Entry): readonly KeyedReading[] =>
+  entry.undone ? [] : readingsOf(entry).filter((reading) => !entry.takenBack?.includes(readingName(reading)));
+
+/**
+ * Takes an entry back, or one reading of its row: gone if it never left; struck as soon as the server has it, if it may
+ * have arrived.
+ */
+export function takeBack(key: string, reading?: Pick<KeyedReading, 'position' | 'repeat'>): void {
   const entry = find(key);
   if (entry === undefined) return;
-  if (entry.tried && entry.refusal === null) put({ ...entry, undone: true });
+  const out = entry.tried && entry.refusal === null;
+  if (reading !== undefined && readingsStanding(entry).length > 1) {
+    const name = readingName(reading);
+    const left = readingsOf(entry).filter((one) => readingName(one) !== name);
+    if (out) put({ ...entry, takenBack: [...(entry.takenBack ?? []), name] });
+    else put({ ...entry, body: { ...(entry.body as KeyReadings), readings: left } });
+  } else if (out) put({ ...entry, undone: true });
   else dropEntry(key);
+}
+
+/**
+ * A row that was refused for some of its figures: the good ones go again as one row, each of the others by itself, to be
+ * asked about by itself. False: nothing tells which they are.
+ */
+export function partRow(key: string, refusal: Problem): boolean {
+  const entry = find(key);
+  if (entry === undefined || readingsOf(entry).length < 2) return false;
+  const wrong = new Set(
+    (refusal.errors ?? []).flatMap(({ pointer }) => {
+      const at = /^\/readings\/(\d+)(\/|$)/.exec(pointer)?.[1];
+      return at === undefined ? [] : [readingsOf(entry)[Number(at)]];
+    }),
+  );
+  if (wrong.size === 0) return false;
+  const standing = readingsStanding(entry);
+  const rows = [
+    standing.filter((reading) => !wrong.has(reading)),
+    ...standing.filter((reading) => wrong.has(reading)).map((reading) => [reading]),
+  ];
+  const { kind, personId, person, jobId, path, happenedAt, order } = entry;
+  for (const readings of rows.filter(({ length }) => length > 0)) {
+    const body = { ...(entry.body as KeyReadings), readings };
+    keepEntry({ kind, personId, person, jobId, path, happenedAt, order, body });
+  }
+  dropEntry(key);
+  return true;
 }
 
 /** The entries as they are now; the component renders again when one comes or goes, in another tab too. */

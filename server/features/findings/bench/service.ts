@@ -11,7 +11,7 @@ import {
   standardClass,
 } from '#features/specs/service.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { evaluateTouched } from '../judging/evaluating.ts';
+import { evaluateTouched, roundsBefore } from '../judging/evaluating.ts';
 import { keptOnWire, valueOfRow, valueOnWire } from '../judging/finding-wire.ts';
 import { partsOfRound } from '../judging/material.ts';
 import {
@@ -100,7 +100,7 @@ function crossChecksOf(bench: JobOnBench, readings: readonly ReadingRow[]): Benc
     const rows = readings.filter((row) => row.round === round);
     if (rows.length === 0) return [];
     const partOf = partsOfRound(bench.parts, rows, { sheet: bench.sheet });
-    return evaluateTouched({ ...bench, rows, partOf, touched }).crossChecks;
+    return evaluateTouched({ ...bench, rows, partOf, touched, earlier: roundsBefore(round, readings) }).crossChecks;
   });
 }
 

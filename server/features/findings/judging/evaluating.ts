@@ -2,12 +2,13 @@ import type { CrossCheck, MissingPositions } from '#contracts/findings.ts';
 import { evaluateDimension } from '#domain/metrology/evaluate.ts';
 import type { Evaluation, Finding, Refusal } from '#domain/metrology/finding.ts';
 import { refusalText } from '#domain/metrology/wording.ts';
+import { type Round, rounds } from '#domain/obligations/disposition.ts';
 import type { DimensionOnSheet, Sheet } from '#features/specs/service.ts';
 import { crossChecksOf } from './cross-checks.ts';
 import { type Material, type Measured, materialOf, type PartOfPlace, sourcesOf } from './material.ts';
 import type { InstrumentRow } from './queries.ts';
 
-export interface Round<Row extends Measured> {
+export interface RoundRead<Row extends Measured> {
   readonly sheet: Sheet;
   /** Standing readings of one round. */
   readonly rows: readonly Row[];
@@ -15,6 +16,16 @@ export interface Round<Row extends Measured> {
   readonly partOf: PartOfPlace;
   /** Codes of the dimensions whose readings changed. */
   readonly touched: ReadonlySet<string>;
+  /** Standing readings of the rounds before it, the newest round last. */
+  readonly earlier: readonly (readonly Measured[])[];
+}
+
+/** The readings of the rounds that come before one. */
+export function roundsBefore<Row extends { readonly round: Round }>(
+  round: Round,
+  rows: readonly Row[],
+): readonly (readonly Row[])[] {
+  return rounds.slice(0, rounds.indexOf(round)).map((before) => rows.filter((row) => row.round === before));
 }
 
 export interface WorkedOut<Row extends Measured> {
@@ -54,7 +65,7 @@ const evaluated = (dimension: DimensionOnSheet, material: Material, rows: readon
   });
 
 /** Works out every dimension of the sheet that the touched ones have a part in, derived ones too. */
-export function evaluateTouched<Row extends Measured>(round: Round<Row>): Evaluated<Row> {
+export function evaluateTouched<Row extends Measured>(round: RoundRead<Row>): Evaluated<Row> {
   const { sheet, rows, register, partOf, touched } = round;
   const material = materialOf({ sheet, readings: rows, register, partOf });
   const workedOut: WorkedOut<Row>[] = [];
@@ -67,7 +78,7 @@ export function evaluateTouched<Row extends Measured>(round: Round<Row>): Evalua
     if (evaluation.ok) workedOut.push({ dimension, finding: evaluation.finding, rows: own });
     else missing.push(missingOf(dimension, evaluation.refusal));
   }
-  return { workedOut, missing, crossChecks: crossChecksOf({ ...round, material, workedOut }) };
+  return { workedOut, missing, crossChecks: crossChecksOf({ ...round, material, on: dayOf(rows) }) };
 }
 
 const ofThesePartsIn = (row: Measured, sheet: Sheet, partOf: PartOfPlace): boolean => {

@@ -10,7 +10,7 @@ import { type Act, newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { nothingSettled, reopenProven, type Settled, settle, settledTogether } from '../obligations/settling.ts';
-import { evaluateTouched, type WorkedOut } from './evaluating.ts';
+import { evaluateTouched, roundsBefore, type WorkedOut } from './evaluating.ts';
 import { coarsestOf, keptOnWire } from './finding-wire.ts';
 import { type PartOfPlace, partsOfRound } from './material.ts';
 import {
@@ -222,10 +222,11 @@ async function withdrawUnproven(act: Act, jobId: string, reason: string): Promis
 export async function judgeRound(act: Act, bench: JobOnBench, change: Change): Promise<Outcome> {
   const { sql } = act;
   const { round, touched, subject } = change;
-  const rows = (await findReadings(sql, bench.job.id)).filter((row) => row.round === round);
+  const readings = await findReadings(sql, bench.job.id);
+  const rows = readings.filter((row) => row.round === round);
   const findings = await findFindings(sql, bench.job.id);
   const partOf = partsOfRound(bench.parts, rows, { sheet: bench.sheet, ...(subject === undefined ? {} : { subject }) });
-  const evaluated = evaluateTouched({ ...bench, rows, partOf, touched });
+  const evaluated = evaluateTouched({ ...bench, rows, partOf, touched, earlier: roundsBefore(round, readings) });
   const by = { ...bench, round, partOf, judgedById: act.actor.id, findings };
   const changed: FindingRow[] = [];
   const settled: Settled[] = [];

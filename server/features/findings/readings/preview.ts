@@ -3,7 +3,7 @@ import type { DimensionDefinition } from '#domain/metrology/dimension.ts';
 import { evaluateDimension } from '#domain/metrology/evaluate.ts';
 import type { Finding } from '#domain/metrology/finding.ts';
 import { type DimensionOnSheet, limitsFor, limitsOnWire, standardClass } from '#features/specs/service.ts';
-import { evaluateTouched } from '../judging/evaluating.ts';
+import { evaluateTouched, roundsBefore } from '../judging/evaluating.ts';
 import { coarsestOf, findingOnWire } from '../judging/finding-wire.ts';
 import { type Measured, materialOf, type PartOfPlace, partsOfRound } from '../judging/material.ts';
 import type { ReadingRow } from '../judging/queries.ts';
@@ -82,7 +82,13 @@ export function previewOf(
   const rows: readonly Measured[] = [...of.standing.filter((row) => row.round === round && !replaced(row)), ...typed];
   const partOf = partsOfRound(bench.parts, rows, { sheet: bench.sheet });
   const touched = new Set(drafts.map(({ dimension }) => dimension));
-  const evaluated = evaluateTouched({ ...bench, rows, partOf, touched });
+  const evaluated = evaluateTouched({
+    ...bench,
+    rows,
+    partOf,
+    touched,
+    earlier: round === undefined ? [] : roundsBefore(round, of.standing),
+  });
   return {
     typed: drafts.map((draft, index) => {
       const reading = batch.readings.find((one) => one.index === index)?.reading;

@@ -3,6 +3,7 @@ import { useWords } from '../../words/words.tsx';
 import { BladePad } from './blade-pad.tsx';
 import { BladeSides } from './blade-set.tsx';
 import { type BladesKeyed, type Side, sideText } from './blades.ts';
+import { ChecksSaid } from './checks-said.tsx';
 import { DonePanel } from './done-panel.tsx';
 import { type EntryProps, useStripWidth } from './entry.ts';
 import type { Filling } from './measuring.ts';
@@ -54,6 +55,7 @@ function BladesSoFar({
       {finding === undefined || question !== undefined ? null : (
         <VerdictPanel finding={finding} of={whole === undefined ? measure.verdict.alone : measure.verdict.whole} />
       )}
+      <ChecksSaid preview={preview} />
     </>
   );
 }

@@ -4,6 +4,7 @@ import { VerdictSign } from '../../drawings/verdict-sign.tsx';
 import { buttonClass } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { CrossChecks } from './checks-said.tsx';
 import { derivedOf, findingIn } from './measuring.ts';
 import type { Measuring } from './use-measuring.ts';
 import { BudgetKey, ReadingStrip, VerdictPanel } from './verdict-panel.tsx';
@@ -38,6 +39,9 @@ export function DonePanel({ measuring, width }: { readonly measuring: Measuring;
           <VerdictPanel finding={finding} of={measure.verdict.whole} />
         </>
       )}
+      <CrossChecks
+        checks={bench.crossChecks.filter(({ agrees, about }) => !agrees && about.includes(dimension.code))}
+      />
       {derived.map((one) => (
         <div key={one.dimension.code} className="derived">
           <VerdictSign verdict={one.finding.verdict} /> <span>{format.decimal(one.finding.words)}</span>

@@ -3,6 +3,7 @@ import { NumberPad } from '../../kit/number-pad.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { BigFigure } from './big-figure.tsx';
+import { ChecksSaid } from './checks-said.tsx';
 import { DonePanel } from './done-panel.tsx';
 import { type EntryProps, useStripWidth } from './entry.ts';
 import { type Filling, fillInOrder, valuesIn } from './measuring.ts';
@@ -67,11 +68,7 @@ function SoFar({ measuring, previewed, filled, onKept }: SoFarProps) {
       ) : (
         <VerdictPanel finding={finding} of={whole === undefined ? measure.verdict.alone : measure.verdict.whole} />
       )}
-      {preview?.warnings.map((warning) => (
-        <p key={warning} className="note">
-          {warning}
-        </p>
-      ))}
+      <ChecksSaid preview={preview} />
     </>
   );
 }

@@ -2,7 +2,7 @@ import type { BenchDimension, BenchInstrument, BenchView } from '#contracts/benc
 import type { Finding, FoundValue, Round } from '#contracts/findings.ts';
 import type { KeyedReading, KeyReadings, Reading } from '#contracts/readings.ts';
 import type { SheetPosition } from '#contracts/specs.ts';
-import type { Entry } from '../../app/outbox.ts';
+import { type Entry, readingsStanding } from '../../app/outbox.ts';
 
 /** How a dimension is asked for: a figure, the blades of a feeler set, or play felt by hand. */
 export type Asking = 'figure' | 'blades' | 'felt';
@@ -126,8 +126,8 @@ export function standingsOf(
       .map((reading) => takenOfReading(reading, dimension.unit));
     const here = entries.flatMap((entry) => {
       const body = bodyOf(entry);
-      if (body === undefined || entry.undone || body.dimension !== dimension.code || body.round !== round) return [];
-      return body.readings
+      if (body === undefined || body.dimension !== dimension.code || body.round !== round) return [];
+      return readingsStanding(entry)
         .filter((reading) => reading.position === position.code)
         .map((reading) => takenOfEntry(entry, reading, dimension.unit));
     });

@@ -101,13 +101,19 @@ function RefusedEntry({ entry, measuring }: { readonly entry: Entry; readonly me
   const body = entry.kind === 'reading' ? (entry.body as KeyReadings) : undefined;
   const reading = body?.readings[0];
   const dimension = measuring.bench.dimensions.find(({ code }) => code === body?.dimension);
-  const place = dimension?.positions.find(({ code }) => code === reading?.position)?.label ?? reading?.position ?? '';
+  const places = (body?.readings ?? []).map(
+    ({ position }) => dimension?.positions.find(({ code }) => code === position)?.label ?? position,
+  );
   const code = refusal.type.split(':').at(-1);
   const asked = code === 'unit-slip' || code === 'implausible';
   const title =
     reading === undefined || dimension === undefined
       ? measure.mend.titleRefused
-      : measure.mend.of(dimension.name, place, format.decimal(keyedText(reading)));
+      : measure.mend.of(
+          dimension.name,
+          places.join(', '),
+          (body?.readings ?? []).map((one) => format.decimal(keyedText(one))).join(' '),
+        );
   return (
     <QuestionCard
       title={title}

@@ -47,7 +47,7 @@ function StepWords({ jobId, run, step }: Pick<StepPanelProps, 'jobId' | 'run' | 
           )}
           {step.dimensionCode === null ? null : (
             <Link className={buttonClass('plain', true)} to="/bench/$jobId/measure" params={{ jobId }}>
-              {words.measureDimension(step.dimensionCode)}
+              {words.measureDimension(step.dimensionName ?? step.dimensionCode)}
             </Link>
           )}
         </div>

@@ -66,7 +66,7 @@ export interface Measuring {
   readonly takeGauge: (code: string) => void;
   readonly sayTemperature: (temperature: Temperature) => void;
   readonly bodyOf: (said: readonly Said[]) => KeyReadings | null;
-  /** Keeps them, each an entry of its own; `stay` asks for the same position again. */
+  /** Keeps them as one row, written and told of once; `stay` asks for the same position again. */
   readonly keep: (said: readonly Said[], of?: { stay?: boolean; confirmReason?: string }) => void;
   readonly undoLast: () => void;
   /** A refused entry, changed and sent as a new one with its own time. */
@@ -176,15 +176,15 @@ export function useMeasuring(bench: BenchView): Measuring {
     sayTemperature,
     bodyOf: (said) => (said.length === 0 ? null : bodyOf(said)),
     keep: (said, { stay = false, confirmReason } = {}) => {
-      for (const one of said) {
-        pen.reading({ ...bodyOf([one]), ...(confirmReason === undefined ? {} : { confirmReason }) });
-      }
+      if (said.length > 0) pen.reading({ ...bodyOf(said), ...(confirmReason === undefined ? {} : { confirmReason }) });
       choose({ position: stay ? (said.at(-1)?.place.position.code ?? null) : null });
       sendNow();
     },
     undoLast: () => {
       if (last === undefined) return;
-      if (last.taken.entryKey !== null) takeBack(last.taken.entryKey);
+      if (last.taken.entryKey !== null) {
+        takeBack(last.taken.entryKey, { position: last.position.code, repeat: last.taken.repeat });
+      }
       if (last.taken.readingId !== null) pen.strike(last.taken.readingId);
       choose({ code: last.dimension.code, position: last.position.code });
       sendNow();

@@ -1,4 +1,5 @@
 import type { BuildSheet } from '#contracts/hand-back.ts';
+import { dispositionOf } from '../../words/en/dispositions.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 
@@ -27,7 +28,7 @@ export function Decisions({ sheet }: Part) {
             {sheet.decisions.map(({ obligation, kind, reason, by, discharged }) => (
               <tr key={obligation}>
                 <td>{obligation}</td>
-                <td>{kind === '' ? <b className="hot">{words.undecided}</b> : <b>{kind}</b>}</td>
+                <td>{kind === '' ? <b className="hot">{words.undecided}</b> : <b>{dispositionOf(kind)}</b>}</td>
                 <td>{reason}</td>
                 <td>{by}</td>
                 <td className={discharged === 'open' ? 'hot' : ''}>{discharged}</td>

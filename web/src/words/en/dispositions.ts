@@ -15,3 +15,7 @@ export const dispositions: Readonly<Record<DispositionKind, string>> = {
   search: 'search for it',
   other: 'something else',
 };
+
+/** A decision by the word it is known by here; what is none, as it is. */
+export const dispositionOf = (kind: string): string =>
+  Object.entries(dispositions).find(([known]) => known === kind)?.[1] ?? kind;

@@ -1,5 +1,5 @@
 import type { Told } from '../../views/engine/told.ts';
-import { dispositions } from './dispositions.ts';
+import { dispositionOf } from './dispositions.ts';
 
 /** The parts of a sentence that say something, joined. */
 const said = (...parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
@@ -9,9 +9,6 @@ const pieces = (told: Told): string => told.list('pieces') || told.text('piece')
 /** A dimension by its name; by its code where an older event tells no more. */
 const nameOf = (told: Told): string => told.text('name') || told.text('dimension');
 const withReason = (told: Told): string => after('', told.text('reason'));
-
-const dispositionOf = (kind: string): string =>
-  Object.entries(dispositions).find(([known]) => known === kind)?.[1] ?? kind;
 
 type Sentence = (told: Told) => string;
 

@@ -44,7 +44,7 @@ export const procedure = {
   last: 'This is the last step.',
   why: (why: string) => `Why: ${why}`,
   torqueSet: (code: string) => `Torque: ${code}`,
-  measureDimension: (code: string) => `Measure: ${code}`,
+  measureDimension: (name: string) => `Measure: ${name}`,
   oneTime: 'used once only',
   matched: (set: string) => `keep together: ${set}`,
 
