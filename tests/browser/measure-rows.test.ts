@@ -9,6 +9,8 @@ let serials = 800;
 beforeAll(async () => {
   shop = await openShop();
   await insertInstruments(shop.sql, shop.people.lead);
+  // A gauge whose scatter nobody has studied: its repeats tell it.
+  await shop.sql`update instrument set repeatability = null where code = 'BG-2'`;
   dashboard = await openDashboard(shop);
 });
 afterAll(async () => {
@@ -97,5 +99,34 @@ test('a ring gap that did not grow with the bore is told while it is keyed, and 
   await page.keyboard.press('Enter');
   await page.locator('.done-panel').waitFor();
   await told.waitFor();
+  await context.close();
+});
+
+test('three repeats that alone tell the scatter: the band rests on Student’s t, and the budget says how many', async () => {
+  const { jobId } = await engine();
+  const { page, context, kept } = await atBench(jobId, 'dimension=piston');
+  for (const figure of ['87.950', '87.960', '87.955']) {
+    await page.keyboard.type(figure);
+    await page.keyboard.press('Shift+Enter');
+    await expect.poll(() => page.locator('.figure-line output').textContent(), inTime).toBe('');
+  }
+  await expect.poll(kept, inTime).toHaveLength(3);
+  await page.keyboard.press('Escape');
+  await page.locator('.done-panel .budget-key').first().waitFor();
+  await page.keyboard.press('F9');
+  const rows = page.getByRole('dialog').locator('tbody tr');
+  await rows.first().waitFor();
+  // s = 0.005 of three: u² = 0.005²/3 + 0.001²/12 + 0.001²/3, ν = u⁴ / ((0.005²/3)² / 2) = 2.2.
+  const u = Math.sqrt(0.005 ** 2 / 3 + 0.001 ** 2 / 12 + 0.001 ** 2 / 3);
+  const scatter = async () => (await rows.allTextContents()).join(' | ');
+  await expect.poll(scatter, inTime).toMatch(/scatter of these repeats[^|]* mm2( |$)/);
+  const { body } = await shop.as.technician.get(`/api/jobs/${jobId}/bench`);
+  const [finding] = body.dimensions.find(({ code }: { code: string }) => code === 'piston').findings;
+  expect(Number(finding.standardUncertainty.value)).toBeCloseTo(u, 5);
+  expect(finding.degreesOfFreedom).toBeCloseTo(u ** 4 / ((0.005 ** 2 / 3) ** 2 / 2), 1);
+  // t₀.₉₅ of 2.2 degrees of freedom lies between that of 3 (2.353) and that of 2 (2.920).
+  const factor = Number(finding.guardBand.value) / u;
+  expect(factor).toBeGreaterThan(2.35);
+  expect(factor).toBeLessThan(2.93);
   await context.close();
 });
