@@ -1,8 +1,10 @@
 import type { z } from 'zod';
+import { calculationExamples } from '#contracts/build-arithmetic-examples.ts';
 import type { PartPage } from '#contracts/parts.ts';
 import type { ShopFacts } from '#contracts/shop.ts';
 import { sheetExample } from '#contracts/spec-sheet-example.ts';
 import type { Drafted, DraftKept, Revisions, SpecSheetDocument } from '#contracts/spec-sheets.ts';
+import type { WorkedFigure } from '#contracts/worked-figures.ts';
 import { demoPeople } from '../prisma/demo/people.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
 import { type Person, readPeople, signIn } from './walk/client.ts';
@@ -65,6 +67,7 @@ export async function moreActs(base: string): Promise<void> {
     grade: 'B',
   });
   await measureAndStrike(nadia, job.id);
+  await keepFigures(nadia, job.id);
   await tally(nadia, job.id);
   for (const answer of ['decline', 'withdraw']) {
     const offer = await nadia.post<{ id: string }>(`/jobs/${job.id}/handovers`, {
@@ -151,6 +154,20 @@ async function measureAndStrike(person: Person, jobId: string): Promise<void> {
   const kept = await person.post<{ readings: { id: string }[] }>(`/jobs/${jobId}/readings`, reading).catch(tell);
   if (kept?.readings[0] !== undefined)
     await person.post(`/readings/${kept.readings[0].id}/strike`, { reason: 'read the scale wrong' });
+}
+
+/** Two calculations kept with the job, one of them struck again. */
+async function keepFigures(person: Person, jobId: string): Promise<void> {
+  const given = { ...calculationExamples['port-timing'] };
+  const kept = await person.post<WorkedFigure>(`/jobs/${jobId}/worked-figures`, { kind: 'port-timing', given });
+  await person.post(`/worked-figures/${kept.id}/strike`, { reason: 'A four-stroke has no ports' });
+  const ratio = { ...calculationExamples['compression-ratio'] };
+  await person.post(`/jobs/${jobId}/worked-figures`, {
+    kind: 'compression-ratio',
+    given: ratio,
+    note: 'As it came in',
+  });
+  await person.get(`/jobs/${jobId}/worked-figures`);
 }
 
 async function tally(person: Person, jobId: string): Promise<void> {

@@ -13,10 +13,10 @@ import { Quantity, someWords } from './wire.ts';
 
 export const CalculationName = z.enum(calculationKinds).meta({ id: 'CalculationName' });
 
-const LiftLine = z
+export const LiftLine = z
   .strictObject({ at: Quantity, lift: Quantity })
   .meta({ id: 'LiftLine', description: 'Lift at the lobe, at crank degrees from top dead centre of the overlap' });
-const BoreLine = z
+export const BoreLine = z
   .strictObject({
     name: someWords(60),
     bore: Quantity,

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { Day, Id, Instant, Money, Named, someWords, words } from './wire.ts';
+import { StandingFigure } from './worked-figures.ts';
 
 export const RecordProof = z
   .strictObject({ proof: z.string().min(1).max(40), passed: z.boolean(), words: someWords(500) })
@@ -131,6 +132,8 @@ export const BuildSheet = z
     ),
     rings: z.array(z.strictObject({ name: z.string(), angle: z.string().nullable(), faults: z.array(z.string()) })),
     shims: z.array(z.strictObject({ valve: z.string(), thickness: z.string(), from: z.string() })),
+    /** What was reckoned and kept, as it stands. */
+    worked: z.array(StandingFigure),
     proofs: z.array(
       z.strictObject({
         name: z.string(),

@@ -21,6 +21,7 @@ import { shopFeature } from './shop/routes.ts';
 import { signInFeature } from './sign-in/routes.ts';
 import { specsFeature } from './specs/routes.ts';
 import { storesFeature } from './stores/routes.ts';
+import { workedFiguresFeature } from './worked-figures/routes.ts';
 
 /** Everything served under /api: one line a feature. */
 export const features: readonly Feature[] = [
@@ -44,6 +45,7 @@ export const features: readonly Feature[] = [
   assemblyFeature,
   headShimsFeature,
   handBackFeature,
+  workedFiguresFeature,
   storesFeature,
   liveStream,
 ];

@@ -4,6 +4,7 @@ import { unitCodeOf, unitOf } from '#domain/units/unit-table.ts';
 import { assemblyPage } from '#features/assembly/service.ts';
 import { wordsShownTo } from '#features/custody/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
+import { standingFigures } from '#features/worked-figures/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import {
@@ -113,6 +114,7 @@ export async function buildSheet(
       thickness: formatQuantity(chosen, 'mm', 3),
       from,
     })),
+    worked: await standingFigures(sql, jobId),
     proofs: [...(await findProofsMade(sql, jobId))],
     openings: [...(await findOpeningsMade(sql, jobId))],
     handovers: await findHandovers(sql, jobId),

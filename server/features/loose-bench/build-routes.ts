@@ -2,8 +2,8 @@ import { calculationBody, calculationFound } from '#contracts/build-arithmetic.t
 import { formulas } from '#domain/build/calculations/formulas.ts';
 import { type CalculationKind, calculationKinds } from '#domain/build/calculations/kinds.ts';
 import type { Feature } from '#platform/http/feature.ts';
-import { calculated } from './build-arithmetic.ts';
 import { looseConfig as config, looseSchema as schemaOf } from './route.ts';
+import { calculated } from './service.ts';
 
 const summaries: Readonly<Record<CalculationKind, string>> = {
   displacement: 'Displacement from bore and stroke',

@@ -17,6 +17,7 @@ import { PageActs, PageJump, PageSection, PageTitle } from './page-head.tsx';
 import { PartsSection, RunsSection } from './parts-section.tsx';
 import { TraysSection } from './trays-section.tsx';
 import { WearSection, WearUnknown } from './wear-section.tsx';
+import { WorkedSection } from './worked-section.tsx';
 import './engine.css';
 import './engine-parts.css';
 
@@ -73,6 +74,7 @@ function PageBody({ page }: { readonly page: EnginePage }) {
       </div>
       <WearUnknown histories={page.wear.filter((history) => !isCharted(history))} />
       <ObligationsSection obligations={page.obligations} open={standing !== null} decide={setDeciding} />
+      {job === null ? null : <WorkedSection jobId={job.id} open={standing !== null} />}
       <div className="page-pair">
         <div>
           <TraysSection trays={page.trays} />

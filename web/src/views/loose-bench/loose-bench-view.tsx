@@ -1,6 +1,7 @@
 import { Link, useNavigate, useParams, useSearch } from '@tanstack/react-router';
 import { useEffect, useMemo, useState } from 'react';
 import { type CalculationKind, calculate } from '#domain/build/calculations/kinds.ts';
+import { useMay } from '../../app/session.tsx';
 import { MissingPage } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
@@ -8,6 +9,7 @@ import { DrawingOf } from './drawing-of.tsx';
 import { type Entries, entriesOf, givenOf, kindIn, searchOf } from './entries.ts';
 import { FamilyChoice } from './family-choice.tsx';
 import { InputList } from './input-list.tsx';
+import { KeepDialog } from './keep-dialog.tsx';
 import { ComparedRows, nameIn, Results } from './results.tsx';
 import './loose-bench.css';
 
@@ -30,6 +32,8 @@ function Bench({ kind }: { readonly kind: CalculationKind }) {
   const { looseBench: words } = useWords();
   const search: Readonly<Record<string, unknown>> = useSearch({ strict: false });
   const [entries, setEntries] = useState<Entries>(() => entriesOf(search));
+  const mayKeep = useMay('bench');
+  const [keeping, setKeeping] = useState(false);
   useAddress(kind, entries);
   const given = useMemo(() => givenOf(kind, entries), [kind, entries]);
   const worked = useMemo(() => calculate(kind, given), [kind, given]);
@@ -45,6 +49,11 @@ function Bench({ kind }: { readonly kind: CalculationKind }) {
         <header>
           <h2 id="reckoned">{words.kinds[kind]}</h2>
           <div className="loose-acts no-print">
+            {mayKeep ? (
+              <Button kind="main" disabled={!worked.ok} onClick={() => setKeeping(true)}>
+                {words.keep.open}
+              </Button>
+            ) : null}
             <Button onClick={() => setEntries({})}>{words.clear}</Button>
             <Button onClick={() => window.print()}>{words.print}</Button>
           </div>
@@ -78,6 +87,7 @@ function Bench({ kind }: { readonly kind: CalculationKind }) {
         </div>
         {worked.ok ? <ComparedRows kind={kind} rows={worked.rows} /> : null}
         <p className="note no-print">{words.link}</p>
+        {keeping ? <KeepDialog kind={kind} given={given} onClose={() => setKeeping(false)} /> : null}
       </section>
     </main>
   );

@@ -11,7 +11,7 @@ import { sheetQuery } from '../counter/counter-queries.ts';
 import { marksOf } from './people.ts';
 import { Decisions, Openings, Overrides, ProofsMade } from './proof-sections.tsx';
 import { ReadingsTable } from './readings-table.tsx';
-import { OutsideDone, PartsFitted, RingsAndShims, TorqueDone } from './work-sections.tsx';
+import { OutsideDone, PartsFitted, RingsAndShims, TorqueDone, WorkedOut } from './work-sections.tsx';
 import './sheet.css';
 
 /** The build sheet of one job: on screen as it will be on paper. */
@@ -67,6 +67,7 @@ function Paper({ sheet }: { readonly sheet: BuildSheet }) {
             <Openings sheet={sheet} />
           </div>
         </div>
+        <WorkedOut sheet={sheet} />
         <SmallPrint sheet={sheet} />
         <SheetTitleBlock sheet={sheet} />
       </div>

@@ -2,6 +2,7 @@ import type { BuildSheet } from '#contracts/hand-back.ts';
 import { RingClock } from '../../drawings/ring-clock.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { KeptFigures, useKindName } from '../loose-bench/kept-figures.tsx';
 
 type Part = { readonly sheet: BuildSheet };
 
@@ -113,6 +114,29 @@ export function RingsAndShims({ sheet }: Part) {
           </ul>
         </div>
       )}
+    </section>
+  );
+}
+
+/** What was reckoned at the loose bench and kept with the job, with the cautions that stood at it. */
+export function WorkedOut({ sheet }: Part) {
+  const { sheet: words } = useWords();
+  const named = useKindName();
+  if (sheet.worked.length === 0) return null;
+  const cautions = [...new Set(sheet.worked.flatMap((one) => one.cautions.map((caution) => caution.words)))];
+  return (
+    <section>
+      <h2>{words.worked}</h2>
+      <ul>
+        {sheet.worked.map((one) => (
+          <li key={one.id}>
+            <b>{named(one.kind)}</b>
+            {one.note === '' ? '' : `: ${one.note}`} <span className="unit">{one.by.name}</span>
+            <KeptFigures {...one} />
+          </li>
+        ))}
+      </ul>
+      <p className="unit">{cautions.join(' ')}</p>
     </section>
   );
 }

@@ -1,5 +1,6 @@
 import type { Told } from '../../views/engine/told.ts';
 import { dispositionOf } from './dispositions.ts';
+import { looseBench } from './loose-bench.ts';
 
 /** The parts of a sentence that say something, joined. */
 const said = (...parts: readonly string[]): string => parts.filter((part) => part !== '').join(', ');
@@ -9,6 +10,9 @@ const pieces = (told: Told): string => told.list('pieces') || told.text('piece')
 /** A dimension by its name; by its code where an older event tells no more. */
 const nameOf = (told: Told): string => told.text('name') || told.text('dimension');
 const withReason = (told: Told): string => after('', told.text('reason'));
+
+const calculationNamed = (kind: string): string =>
+  Object.entries(looseBench.kinds).find(([known]) => known === kind)?.[1] ?? kind;
 
 type Sentence = (told: Told) => string;
 
@@ -123,6 +127,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       told.is('complete') ? 'set complete' : '',
     ),
   'torque.struck': (told) => said(`${told.text('set')}: pull struck`, withReason(told)),
+  'figure.kept': (told) => said(`Reckoned and kept: ${calculationNamed(told.text('calculation'))}`, told.text('note')),
+  'figure.struck': (told) => said(`Struck: ${calculationNamed(told.text('calculation'))}`, withReason(told)),
   'proof.passed': (told) => said(`${told.text('proof')}: passed`, told.text('words')),
   'proof.failed': (told) => said(`${told.text('proof')}: failed`, told.text('words')),
   'proof.signed': (told) => `${told.text('proof')}: signed off`,

@@ -59,6 +59,7 @@ export const sheet = {
   handovers: (accepted: number, withDifference: number) =>
     `${several(accepted + withDifference, 'handover', 'handovers')} counted by giver and receiver` +
     (withDifference === 0 ? ', all agreed.' : `, ${withDifference} with a difference.`),
+  worked: 'Reckoned',
   overrides: 'Handed on all the same',
   override: (gate: string, by: string) => `${gate}, by ${by}:`,
   overridden: (reasons: string) => `although ${reasons}`,

@@ -1,0 +1,86 @@
+import { useQuery } from '@tanstack/react-query';
+import { Link } from '@tanstack/react-router';
+import { useState } from 'react';
+import type { WorkedFigure } from '#contracts/worked-figures.ts';
+import type { CalculationKind } from '#domain/build/calculations/kinds.ts';
+import type { Given } from '#domain/build/calculations/reading.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+import { floorQuery } from '../stores/stores-queries.ts';
+
+interface KeepProps {
+  readonly kind: CalculationKind;
+  readonly given: Given;
+  readonly onClose: () => void;
+}
+
+/** Keeps a calculation with one of the jobs in the shop; the server works it out once more and keeps its own figures. */
+export function KeepDialog({ kind, given, onClose }: KeepProps) {
+  const { looseBench } = useWords();
+  const words = looseBench.keep;
+  const engines = useQuery(floorQuery).data?.engines ?? [];
+  const [jobId, setJobId] = useState('');
+  const [note, setNote] = useState('');
+  const writing = useWrite<WorkedFigure>();
+  const chosen = engines.find(({ job }) => job.id === jobId);
+  const keep = () => {
+    if (jobId === '') return;
+    const said = note.trim() === '' ? {} : { note: note.trim() };
+    writing.write({ path: `/jobs/${jobId}/worked-figures`, body: { kind, given, ...said } });
+  };
+  if (writing.reply !== undefined && chosen !== undefined) {
+    return (
+      <Dialog title={words.title} open onClose={onClose} acts={<Button onClick={onClose}>{words.done}</Button>}>
+        <p role="status">{words.kept(looseBench.kinds[kind], chosen.job.number)}</p>
+        <p>
+          <Link to="/engines/$engineId" params={{ engineId: chosen.id }}>
+            {words.toEngine(chosen.serial)}
+          </Link>
+        </p>
+      </Dialog>
+    );
+  }
+  return (
+    <Dialog
+      title={words.title}
+      open
+      onClose={onClose}
+      acts={
+        <>
+          <Button kind="main" disabled={jobId === '' || writing.busy} onClick={keep}>
+            {words.keep}
+          </Button>
+          <Button onClick={onClose}>{words.leave}</Button>
+        </>
+      }
+    >
+      <div className="form">
+        <Field label={words.job}>
+          {(input) => (
+            <select {...input} value={jobId} onChange={({ target }) => setJobId(target.value)}>
+              <option value="">{words.choose}</option>
+              {[...engines]
+                .sort((a, b) => a.job.number - b.job.number)
+                .map(({ serial, family, job }) => (
+                  <option key={job.id} value={job.id}>
+                    {words.oneJob(job.number, family.name, serial)}
+                  </option>
+                ))}
+            </select>
+          )}
+        </Field>
+        <Field label={words.note}>
+          {(input) => (
+            <input {...input} maxLength={300} value={note} onChange={({ target }) => setNote(target.value)} />
+          )}
+        </Field>
+        <p className="note">{words.why}</p>
+        <Refusal error={writing.error} />
+      </div>
+    </Dialog>
+  );
+}

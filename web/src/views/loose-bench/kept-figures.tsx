@@ -1,0 +1,68 @@
+import type { Quantity } from '#contracts/wire.ts';
+import { findCalculation } from '#domain/build/calculations/kinds.ts';
+import { useWords } from '../../words/words.tsx';
+import { symbolFor } from './other-units.ts';
+import { FigureText, nameIn } from './results.tsx';
+
+type Written = Readonly<Record<string, Quantity | null>>;
+
+interface KeptProps {
+  readonly kind: string;
+  readonly given: Readonly<Record<string, unknown>>;
+  readonly figures: Written;
+  readonly rows: readonly { readonly name: string; readonly figures: Written }[];
+}
+
+/** The name of a kept calculation, as the loose bench calls it. */
+export function useKindName(): (kind: string) => string {
+  const { looseBench: words } = useWords();
+  return (kind) => {
+    const known = findCalculation(kind);
+    return known === undefined ? kind : words.kinds[known];
+  };
+}
+
+function givenText(value: unknown, lines: (count: number) => string): string {
+  if (Array.isArray(value)) return lines(value.length);
+  if (typeof value === 'object' && value !== null && 'value' in value && 'unit' in value) {
+    const symbol = symbolFor(String(value.unit));
+    return `${String(value.value)}${symbol === '°' || symbol === '' ? '' : ' '}${symbol}`;
+  }
+  return String(value);
+}
+
+/** What was given and what came out, each with its name. */
+export function KeptFigures({ kind, given, figures, rows }: KeptProps) {
+  const { looseBench: words } = useWords();
+  return (
+    <div className="kept-figures" data-kind={kind}>
+      <p className="unit note">
+        {Object.entries(given)
+          .map(([code, value]) => `${nameIn(words.inputs, code)} ${givenText(value, words.lines)}`)
+          .join(', ')}
+      </p>
+      <KeptLine figures={figures} />
+      {rows.map(({ name, figures: compared }, index) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: two sizes may carry one name
+        <p key={index}>
+          <b>{name}:</b> <KeptLine figures={compared} />
+        </p>
+      ))}
+    </div>
+  );
+}
+
+function KeptLine({ figures }: { readonly figures: Written }) {
+  const { looseBench: words } = useWords();
+  const told = Object.entries(figures).filter((entry): entry is [string, Quantity] => entry[1] !== null);
+  return (
+    <span>
+      {told.map(([code, figure], index) => (
+        <span key={code}>
+          {index === 0 ? '' : ', '}
+          {nameIn(words.figures, code)} <FigureText figure={figure} />
+        </span>
+      ))}
+    </span>
+  );
+}
