@@ -29,6 +29,27 @@ async function placeRings(walk: Walk, job: Job): Promise<void> {
   );
 }
 
+/** A second person signs the gaps off. */
+async function signRings(walk: Walk, job: Job): Promise<void> {
+  const { ringsPlaced } = await page(walk, job);
+  if (ringsPlaced === null) return;
+  refused((await refusalOf(walk.measurer.post(`/ring-placements/${ringsPlaced.id}/sign-off`))).detail);
+  await walk.stripper.post(`/ring-placements/${ringsPlaced.id}/sign-off`);
+  say(`ring gaps signed off by ${walk.stripper.name}`);
+}
+
+/** Bolts that were loosened and may be used again once each was looked at. */
+export async function inspectBolts(walk: Walk, job: Job): Promise<void> {
+  for (const { code, name, reuse, renewals } of (await page(walk, job)).sets) {
+    if (reuse !== 'inspect' || !renewals.some(({ open }) => open)) continue;
+    await walk.measurer.post(`/jobs/${job.jobId}/fastener-inspections`, {
+      set: code,
+      words: 'threads clean, lengths alike',
+    });
+    say(`${name}: looked at each, fit to be used again`);
+  }
+}
+
 /** Every set, stage by stage in its order; one position is skipped on purpose and caught. */
 async function torque(walk: Walk, job: Job): Promise<void> {
   let skipped = false;
@@ -97,6 +118,7 @@ export async function assemble(walk: Walk, { job, openingId }: { job: Job; openi
   for (const { words } of (reasons ?? []).slice(0, 4)) refused(words);
   say(`… ${reasons?.length ?? 0} reasons in all, each with what and how many`);
   await placeRings(walk, job);
+  await signRings(walk, job);
   await shim(walk, job);
   await putBack(walk, openingId);
   await torque(walk, job);

@@ -1,5 +1,6 @@
 import type { Quote, QuoteDraft } from '#contracts/counter.ts';
 import type { Decided, Obligation } from '#contracts/obligations.ts';
+import { inspectBolts } from './assemble.ts';
 import { refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';
 import { heading, refused, say } from './say.ts';
@@ -7,6 +8,7 @@ import { heading, refused, say } from './say.ts';
 /** Decides what happens to each part that is past its limit or undecided. */
 export async function decide(walk: Walk, job: Job): Promise<void> {
   heading('Decide what the findings oblige to');
+  await inspectBolts(walk, job);
   const { items } = await walk.lead.get<{ items: Obligation[] }>(`/jobs/${job.jobId}/obligations`);
   for (const obligation of items.filter(({ state }) => state === 'to decide')) {
     say(obligation.words);

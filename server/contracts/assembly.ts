@@ -77,13 +77,21 @@ export const RingStanding = z
   .meta({ id: 'RingStanding' });
 export type RingStanding = z.infer<typeof RingStanding>;
 
+/** What sits on the wrench's head: lengths from the grip to the square and on to the bolt; 0°: straight on. */
+export const AdapterOnWrench = z
+  .strictObject({ wrenchLength: Quantity, adapterLength: Quantity, angle: Quantity })
+  .meta({ id: 'AdapterOnWrench' });
+export type AdapterOnWrench = z.infer<typeof AdapterOnWrench>;
+
 export const LogPull = z
   .strictObject({
     set: z.string().min(1).max(40),
     fastener: z.int().min(1).max(99),
     stage: z.int().min(1).max(9),
+    /** What the tool shows; with an adapter what the bolt gets is worked out from it. */
     value: Quantity,
     instrumentCode: z.string().min(1).max(20).optional(),
+    adapter: AdapterOnWrench.optional(),
   })
   .meta({
     id: 'LogPull',
@@ -92,8 +100,19 @@ export const LogPull = z
 export type LogPull = z.infer<typeof LogPull>;
 
 export const StrikePull = z
-  .strictObject({ reason: someWords(300) })
+  .strictObject({
+    reason: someWords(300),
+    /** False: it was keyed by mistake, the bolt was not turned. Else it was: past yield it is never pulled again. */
+    boltTurned: z.boolean().optional(),
+  })
   .meta({ id: 'StrikePull', examples: [{ reason: 'Wrench slipped off' }] });
+export type StrikePull = z.infer<typeof StrikePull>;
+
+/** Each fastener of a set was looked at and is fit to be used again; one that isn't is asked of stores. */
+export const InspectFasteners = z
+  .strictObject({ set: z.string().min(1).max(40), words: someWords(300) })
+  .meta({ id: 'InspectFasteners', examples: [{ set: 'head', words: 'Threads clean, lengths within 0.2 mm' }] });
+export type InspectFasteners = z.infer<typeof InspectFasteners>;
 
 const Stage = z.strictObject({ ordinal: z.int(), figure: Quantity, done: z.array(z.int()), missing: z.array(z.int()) });
 
@@ -105,8 +124,13 @@ export const FastenerSetStanding = z
     propertyClass: z.string(),
     condition: z.string(),
     reuse: z.string(),
+    /** Used once and stretched past yield by its last stage, an angle: never pulled again. */
+    torqueToYield: z.boolean(),
     tool: z.string(),
     source: z.string(),
+    orderIsMakers: z.boolean(),
+    /** Since it was loosened: what has to be looked at or renewed, in words; with the obligation while it is open. */
+    renewals: z.array(z.strictObject({ words: z.string(), obligationId: Id.nullable(), open: z.boolean() })),
     /** What it holds down was off in this opening, so it has to be pulled. */
     required: z.boolean(),
     complete: z.boolean(),
@@ -125,6 +149,9 @@ export const FastenerSetStanding = z
         stage: z.int(),
         value: Quantity,
         instrumentCode: z.string().nullable(),
+        /** What the bolt got, where an adapter was on the wrench. */
+        atBolt: Quantity.nullable(),
+        adapter: AdapterOnWrench.nullable(),
         by: Named,
         at: Instant,
       }),
@@ -180,9 +207,22 @@ export const AssemblyPage = z
     rings: z.array(RingStanding),
     zones: z.array(z.strictObject({ from: Quantity, to: Quantity, reason: z.string() })),
     leastSeparation: Quantity.nullable(),
-    ringsPlaced: z.strictObject({ by: Named, at: Instant, marksUp: z.boolean() }).nullable(),
+    ringsPlaced: z
+      .strictObject({ id: Id, by: Named, at: Instant, marksUp: z.boolean(), signedBy: Named.nullable() })
+      .nullable(),
     ringsRequired: z.boolean(),
     sets: z.array(FastenerSetStanding),
+    /** The shop's torque wrenches, with the pulls made since each was calibrated. */
+    wrenches: z.array(
+      z.strictObject({
+        code: z.string(),
+        name: z.string(),
+        largest: Quantity,
+        calibratedUntil: z.string().nullable(),
+        pulls: z.int(),
+        pullsAllowed: z.int(),
+      }),
+    ),
   })
   .meta({ id: 'AssemblyPage' });
 export type AssemblyPage = z.infer<typeof AssemblyPage>;

@@ -128,8 +128,12 @@ export const BuildSheet = z
         pulls: z.int(),
         complete: z.boolean(),
         by: z.array(z.string()),
+        condition: z.string(),
+        /** Codes of the wrenches it was pulled with. */
+        wrenches: z.array(z.string()),
       }),
     ),
+    ringsPlaced: z.strictObject({ by: z.string(), marksUp: z.boolean(), signedBy: z.string().nullable() }).nullable(),
     rings: z.array(z.strictObject({ name: z.string(), angle: z.string().nullable(), faults: z.array(z.string()) })),
     shims: z.array(z.strictObject({ valve: z.string(), thickness: z.string(), from: z.string() })),
     /** What was reckoned and kept, as it stands. */

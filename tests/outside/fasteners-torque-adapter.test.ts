@@ -1,7 +1,7 @@
 // Source: three worked cases from public leaflets and tool pages (marked 'seen' in the data), the others from statics.
 // See data/fasteners-torque-adapter.json.
 import { describe, expect, it } from 'vitest';
-import { settingWithAdapter } from '#domain/fasteners/wrench.ts';
+import { settingWithAdapter } from '#domain/fasteners/adapter.ts';
 import { microDegrees, micronewtonMetres, nanometres } from '#domain/units/quantity.ts';
 import adapter from './data/fasteners-torque-adapter.json' with { type: 'json' };
 

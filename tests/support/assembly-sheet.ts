@@ -3,7 +3,7 @@ import type { SqlPool } from '#platform/database/client.ts';
 
 const mm = 1_000_000;
 
-/** The invented Halden 388, as far as assembly goes: one valve with shims (and more of its kind), three rings, four head bolts in two stages. */
+/** The invented Halden 388, as far as assembly goes: one valve with shims (and more of its kind), three rings, four head bolts in two stages, two rod bolts turned past yield and four sprocket bolts to be inspected. */
 export async function insertAssemblySheet(
   sql: SqlPool,
   publishedById: string,
@@ -70,11 +70,75 @@ export async function insertAssemblySheet(
   }
   await sql`insert into spec_fastener_stage (id, set_id, ordinal, torque_unm) values (${newId()}, ${setId}, 1, ${20 * mm})`;
   await sql`insert into spec_fastener_stage (id, set_id, ordinal, angle_udeg) values (${newId()}, ${setId}, 2, ${90 * mm})`;
+  await insertSmallSets(sql, revisionId);
   await sql`
     insert into spec_proof (id, revision_id, code, name, ordinal, words, caution)
     values (${newId()}, ${revisionId}, 'leak-down', 'Leak-down', 1, 'At most 15 % at top dead centre', 'Hold the crank: it kicks')`;
   await sql`update spec_revision set published_at = clock_timestamp(), published_by_id = ${publishedById} where id = ${revisionId}`;
   return { familyId, revisionId };
+}
+
+/** Rod bolts are used once, their last stage an angle; sprocket bolts are looked at, their order left to be worked out. */
+async function insertSmallSets(sql: SqlPool, revisionId: string): Promise<void> {
+  const sets = [
+    {
+      code: 'rod',
+      name: 'rod bolts',
+      thread: 'M8x1',
+      grade: '10.9',
+      condition: 'oiled',
+      reuse: 'one-time',
+      makers: true,
+    },
+    {
+      code: 'sprocket',
+      name: 'sprocket bolts',
+      thread: 'M6',
+      grade: '8.8',
+      condition: 'locking compound',
+      reuse: 'inspect',
+      makers: false,
+    },
+  ];
+  const places: Readonly<Record<string, readonly (readonly [number, number])[]>> = {
+    rod: [
+      [-20, 0],
+      [20, 0],
+    ],
+    sprocket: [
+      [0, 24],
+      [24, 0],
+      [0, -24],
+      [-24, 0],
+    ],
+  };
+  for (const { code, name, thread, grade, condition, reuse, makers } of sets) {
+    const setId = newId();
+    await sql`
+      insert into spec_fastener_set (id, revision_id, code, name, thread, property_class, condition, reuse, order_is_makers)
+      values (${setId}, ${revisionId}, ${code}, ${name}, ${thread}, ${grade}, ${condition}, ${reuse}, ${makers})`;
+    for (const [index, [x, y]] of (places[code] ?? []).entries()) {
+      await sql`insert into spec_fastener (id, set_id, number, x_nm, y_nm) values (${newId()}, ${setId}, ${index + 1}, ${x * mm}, ${y * mm})`;
+    }
+    await sql`insert into spec_fastener_stage (id, set_id, ordinal, torque_unm) values (${newId()}, ${setId}, 1, ${12 * mm})`;
+    if (code === 'rod') {
+      await sql`insert into spec_fastener_stage (id, set_id, ordinal, angle_udeg) values (${newId()}, ${setId}, 2, ${90 * mm})`;
+    }
+  }
+}
+
+/** Two torque wrenches, 5 to 25 and 20 to 100 N·m, and one whose calibration ran out. */
+export async function insertWrenches(sql: SqlPool): Promise<void> {
+  for (const { code, largest, due } of [
+    { code: 'TW-1', largest: 25, due: '2099-01-01' },
+    { code: 'TW-2', largest: 100, due: '2099-01-01' },
+    { code: 'TW-3', largest: 60, due: '2020-01-31' },
+  ]) {
+    await sql`
+      insert into instrument (id, code, name, instrument_kind, kind, unit, decimals, range_low, range_high, resolution, mpe, calibrated_on, calibration_due_on)
+      values (${newId()}, ${code}, 'Torque wrench', 'torque wrench', 'torque', 'N.m', 1, ${(largest / 5) * mm}, ${largest * mm}, 100000, 400000,
+              '2020-01-01', ${due})`;
+  }
 }
 
 /** Shims of 7.48 mm in 0.05 steps in one bin, so many of each. */

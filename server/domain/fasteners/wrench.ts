@@ -1,8 +1,6 @@
 import {
-  type MicroDegrees,
   type MicronewtonMetres,
   micronewtonMetres,
-  type Nanometres,
   type PartsPerMillion,
   partsPerMillion,
 } from '#domain/units/quantity.ts';
@@ -62,29 +60,4 @@ export function wrenchFor(
   return wrenches
     .filter((wrench) => wrenchFit(wrench, setting, day).ok)
     .toSorted((a, b) => a.largest - b.largest || (a.code < b.code ? -1 : 1))[0];
-}
-
-/** A wrench with an adapter on its head. Lengths in nm; `angle` 0 is straight on, 90° square to the handle. */
-export interface WrenchWithAdapter {
-  readonly torque: MicronewtonMetres;
-  readonly wrenchLength: Nanometres;
-  readonly adapterLength: Nanometres;
-  readonly angle: MicroDegrees;
-}
-
-export type AdapterSetting =
-  | { readonly ok: true; readonly setting: MicronewtonMetres }
-  | { readonly ok: false; readonly reason: { readonly kind: 'no-lever' } };
-
-/**
- * What to set so that the bolt gets `torque`: T·L / (L + E·cos θ), in whole µN·m. At 90° no correction; turned back
- * beyond it the setting rises. Statics of the lever. `no-lever`: the adapter reaches back to the hand or past it.
- */
-export function settingWithAdapter(use: WrenchWithAdapter): AdapterSetting {
-  const degrees = use.angle / 1e6;
-  // cos 90° in floating point is not quite nothing
-  const cosine = Math.abs(degrees % 180) === 90 ? 0 : Math.cos((degrees * Math.PI) / 180);
-  const lever = use.wrenchLength + use.adapterLength * cosine;
-  if (use.wrenchLength <= 0 || lever <= 0) return { ok: false, reason: { kind: 'no-lever' } };
-  return { ok: true, setting: micronewtonMetres(Math.round((use.torque * use.wrenchLength) / lever)) };
 }

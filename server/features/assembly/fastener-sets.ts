@@ -9,7 +9,7 @@ import { type UnitCode, unitCodeOf } from '#domain/units/unit-table.ts';
 import type { PullRow, SetRow, WrenchRow } from './torque-queries.ts';
 
 /** Pulls a maker's wrench stands between calibrations, unless its maker says else (ISO 6789-1, from memory). */
-const PULLS_ALLOWED = 5000;
+export const PULLS_ALLOWED = 5000;
 
 export function stageOf({ ordinal, torque, angle }: SetRow['stages'][number]): FastenerStage {
   return torque !== null

@@ -264,18 +264,23 @@ export async function findRings(sql: Sql, revisionId: string) {
 }
 
 export interface PlacementRow {
+  readonly id: string;
   readonly gaps: readonly { readonly ring: string; readonly angle: number }[];
   readonly marksUp: boolean;
   readonly byId: string;
   readonly by: string;
   readonly at: string;
+  readonly signedById: string | null;
+  readonly signedBy: string | null;
 }
 
 /** The last placement made since the opening began; an earlier one was for rings that have been out since. */
 export async function findPlacement(sql: Sql, jobId: string, since: string | null): Promise<PlacementRow | undefined> {
   const [row] = await sql<PlacementRow[]>`
-    select r.gaps, r.marks_up as "marksUp", p.id as "byId", p.name as by, r.placed_at as at
+    select r.id, r.gaps, r.marks_up as "marksUp", p.id as "byId", p.name as by, r.placed_at as at,
+           w.id as "signedById", w.name as "signedBy"
     from ring_placement r join person p on p.id = r.placed_by_id
+    left join ring_sign_off s on s.placement_id = r.id left join person w on w.id = s.signed_by_id
     where r.job_id = ${jobId} and r.placed_at >= coalesce(${since}::timestamptz, '-infinity')
     order by r.placed_at desc limit 1`;
   return row;
@@ -295,4 +300,17 @@ export async function insertPlacement(
     insert into ring_placement (id, job_id, gaps, faults, marks_up, placed_by_id)
     values (${newId()}, ${placement.jobId}, ${sql.json(placement.gaps as never)}, ${sql.json(placement.faults as never)},
             ${placement.marksUp}, ${placement.byId})`;
+}
+
+export async function findPlacementToSign(sql: Sql, id: string) {
+  const [row] = await sql<{ jobId: string; byId: string; well: boolean; signed: boolean; newest: boolean }[]>`
+    select r.job_id as "jobId", r.placed_by_id as "byId", r.marks_up and jsonb_array_length(r.faults) = 0 as well,
+           exists (select from ring_sign_off s where s.placement_id = r.id) as signed,
+           not exists (select from ring_placement n where n.job_id = r.job_id and n.placed_at > r.placed_at) as newest
+    from ring_placement r where r.id = ${id}`;
+  return row;
+}
+
+export async function insertRingSignOff(sql: Sql, of: { placementId: string; byId: string }): Promise<void> {
+  await sql`insert into ring_sign_off (placement_id, signed_by_id) values (${of.placementId}, ${of.byId})`;
 }

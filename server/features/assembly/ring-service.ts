@@ -7,7 +7,14 @@ import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { baseOf } from '#platform/keyed-quantity.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findJob, findPlacement, findRings, insertPlacement } from './queries.ts';
+import {
+  findJob,
+  findPlacement,
+  findPlacementToSign,
+  findRings,
+  insertPlacement,
+  insertRingSignOff,
+} from './queries.ts';
 import { ringFaults } from './words.ts';
 
 export interface RingSheet {
@@ -91,6 +98,24 @@ export async function recordRings(act: Act, jobId: string, asked: PlaceRings): P
     },
   });
   return standings;
+}
+
+/** A second person's mark under gaps that stand well, their marks seen facing the crown. */
+export async function signRings(act: Act, placementId: string): Promise<void> {
+  const placement = found(await findPlacementToSign(act.sql, placementId), 'such placement of rings');
+  const job = await openJob(act, placement.jobId);
+  if (placement.signed) throw new ProblemError('already-done', 'These ring gaps are signed off already.');
+  if (!placement.newest) {
+    throw new ProblemError('conflict', 'The rings were turned again since. Look at them as they stand now.');
+  }
+  if (!placement.well) {
+    throw new ProblemError('refused', 'Ring gaps that stand against the rule are not signed off. Turn them first.');
+  }
+  if (placement.byId === act.actor.id) {
+    throw new ProblemError('refused', 'You placed them yourself. Another person has to look and sign.');
+  }
+  await insertRingSignOff(act.sql, { placementId, byId: act.actor.id });
+  await act.event('rings.signed', { engineId: job.engineId, jobId: placement.jobId, data: {} });
 }
 
 /** How the rings stand now, and who placed them. */

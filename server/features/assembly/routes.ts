@@ -2,6 +2,7 @@ import { z } from 'zod';
 import {
   AssemblyPage,
   FastenerSetStanding,
+  InspectFasteners,
   LogPull,
   PlaceRings,
   RingStanding,
@@ -12,9 +13,19 @@ import {
 import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
-import { assemblyPage, logPull, proposeShim, recordRings, strikePull, takeShim } from './service.ts';
+import {
+  assemblyPage,
+  inspectFasteners,
+  logPull,
+  proposeShim,
+  recordRings,
+  signRings,
+  strikePull,
+  takeShim,
+} from './service.ts';
 
 const Rings = z.strictObject({ rings: z.array(RingStanding) }).meta({ id: 'RingStandings' });
+const Signed = z.strictObject({ id: Id }).meta({ id: 'SignedRings' });
 const Struck = z.strictObject({ id: Id }).meta({ id: 'StruckPull' });
 
 export const assemblyFeature: Feature = async (app, { db }) => {
@@ -86,12 +97,32 @@ export const assemblyFeature: Feature = async (app, { db }) => {
   );
 
   app.post(
+    '/ring-placements/:id/sign-off',
+    {
+      config: { right: 'bench' },
+      schema: {
+        tags: ['assembly'],
+        summary: 'Sign off ring gaps as a second person',
+        params: IdParams,
+        response: { 200: Signed, ...refusals(400, 401, 403, 404, 409, 422) },
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => {
+        await signRings(act, request.params.id);
+        return { status: 200, body: { id: request.params.id } };
+      }),
+  );
+
+  app.post(
     '/jobs/:id/torque-pulls',
     {
       config: { right: 'bench' },
       schema: {
         tags: ['assembly'],
         summary: 'Log one pull: the next one in order, within its stage',
+        description:
+          'With an adapter, `value` is what the wrench shows; the torque at the bolt, T·(L + E·cos θ)/L, is worked out, judged and kept beside it.',
         params: IdParams,
         body: LogPull,
         response: { 201: FastenerSetStanding, ...refusals(400, 401, 403, 404, 409, 422) },
@@ -105,12 +136,33 @@ export const assemblyFeature: Feature = async (app, { db }) => {
   );
 
   app.post(
+    '/jobs/:id/fastener-inspections',
+    {
+      config: { right: 'bench' },
+      schema: {
+        tags: ['assembly'],
+        summary: 'Say that each loosened fastener of a set was looked at and is fit to be used again',
+        params: IdParams,
+        body: InspectFasteners,
+        response: { 201: FastenerSetStanding, ...refusals(400, 401, 403, 404, 409, 422) },
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => ({
+        status: 201,
+        body: await inspectFasteners(act, request.params.id, request.body),
+      })),
+  );
+
+  app.post(
     '/torque-pulls/:id/strike',
     {
       config: { right: 'bench' },
       schema: {
         tags: ['assembly'],
         summary: 'Strike a mistaken pull, with a reason',
+        description:
+          'A bolt that was turned past yield is taken out: every pull of it is struck, and a new one is asked for. It starts again at the first stage.',
         params: IdParams,
         body: StrikePull,
         response: { 200: Struck, ...refusals(400, 401, 403, 404, 409) },
@@ -118,7 +170,7 @@ export const assemblyFeature: Feature = async (app, { db }) => {
     },
     async (request, reply) =>
       write(db.sql, { request, reply }, async (act) => {
-        await strikePull(act, request.params.id, request.body.reason);
+        await strikePull(act, request.params.id, request.body);
         return { status: 200, body: { id: request.params.id } };
       }),
   );

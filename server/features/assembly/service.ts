@@ -5,14 +5,16 @@ import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findJob } from './queries.ts';
 import { ringsNow } from './ring-service.ts';
-import { setsNow } from './torque-service.ts';
+import { setsNow, wrenchesNow } from './torque-service.ts';
 import { valvesNow } from './valve-standing.ts';
 
 export { headsBeside, recordFitted } from './fitted-service.ts';
 export { proposeHeadShims, proposeHeadsShims, takeHeadShims, takeHeadsShims } from './head-shims-service.ts';
 export { proposeShim, takeShim } from './lash-service.ts';
-export { recordRings } from './ring-service.ts';
-export { logPull, strikePull } from './torque-service.ts';
+export { logPull } from './pull-service.ts';
+export { inspectFasteners, setLoosened } from './reuse-service.ts';
+export { recordRings, signRings } from './ring-service.ts';
+export { strikePull } from './strike-service.ts';
 
 /** Everything the assembly bench shows of a job: valves, rings, fastener sets. */
 export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPage> {
@@ -36,8 +38,16 @@ export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPag
     ringsPlaced:
       placement === undefined
         ? null
-        : { by: { id: placement.byId, name: placement.by }, at: placement.at, marksUp: placement.marksUp },
+        : {
+            id: placement.id,
+            by: { id: placement.byId, name: placement.by },
+            at: placement.at,
+            marksUp: placement.marksUp,
+            signedBy:
+              placement.signedById === null ? null : { id: placement.signedById, name: placement.signedBy ?? '' },
+          },
     ringsRequired: asked.rings,
     sets: [...(await setsNow(sql, job, asked.sets))],
+    wrenches: await wrenchesNow(sql),
   };
 }

@@ -15,7 +15,7 @@ const list = (numbers: readonly number[]): string => numbers.join(', ');
 /** Why a pull is refused, and what to do; undefined when it is good. */
 export function pullRefusal(
   check: PullCheck,
-  { set, kind }: { set: FastenerSet; kind: Pull['kind'] },
+  { set, kind, torqueToYield = false }: { set: FastenerSet; kind: Pull['kind']; torqueToYield?: boolean },
 ): string | undefined {
   switch (check.kind) {
     case 'ok':
@@ -29,6 +29,9 @@ export function pullRefusal(
         ? 'This stage is pulled to a torque.'
         : 'This stage is turned by an angle: key degrees.';
     case 'repeated':
+      if (torqueToYield && check.stage === Math.max(...set.stages.map(({ ordinal }) => ordinal))) {
+        return `Position ${check.fastener} was turned past yield in stage ${check.stage}: it is never pulled again. Take it out and put a new one in.`;
+      }
       return `Position ${check.fastener} was pulled in stage ${check.stage} already. Strike that pull first if it was wrong.`;
     case 'stage-before-not-complete':
       return `Stage ${check.stage} is not complete: position ${list(check.missing)} still to pull. All of a stage before any of the next.`;
@@ -63,8 +66,8 @@ export function guardWords(guard: TorqueGuard, stage: number): string | undefine
   const share = Math.round(guard.shareOfProof * 100);
   const swap = guard.swap === null ? '' : ` It looks like ${guard.swap}.`;
   return guard.kind === 'note'
-    ? `Stage ${stage} is about ${share} % of the thread's proof load (dry, K 0.20).`
-    : `Stage ${stage} would be ${share} % of the thread's proof load (dry, K 0.20): read the manual again before pulling.${swap}`;
+    ? `Stage ${stage} is about ${share} % of the thread’s proof load (dry, K 0.20).`
+    : `Stage ${stage} would be ${share} % of the thread’s proof load (dry, K 0.20): read the manual again before pulling.${swap}`;
 }
 
 function ringFault(fault: RingFault): string {

@@ -98,13 +98,23 @@ export async function buildSheet(
     outside: [...(await findOutside(sql, jobId))],
     torque: page.sets
       .filter(({ pulls }) => pulls.length > 0)
-      .map(({ name, stages, pulls, complete }) => ({
+      .map(({ name, stages, pulls, complete, condition }) => ({
         name,
         stages: stages.map(({ figure }) => `${figure.value} ${unitOf(unitCodeOf(figure.unit)).symbol}`),
         pulls: pulls.length,
         complete,
         by: [...new Set(pulls.map(({ by }) => by.name))],
+        condition,
+        wrenches: [...new Set(pulls.flatMap(({ instrumentCode }) => instrumentCode ?? []))],
       })),
+    ringsPlaced:
+      page.ringsPlaced === null
+        ? null
+        : {
+            by: page.ringsPlaced.by.name,
+            marksUp: page.ringsPlaced.marksUp,
+            signedBy: page.ringsPlaced.signedBy?.name ?? null,
+          },
     rings:
       page.ringsPlaced === null
         ? []

@@ -9,9 +9,9 @@ import type {
 } from '#contracts/loose-bench.ts';
 import type { QuantityInterval } from '#contracts/wire.ts';
 import { placeRings, type RingClock, type RingFault } from '#domain/build/ring-clock.ts';
+import { settingWithAdapter } from '#domain/fasteners/adapter.ts';
 import { looseningOrder, tighteningOrder } from '#domain/fasteners/order.ts';
 import { guardTorque, type TorqueGuard } from '#domain/fasteners/typo-guard.ts';
-import { settingWithAdapter } from '#domain/fasteners/wrench.ts';
 import { chooseShim, type ShimChoice, type ShimSource } from '#domain/lash/choose-shim.ts';
 import type { LengthInterval } from '#domain/lash/interval.ts';
 import { nanometres } from '#domain/units/quantity.ts';

@@ -1,5 +1,6 @@
 import type { MarkStep, ProcedurePage, ProcedureVersion, RunStep, StopPoint } from '#contracts/procedures.ts';
 import { Layer, procedureKinds } from '#contracts/procedures.ts';
+import { setLoosened } from '#features/assembly/service.ts';
 import { blindTrays } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
@@ -124,6 +125,10 @@ export async function markStep(
   refuseWrongMark(facts, step, { mark: asked.mark, reason, byId: act.actor.id });
   if (asked.mark === 'done') await refuseWhileShort(act, facts, step);
   await insertMark(act.sql, { runId: facts.run.id, stepId: step.id, mark: asked.mark, reason, byId: act.actor.id });
+  const loosened =
+    facts.run.kind === 'strip' && asked.mark === 'done' && step.fastenerSet !== null
+      ? await setLoosened(act, { jobId: job.id, setCode: step.fastenerSet })
+      : undefined;
   await act.event('step.marked', {
     engineId: job.engineId,
     jobId: job.id,
@@ -134,6 +139,7 @@ export async function markStep(
       title: step.title,
       mark: asked.mark,
       reason,
+      ...(loosened === undefined ? {} : { loosened }),
     },
   });
   const mark = { runId: facts.run.id, stepId: step.id, mark: asked.mark, reason, byId: act.actor.id, by: '', at: '' };

@@ -111,6 +111,9 @@ export async function pullFasteners(page: Page): Promise<void> {
     await choose(sets, name);
     await seen(page, 'Bolt 1 next');
     if (name === 'Head bolts') {
+      await page.getByLabel('What was seen on them').fill('Threads clean, lengths alike');
+      await button(page, 'Looked at each: fit to be used again').click();
+      await seen(page, 'Settled.');
       await button(page, /^bolt 3,/).click();
       await seen(page, 'Not taken: bolt 1 comes before bolt 3. Pull them in order.');
     }

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { settingWithAdapter, torqueAtBolt } from '#domain/fasteners/adapter.ts';
 import { parseThread } from '#domain/fasteners/thread.ts';
 import { guardTorque, suspectedSwap } from '#domain/fasteners/typo-guard.ts';
-import { settingWithAdapter, type TorqueWrench, wrenchFit, wrenchFor } from '#domain/fasteners/wrench.ts';
+import { type TorqueWrench, wrenchFit, wrenchFor } from '#domain/fasteners/wrench.ts';
 import { microDegrees, micronewtonMetres, nanometres } from '#domain/units/quantity.ts';
 
 const torque = (newtonMetres: number) => micronewtonMetres(Math.round(newtonMetres * 1e6));

@@ -39,7 +39,7 @@ function Assembly({ page, bench }: { readonly page: AssemblyPage; readonly bench
       <div className="assemble-pane">
         {may ? null : <p className="state forbidden">{assemble.notYours}</p>}
         {step === 'rings' ? <RingsPane page={page} /> : null}
-        {step === 'fasteners' ? <FastenersPane page={page} gauges={bench.instruments} /> : null}
+        {step === 'fasteners' ? <FastenersPane page={page} /> : null}
         {step === 'lash' ? <LashPane page={page} gauges={bench.instruments} /> : null}
         {step === 'prove' ? <ClosingPane page={page} onStep={setStep} /> : null}
         <p className="note">{assemble.manual}</p>

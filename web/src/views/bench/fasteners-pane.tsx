@@ -1,6 +1,5 @@
 import { useState } from 'react';
 import type { AssemblyPage, FastenerSetStanding } from '#contracts/assembly.ts';
-import type { BenchInstrument } from '#contracts/bench.ts';
 import { Choice } from '../../kit/choice.tsx';
 import { useWords } from '../../words/words.tsx';
 import { PullBench } from './pull-bench.tsx';
@@ -16,11 +15,10 @@ const firstOf = (sets: readonly FastenerSetStanding[]): FastenerSetStanding | un
 
 interface FastenersPaneProps {
   readonly page: AssemblyPage;
-  readonly gauges: readonly BenchInstrument[];
 }
 
 /** The fastener sets of the sheet: choose one, then pull it position by position. */
-export function FastenersPane({ page, gauges }: FastenersPaneProps) {
+export function FastenersPane({ page }: FastenersPaneProps) {
   const { assemble } = useWords();
   const words = assemble.fasteners;
   const [code, setCode] = useState(() => firstOf(page.sets)?.code ?? null);
@@ -38,7 +36,7 @@ export function FastenersPane({ page, gauges }: FastenersPaneProps) {
   return (
     <section className="fasteners-pane">
       <Choice label={words.sets} value={set.code} onChange={setCode} options={options} />
-      <PullBench key={set.code} jobId={page.jobId} set={set} gauges={gauges} head={isHead} />
+      <PullBench key={set.code} jobId={page.jobId} set={set} wrenches={page.wrenches} head={isHead} />
     </section>
   );
 }

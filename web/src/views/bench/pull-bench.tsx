@@ -1,21 +1,23 @@
-import type { FastenerSetStanding } from '#contracts/assembly.ts';
-import type { BenchInstrument } from '#contracts/bench.ts';
+import type { AssemblyPage, FastenerSetStanding } from '#contracts/assembly.ts';
 import { useMay } from '../../app/session.tsx';
 import { useMedia, useWall } from '../../app/use-media.ts';
 import { BoltMap } from '../../drawings/bolt-map.tsx';
+import { Button } from '../../kit/button.tsx';
 import { NumberPad } from '../../kit/number-pad.tsx';
 import { useFormat } from '../../words/format.ts';
 import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
+import { AdapterPane } from './adapter-pane.tsx';
 import { PullFacts, RefusedPulls, SetFacts } from './pull-facts.tsx';
 import type { SetNow } from './pulling.ts';
+import { Renewals } from './renewals.tsx';
 import { usePullKeying } from './use-pull-keying.ts';
 import { WrenchChoice } from './wrench-choice.tsx';
 
 interface PullBenchProps {
   readonly jobId: string;
   readonly set: FastenerSetStanding;
-  readonly gauges: readonly BenchInstrument[];
+  readonly wrenches: AssemblyPage['wrenches'];
   /** A head is drawn behind its bolts. */
   readonly head: boolean;
 }
@@ -53,16 +55,13 @@ function SetMap({
 }
 
 /** One set: the map with its order, the stage's figure, the wrench, and every pull a tap. */
-export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
+export function PullBench({ jobId, set, wrenches: shop, head }: PullBenchProps) {
   const { assemble } = useWords();
   const words = assemble.fasteners;
   const format = useFormat();
   const may = useMay('bench');
-  const { entries, now, pulling, text, notice, wrenches, wrench, shown, choose, pull, hear } = usePullKeying(
-    jobId,
-    set,
-    gauges,
-  );
+  const keying = usePullKeying(jobId, set, shop);
+  const { entries, now, pulling, text, notice, wrenches, wrench, shown, choose, pull, hear } = keying;
   const { next } = now;
   return (
     <div className="pull-bench">
@@ -72,9 +71,18 @@ export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
         {next === undefined ? null : wrenches === null ? (
           <p>{words.angleTool}</p>
         ) : (
-          <WrenchChoice offered={wrenches.offered} value={wrench ?? null} onChange={choose} />
+          <>
+            <WrenchChoice offered={wrenches.offered} value={wrench ?? null} onChange={choose} />
+            <AdapterPane
+              figure={next.stage.figure}
+              keyed={keying.adapter}
+              setting={keying.setting}
+              onKeyed={keying.setAdapter}
+            />
+          </>
         )}
         <SetFacts set={set} />
+        <Renewals jobId={jobId} set={set} />
         <p className="caution">{words.caution}</p>
         {set.cautions.map((caution) => (
           <p key={caution} className="caution">
@@ -89,6 +97,10 @@ export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
           <div className="stage-figure">
             <span className="note">{text === '' ? words.next(next.fastener) : words.keyed}</span>
             <output aria-live="off">{shown}</output>
+            <span>
+              {keying.setting?.ok === true ? `${words.atBolt(quantityText(next.stage.figure))}. ` : ''}
+              {words.condition[set.condition] ?? set.condition}
+            </span>
           </div>
         )}
         <NumberPad
@@ -100,7 +112,7 @@ export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
             {
               id: 'back',
               label: words.takeBack,
-              onPress: pulling.takeBackLast,
+              onPress: () => pulling.takeBackLast(),
               disabled: !may || pulling.last === undefined,
             },
             {
@@ -122,9 +134,17 @@ export function PullBench({ jobId, set, gauges, head }: PullBenchProps) {
           <p>
             <span className="note">{words.last(pulling.last.fastener, pulling.last.stage)}</span>{' '}
             <b className="num">{quantityText(pulling.last.value)}</b>{' '}
+            {pulling.last.atBolt === null ? null : (
+              <span className="note">{words.atBolt(quantityText(pulling.last.atBolt))}</span>
+            )}{' '}
             {pulling.last.waiting ? <span className="note">{words.waiting}</span> : null}
           </p>
         )}
+        {set.torqueToYield && pulling.last?.value.unit === 'deg' && !pulling.last.waiting ? (
+          <Button big disabled={!may} onClick={() => pulling.takeBackLast(true)}>
+            {words.pastYield(pulling.last.fastener)}
+          </Button>
+        ) : null}
       </div>
       <div className="pull-notices">
         <RefusedPulls set={set} entries={entries} />

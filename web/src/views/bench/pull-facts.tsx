@@ -41,9 +41,11 @@ export function SetFacts({ set }: { readonly set: FastenerSetStanding }) {
   const words = assemble.fasteners;
   return (
     <p className="note">
-      {words.facts(set.thread, set.propertyClass, set.condition)}
+      {words.facts(set.thread, set.propertyClass)}
       {set.tool === '' ? '' : `. ${words.tool(set.tool)}`}
       {set.reuse === '' ? '' : `. ${words.reuse[set.reuse] ?? set.reuse}`}
+      {set.torqueToYield ? `. ${words.toYield}` : ''}
+      {`. ${set.orderIsMakers ? words.ordered.makers : words.ordered.generated}`}
       {set.source === '' ? '' : `. ${words.makers(set.source)}`}
     </p>
   );

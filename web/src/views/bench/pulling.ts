@@ -1,5 +1,4 @@
-import type { FastenerSetStanding, LogPull } from '#contracts/assembly.ts';
-import type { BenchInstrument } from '#contracts/bench.ts';
+import type { AssemblyPage, FastenerSetStanding, LogPull } from '#contracts/assembly.ts';
 import type { Quantity } from '#contracts/wire.ts';
 import { type TorqueWrench, type WrenchFit, wrenchFit, wrenchFor } from '#domain/fasteners/wrench.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
@@ -63,21 +62,12 @@ const torque = ({ value, unit }: Quantity) => {
   return parsed.ok ? parsed.value : null;
 };
 
-/** The shop's torque wrenches. Their pulls since calibration are counted by the server, which has the last word. */
-function wrenchesOf(gauges: readonly BenchInstrument[]): readonly TorqueWrench[] {
-  return gauges.flatMap((gauge) => {
-    const largest = gauge.kind === 'torque' ? torque(gauge.range.high) : null;
-    return largest === null
-      ? []
-      : [
-          {
-            code: gauge.code,
-            largest,
-            calibratedUntil: gauge.calibrationDue,
-            pullsSinceCalibration: 0,
-            pullsAllowed: Number.POSITIVE_INFINITY,
-          },
-        ];
+type ShopWrench = AssemblyPage['wrenches'][number];
+
+function wrenchesOf(wrenches: readonly ShopWrench[]): readonly TorqueWrench[] {
+  return wrenches.flatMap(({ code, largest, calibratedUntil, pulls, pullsAllowed }) => {
+    const most = torque(largest);
+    return most === null ? [] : [{ code, largest: most, calibratedUntil, pullsSinceCalibration: pulls, pullsAllowed }];
   });
 }
 
@@ -87,21 +77,21 @@ export interface WrenchOffered {
   readonly fit: WrenchFit;
 }
 
-/** Every wrench with whether it may be used at the stage's figure, and the one to take. Angle stages need none. */
+/** Every wrench with whether it may be set so, and the one to take. Angle stages need none. */
 export function wrenchesFor(
-  gauges: readonly BenchInstrument[],
+  wrenches: readonly ShopWrench[],
   figure: Quantity,
   day: string,
 ): { readonly offered: readonly WrenchOffered[]; readonly take: string | undefined } | null {
   const setting = torque(figure);
   if (setting === null) return null;
-  const wrenches = wrenchesOf(gauges);
+  const known = wrenchesOf(wrenches);
   return {
-    offered: wrenches.map((wrench) => ({
+    offered: known.map((wrench) => ({
       code: wrench.code,
-      name: gauges.find(({ code }) => code === wrench.code)?.name ?? wrench.code,
+      name: wrenches.find(({ code }) => code === wrench.code)?.name ?? wrench.code,
       fit: wrenchFit(wrench, setting, day),
     })),
-    take: wrenchFor(wrenches, setting, day)?.code,
+    take: wrenchFor(known, setting, day)?.code,
   };
 }

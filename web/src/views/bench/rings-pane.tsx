@@ -1,7 +1,7 @@
 import { useId, useState } from 'react';
 import type { AssemblyPage, RingStanding } from '#contracts/assembly.ts';
 import { Refusal } from '../../app/refusal.tsx';
-import { useMay } from '../../app/session.tsx';
+import { useMay, useSession } from '../../app/session.tsx';
 import { useMedia, useWall } from '../../app/use-media.ts';
 import { useWrite } from '../../app/write.ts';
 import { RingClock } from '../../drawings/ring-clock.tsx';
@@ -72,14 +72,34 @@ function RingRow({ page, ring, angle, faults, onTurn }: RingRowProps) {
 function Recorded({ page, changed }: { readonly page: AssemblyPage; readonly changed: boolean }) {
   const { assemble } = useWords();
   const format = useFormat();
+  const { person } = useSession();
+  const may = useMay('bench');
+  const signing = useWrite();
   const { ringsPlaced } = page;
   if (ringsPlaced === null) return null;
+  const well = ringsPlaced.marksUp && page.rings.every(({ faults }) => faults.length === 0);
+  const mine = ringsPlaced.by.id === person.id;
   return (
-    <p>
-      {assemble.rings.placed(ringsPlaced.by.name, format.since(ringsPlaced.at))}{' '}
-      {ringsPlaced.marksUp ? null : <b className="hot">{assemble.rings.marksNot}</b>}{' '}
-      {changed ? <b className="hot">{assemble.rings.changed}</b> : null}
-    </p>
+    <>
+      <p>
+        {assemble.rings.placed(ringsPlaced.by.name, format.since(ringsPlaced.at))}{' '}
+        {ringsPlaced.marksUp ? null : <b className="hot">{assemble.rings.marksNot}</b>}{' '}
+        {changed ? <b className="hot">{assemble.rings.changed}</b> : null}
+        {ringsPlaced.signedBy === null ? null : assemble.rings.signed(ringsPlaced.signedBy.name)}
+      </p>
+      {!well || changed || ringsPlaced.signedBy !== null ? null : mine ? (
+        <p className="note">{assemble.rings.secondPerson}</p>
+      ) : (
+        <Button
+          big
+          disabled={!may || signing.busy}
+          onClick={() => signing.write({ path: `/ring-placements/${ringsPlaced.id}/sign-off` })}
+        >
+          {assemble.rings.sign}
+        </Button>
+      )}
+      <Refusal error={signing.error} />
+    </>
   );
 }
 

@@ -1,10 +1,10 @@
 import { useState } from 'react';
-import type { FastenerSetStanding } from '#contracts/assembly.ts';
-import type { BenchInstrument } from '#contracts/bench.ts';
+import type { AssemblyPage, FastenerSetStanding } from '#contracts/assembly.ts';
 import { useEntries } from '../../app/outbox.ts';
 import { useMay } from '../../app/session.tsx';
 import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
+import { noAdapter, settingOf } from './adapter.ts';
 import { setNow, tapOn, wrenchesFor } from './pulling.ts';
 import { type KeyPress, letGo, useKeys } from './use-keys.ts';
 import { usePulling } from './use-pulling.ts';
@@ -12,7 +12,7 @@ import { usePulling } from './use-pulling.ts';
 const today = (): string => new Date().toISOString().slice(0, 10);
 
 /** What is keyed at a fastener set: the figure the tool shows, its wrench, and each pull as it is said. */
-export function usePullKeying(jobId: string, set: FastenerSetStanding, gauges: readonly BenchInstrument[]) {
+export function usePullKeying(jobId: string, set: FastenerSetStanding, shop: AssemblyPage['wrenches']) {
   const words = useWords().assemble.fasteners;
   const may = useMay('bench');
   const entries = useEntries().filter((entry) => entry.jobId === jobId);
@@ -21,11 +21,15 @@ export function usePullKeying(jobId: string, set: FastenerSetStanding, gauges: r
   const [text, setText] = useState('');
   const [notice, setNotice] = useState('');
   const [chosen, setChosen] = useState<string | null>(null);
+  const [adapter, setAdapter] = useState(noAdapter);
   const { next } = now;
-  const wrenches = next === undefined ? null : wrenchesFor(gauges, next.stage.figure, today());
+  const isTorque = next !== undefined && next.stage.figure.unit !== 'deg';
+  const setting = isTorque && adapter.on ? settingOf(next.stage.figure, adapter) : undefined;
+  const figure = setting?.ok === true ? setting.setting : next?.stage.figure;
+  const wrenches = figure === undefined ? null : wrenchesFor(shop, figure, today());
   const own = wrenches?.offered.find(({ code, fit }) => code === chosen && fit.ok)?.code;
   const suggested = set.next?.stage === next?.stage.ordinal ? (set.next?.instrumentCode ?? undefined) : undefined;
-  const wrench = own ?? suggested ?? wrenches?.take;
+  const wrench = own ?? (setting === undefined ? suggested : undefined) ?? wrenches?.take;
 
   const pull = (fastener: number) => {
     const tap = tapOn(now, fastener);
@@ -39,14 +43,18 @@ export function usePullKeying(jobId: string, set: FastenerSetStanding, gauges: r
       );
       return;
     }
-    if (next === undefined || !may) return;
-    const { figure } = next.stage;
+    if (next === undefined || figure === undefined || !may) return;
+    if (setting?.ok === false) {
+      setNotice(words.adapter[setting.reason]);
+      return;
+    }
     const value = text.trim() === '' ? figure.value : text.trim().replace(',', '.');
     pulling.pull({
       set: set.code,
       fastener,
       stage: next.stage.ordinal,
       value: { value, unit: figure.unit },
+      ...(setting === undefined ? {} : { adapter: setting.adapter }),
       ...(wrenches === null || wrench === undefined ? {} : { instrumentCode: wrench }),
     });
     setText('');
@@ -62,7 +70,21 @@ export function usePullKeying(jobId: string, set: FastenerSetStanding, gauges: r
     else if (press.text !== ' ') setText((before) => (before + press.text).slice(0, 12));
   };
   useKeys(hear);
-  const shown =
-    next === undefined ? '' : quantityText({ ...next.stage.figure, ...(text === '' ? {} : { value: text }) });
-  return { entries, now, pulling, text, notice, wrenches, wrench, shown, choose: setChosen, pull, hear };
+  const shown = figure === undefined ? '' : quantityText({ ...figure, ...(text === '' ? {} : { value: text }) });
+  return {
+    entries,
+    now,
+    pulling,
+    text,
+    notice,
+    wrenches,
+    wrench,
+    shown,
+    adapter,
+    setAdapter,
+    setting,
+    choose: setChosen,
+    pull,
+    hear,
+  };
 }

@@ -5,6 +5,7 @@ import { STRIKE_REASON, sendNow } from '../../app/outbox-sending.ts';
 import { useSession } from '../../app/session.tsx';
 
 interface LastPull {
+  readonly atBolt: Quantity | null;
   readonly fastener: number;
   readonly stage: number;
   readonly value: Quantity;
@@ -15,7 +16,8 @@ export interface Pulling {
   readonly pull: (pull: LogPull) => void;
   /** The pull that was logged last, the waiting ones included. */
   readonly last: LastPull | undefined;
-  readonly takeBackLast: () => void;
+  /** `boltTurned`: it was turned indeed, so a bolt past yield comes out; else it was keyed by mistake. */
+  readonly takeBackLast: (boltTurned?: boolean) => void;
 }
 
 /** Pulls are entries like readings: kept here, sent once, taken back by a strike. */
@@ -48,11 +50,15 @@ export function usePulling(jobId: string, set: FastenerSetStanding): Pulling {
       sendNow();
     },
     last:
-      body !== undefined ? { ...body, waiting: true } : kept === undefined ? undefined : { ...kept, waiting: false },
-    takeBackLast: () => {
+      body !== undefined
+        ? { ...body, atBolt: null, waiting: true }
+        : kept === undefined
+          ? undefined
+          : { ...kept, waiting: false },
+    takeBackLast: (boltTurned = false) => {
       if (newest !== undefined) takeBack(newest.key);
       else if (kept !== undefined) {
-        keepEntry({ kind: 'strike', ...own, path: strikeOf(kept.id), body: { reason: STRIKE_REASON } });
+        keepEntry({ kind: 'strike', ...own, path: strikeOf(kept.id), body: { reason: STRIKE_REASON, boltTurned } });
       }
       sendNow();
     },

@@ -57,10 +57,10 @@ export function TorqueDone({ sheet }: Part) {
       <h2>{words.torque}</h2>
       <table>
         <tbody>
-          {sheet.torque.map(({ name, stages, pulls, complete, by }) => (
+          {sheet.torque.map(({ name, stages, pulls, complete, by, condition, wrenches }) => (
             <tr key={name}>
               <td>
-                {name} <span className="unit">{by.join(', ')}</span>
+                {name} <span className="unit">{[condition, ...wrenches, ...by].join(', ')}</span>
               </td>
               <td className="num">{stages.join(', ')}</td>
               <td className={complete ? 'n' : 'n hot'}>{(complete ? words.torqueDone : words.torqueOpen)(pulls)}</td>
@@ -98,6 +98,7 @@ export function RingsAndShims({ sheet }: Part) {
                   {faults.length === 0 ? '' : `: ${faults.join(', ')}`}
                 </li>
               ))}
+              {sheet.ringsPlaced === null ? null : <li className="unit">{words.ringsBy(sheet.ringsPlaced)}</li>}
             </ol>
           </div>
         </div>

@@ -54,6 +54,9 @@ export const assemble = {
     placed: (name: string, when: string) => `Placed by ${name}, ${when}.`,
     marksNot: 'Marks were not seen facing the crown.',
     changed: 'Turned since, not recorded yet.',
+    signed: (name: string) => `Signed off by ${name}.`,
+    sign: 'Sign the ring gaps off',
+    secondPerson: 'A second person looks and signs.',
   },
 
   fasteners: {
@@ -86,8 +89,7 @@ export const assemble = {
     tooMany: 'too many pulls since its calibration',
     noWrench: 'No wrench in the shop fits this figure. Ask the lead.',
     angleTool: 'An angle gauge: degrees from where the stage before ended.',
-    facts: (thread: string, grade: string, condition: string) =>
-      [thread, grade, condition].filter((text) => text !== '').join(', '),
+    facts: (thread: string, grade: string) => [thread, grade].filter((text) => text !== '').join(', '),
     tool: (tool: string) => `Tool: ${tool}`,
     reuse: {
       reuse: 'May be used again',
@@ -95,6 +97,34 @@ export const assemble = {
       'one-time': 'Never used twice: renew them',
     } as Readonly<Record<string, string>>,
     makers: (source: string) => `Source: ${source}`,
+    ordered: {
+      makers: 'The order is the maker’s; loosen in reverse',
+      generated: 'The order is worked out, inside out and criss-cross; loosen in reverse',
+    },
+    toYield: 'Stretched past yield by the last stage: new ones every time, never pulled again',
+    pastYield: (fastener: number) => `Bolt ${fastener} was turned: out with it, a new one`,
+    condition: {
+      dry: 'Threads dry and clean',
+      oiled: 'Threads and faces oiled',
+      'locking compound': 'Locking compound on the threads',
+    } as Readonly<Record<string, string>>,
+    atBolt: (figure: string) => `${figure} at the bolt`,
+    adapter: {
+      on: 'An adapter is on the wrench',
+      wrenchLength: 'Grip to square, mm',
+      adapterLength: 'Square to bolt, mm',
+      angle: 'Turned from straight on, °',
+      set: (setting: string) => `Set the wrench to ${setting}:`,
+      gets: (figure: string) => `the bolt then gets ${figure}. At 90° nothing changes.`,
+      incomplete: 'Key both lengths, above 0, and an angle from 0° (straight on) to 180° (turned right back).',
+      'no-lever': 'The adapter reaches back to the hand: it has no lever.',
+    },
+    renewals: {
+      title: 'Since it was loosened',
+      settled: 'Settled.',
+      seen: 'What was seen on them',
+      fit: 'Looked at each: fit to be used again',
+    },
     last: (fastener: number, stage: number) => `last: bolt ${fastener}, stage ${stage},`,
     takeBack: 'Take the last back',
     refused: (fastener: number, value: string) => `Bolt ${fastener} at ${value}`,

@@ -126,6 +126,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       after('bolt ', told.text('fastener')),
       told.is('complete') ? 'set complete' : '',
     ),
+  'rings.signed': () => 'Ring gaps signed off',
+  'fasteners.inspected': (told) => said(`${told.text('set')} looked at`, told.text('reason')),
   'torque.struck': (told) => said(`${told.text('set')}: pull struck`, withReason(told)),
   'figure.kept': (told) => said(`Reckoned and kept: ${calculationNamed(told.text('calculation'))}`, told.text('note')),
   'figure.struck': (told) => said(`Struck: ${calculationNamed(told.text('calculation'))}`, withReason(told)),

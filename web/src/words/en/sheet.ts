@@ -42,6 +42,12 @@ export const sheet = {
   torqueOpen: (pulls: number) => `${several(pulls, 'pull', 'pulls')}, not complete`,
   rings: 'Ring gaps',
   ringAt: (name: string, degrees: string) => `${name} ${degrees}°`,
+  ringsBy: ({ by, marksUp, signedBy }: { by: string; marksUp: boolean; signedBy: string | null }) =>
+    [
+      marksUp ? 'marks face the crown' : 'marks were not seen',
+      `placed ${by}`,
+      signedBy === null ? 'not signed off' : `signed ${signedBy}`,
+    ].join(', '),
   ringNot: (name: string) => `${name} not placed`,
   shims: 'Shims',
   shim: (valve: string, thickness: string) => `${valve}: ${thickness} mm`,
