@@ -243,7 +243,7 @@ export const LooseTorque = z
         angle: Quantity,
       })
       .optional(),
-    /** Where the bolts sit; the order is worked out: inside out, each next one farthest across. */
+    /** Where the bolts sit; the order is worked out: inside out and criss-cross. */
     positions: z
       .array(z.strictObject({ number: z.int().min(1).max(1000), x: Quantity, y: Quantity }))
       .max(200)

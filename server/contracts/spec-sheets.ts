@@ -226,6 +226,10 @@ export const RevisionJobs = z
 export type RevisionJobs = z.infer<typeof RevisionJobs>;
 
 export const SheetChecked = z
-  .strictObject({ faults: z.array(z.strictObject({ pointer: z.string(), detail: z.string() })) })
-  .meta({ id: 'SheetChecked', description: 'What is wrong with the sheet; empty: nothing' });
+  .strictObject({
+    faults: z.array(z.strictObject({ pointer: z.string(), detail: z.string() })),
+    /** Figures to read again, that keep it from nothing. */
+    notes: z.array(z.strictObject({ pointer: z.string(), detail: z.string() })),
+  })
+  .meta({ id: 'SheetChecked', description: 'What is wrong with the sheet; no faults: nothing' });
 export type SheetChecked = z.infer<typeof SheetChecked>;

@@ -12,6 +12,7 @@ import { handBackFeature } from './hand-back/routes.ts';
 import { instrumentsFeature } from './instruments/routes.ts';
 import { intakeFeature } from './intake/routes.ts';
 import { looseBuildFeature } from './loose-bench/build-routes.ts';
+import { looseFastenersFeature } from './loose-bench/fastener-routes.ts';
 import { looseMeasuringFeature } from './loose-bench/measuring-routes.ts';
 import { looseBenchFeature } from './loose-bench/routes.ts';
 import { looseShimsFeature } from './loose-bench/shim-routes.ts';
@@ -42,6 +43,7 @@ export const features: readonly Feature[] = [
   looseMeasuringFeature,
   looseBuildFeature,
   looseShimsFeature,
+  looseFastenersFeature,
   assemblyFeature,
   headShimsFeature,
   handBackFeature,

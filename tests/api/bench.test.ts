@@ -41,6 +41,7 @@ describe('every documented example works', () => {
       'compression-ratio',
       'coolant',
       'displacement',
+      'fasteners',
       'fill-by-weight',
       'findings',
       'gauge-study',
@@ -59,6 +60,7 @@ describe('every documented example works', () => {
       'torque',
       'valve-to-piston',
       'wear',
+      'wrench',
     ]);
     for (const one of examples)
       expect(one.examples.length).toBeGreaterThanOrEqual(one.url.endsWith('findings') ? 2 : 1);

@@ -6,6 +6,7 @@ import {
   chooseShim,
   closeIt,
   closingRefused,
+  inspectBolts,
   placeRings,
   pullFasteners,
   recordProofs,
@@ -152,6 +153,12 @@ describe.sequential('one engine, start to finish, as three people and those they
     await gone('uncovered');
     await signAStep(oskar.page);
     await seen(page, 'Looked at and signed');
+  });
+
+  test('the head bolts were loosened: each is looked at before it may be used again', async () => {
+    const { page } = nadia;
+    await link(await atTheBench(page), 'Assemble').click();
+    await inspectBolts(page);
   });
 
   test('handed over: counted blind, accepted with a difference', async () => {

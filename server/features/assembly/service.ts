@@ -15,6 +15,7 @@ export { logPull } from './pull-service.ts';
 export { inspectFasteners, setLoosened } from './reuse-service.ts';
 export { recordRings, signRings } from './ring-service.ts';
 export { strikePull } from './strike-service.ts';
+export { guardWords, pastUsualWords, pullRefusal, wrenchFault } from './words.ts';
 
 /** Everything the assembly bench shows of a job: valves, rings, fastener sets. */
 export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPage> {

@@ -1,7 +1,7 @@
 import type { RingFault, RingPlacement } from '#domain/build/ring-clock.ts';
 import type { FastenerSet } from '#domain/fasteners/fastener-set.ts';
 import type { Pull, PullCheck } from '#domain/fasteners/pulls.ts';
-import type { TorqueGuard } from '#domain/fasteners/typo-guard.ts';
+import type { TorqueGuard, UnitSwap } from '#domain/fasteners/typo-guard.ts';
 import type { WrenchFault } from '#domain/fasteners/wrench.ts';
 import type { NoShim } from '#domain/lash/choose-shim.ts';
 import type { NoShimInHead, ValveName } from '#domain/lash/heads.ts';
@@ -63,6 +63,14 @@ export function wrenchFault(fault: WrenchFault, code: string): string {
 /** What the guard says of a stage's figure, or undefined when it is an ordinary one. */
 export function guardWords(guard: TorqueGuard, stage: number): string | undefined {
   if (guard.kind === 'not-judged' || guard.kind === 'usual') return undefined;
+  return pastUsualWords({ kind: guard.kind, shareOfProof: guard.shareOfProof, swap: guard.swap }, stage);
+}
+
+/** The same of a figure that is known to be above three quarters of the proof load. */
+export function pastUsualWords(
+  guard: { readonly kind: 'note' | 'warn'; readonly shareOfProof: number; readonly swap: UnitSwap | null },
+  stage: number,
+): string {
   const share = Math.round(guard.shareOfProof * 100);
   const swap = guard.swap === null ? '' : ` It looks like ${guard.swap}.`;
   return guard.kind === 'note'

@@ -16,6 +16,7 @@ import { chooseShim, type ShimChoice, type ShimSource } from '#domain/lash/choos
 import type { LengthInterval } from '#domain/lash/interval.ts';
 import { nanometres } from '#domain/units/quantity.ts';
 import { intervalAt, lengthAt, quantityAt, quantityIf, refuse } from './body.ts';
+import { adapterAt, positionsAt, torqueAt } from './fastener-body.ts';
 
 const millimetres: Print = { unit: 'mm', decimals: 2 };
 const angle: Print = { unit: 'deg', decimals: 0 };
@@ -123,6 +124,10 @@ function ringWords(fault: RingFault): string {
 
 /** Whether ring gaps stand well, and every reason why not. */
 export function looseRingClock(body: LooseRingClock): LooseRingClockFound {
+  body.rings.forEach(({ code }, index) => {
+    if (body.rings.findIndex((other) => other.code === code) < index)
+      refuse(`/rings/${index}/code`, `Ring ${code} is there twice.`);
+  });
   const clock: RingClock = {
     rings: body.rings.map(({ code, name, makersAngle }, index) => ({
       code,
@@ -167,27 +172,13 @@ function guardWords(guard: TorqueGuard): string {
 
 /** A torque held against what the bolt stands, the setting with an adapter, and the order of tightening. */
 export function looseTorque(body: LooseTorque): LooseTorqueFound {
-  const figure = quantityAt(body.torque, 'torque', '/torque');
+  const figure = torqueAt(body.torque, '/torque');
   const guard = guardTorque(body, { ordinal: 1, kind: 'torque', torque: figure });
   const { adapter } = body;
   const setting =
-    adapter === undefined
-      ? undefined
-      : settingWithAdapter({
-          torque: figure,
-          wrenchLength: lengthAt(adapter.wrenchLength, '/adapter/wrenchLength'),
-          adapterLength: lengthAt(adapter.adapterLength, '/adapter/adapterLength'),
-          angle: quantityAt(adapter.angle, 'angle', '/adapter/angle'),
-        });
+    adapter === undefined ? undefined : settingWithAdapter({ torque: figure, ...adapterAt(adapter, '/adapter') });
   if (setting?.ok === false) return refuse('/adapter', 'The adapter reaches back to the hand: it has no lever.');
-  const set = {
-    orderIsMakers: false,
-    positions: (body.positions ?? []).map(({ number, x, y }, index) => ({
-      number,
-      x: lengthAt(x, `/positions/${index}/x`),
-      y: lengthAt(y, `/positions/${index}/y`),
-    })),
-  };
+  const set = { orderIsMakers: false, positions: positionsAt(body.positions ?? [], '/positions') };
   const judged = guard.kind === 'not-judged' ? undefined : guard;
   return {
     guard: {

@@ -10,6 +10,8 @@ import {
 } from '#contracts/loose-bench.ts';
 import { SheetChecked, SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { checkSheet } from '#domain/spec-sheet/check.ts';
+import { torqueNotes } from '#domain/spec-sheet/torque-notes.ts';
+import { pastUsualWords } from '#features/assembly/service.ts';
 import type { Feature } from '#platform/http/feature.ts';
 import { looseRingClock, looseShim, looseTorque } from './assembly.ts';
 import { looseFindings } from './findings.ts';
@@ -45,7 +47,13 @@ export const looseBenchFeature: Feature = async (app) => {
     },
     async (request) => {
       const checked = checkSheet(request.body);
-      return { faults: checked.ok ? [] : [...checked.faults] };
+      return {
+        faults: checked.ok ? [] : [...checked.faults],
+        notes: torqueNotes(request.body).map(({ pointer, set, stage, ...note }) => ({
+          pointer,
+          detail: `${set}: ${pastUsualWords(note, stage)}`,
+        })),
+      };
     },
   );
 

@@ -99,6 +99,15 @@ export async function placeRings(page: Page): Promise<void> {
   await seen(page, /^Placed by /);
 }
 
+/** Head bolts may be used again once each was looked at. */
+export async function inspectBolts(page: Page): Promise<void> {
+  await step(page, /^Fasteners/).click();
+  await choose(page.getByRole('radiogroup', { name: 'Which set' }), 'Head bolts');
+  await page.getByLabel('What was seen on them').fill('Threads clean, lengths alike');
+  await press(button(page, 'Looked at each: fit to be used again'));
+  await seen(page, /Settled\.$/);
+}
+
 /** Every set asked for, stage by stage in its order, by Enter; a bolt out of turn is not taken. */
 export async function pullFasteners(page: Page): Promise<void> {
   await step(page, /^Fasteners/).click();
@@ -111,9 +120,6 @@ export async function pullFasteners(page: Page): Promise<void> {
     await choose(sets, name);
     await seen(page, 'Bolt 1 next');
     if (name === 'Head bolts') {
-      await page.getByLabel('What was seen on them').fill('Threads clean, lengths alike');
-      await button(page, 'Looked at each: fit to be used again').click();
-      await seen(page, 'Settled.');
       await button(page, /^bolt 3,/).click();
       await seen(page, 'Not taken: bolt 1 comes before bolt 3. Pull them in order.');
     }

@@ -1,4 +1,5 @@
 import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
+import { torqueNotes } from '#domain/spec-sheet/torque-notes.ts';
 import { BoltMap } from '../../drawings/bolt-map.tsx';
 import { RingClock } from '../../drawings/ring-clock.tsx';
 import { quantityText } from '../../words/quantity-text.ts';
@@ -58,6 +59,12 @@ function Fasteners({ document }: Part) {
                 {[set.thread, set.propertyClass, set.condition, set.tool, set.reuse].filter(Boolean).join(' · ')}
               </p>
               <p className="note">{[set.source, set.page].filter(Boolean).join(', ')}</p>
+              {torqueNotes({ fasteners: [set] }).map(({ stage, kind, shareOfProof, swap }) => (
+                <p key={stage} className={kind === 'warn' ? 'hot' : 'caution'}>
+                  {words.pastProof(stage, Math.round(shareOfProof * 100), kind)}
+                  {swap === null ? '' : ` ${words.swapped(swap)}`}
+                </p>
+              ))}
             </div>
           </article>
         ))}

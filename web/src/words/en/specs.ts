@@ -104,6 +104,11 @@ export const specs = {
   extremes: 'extremes',
   notInside: 'not on the inside',
   fasteners: 'Fasteners',
+  pastProof: (stage: number, percent: number, kind: 'note' | 'warn') =>
+    kind === 'note'
+      ? `Stage ${stage} is about ${percent} % of the thread’s proof load (dry, K 0.20).`
+      : `Stage ${stage} would be ${percent} % of the thread’s proof load (dry, K 0.20): read the manual again.`,
+  swapped: (swap: string) => `Was ${swap}?`,
   stages: (text: string) => `to ${text}`,
   rings: 'Rings',
   ringsApart: (angle: string) => `gaps at least ${angle} apart`,
