@@ -132,3 +132,23 @@ describe('an adapter on the wrench', () => {
     expect(settingWithAdapter(back)).toEqual({ ok: false, reason: { kind: 'no-lever' } });
   });
 });
+
+describe('what the bolt gets through an adapter', () => {
+  it('is the stage’s figure when the wrench shows what was to be set', () => {
+    const whole = (min: number, max: number) => fc.integer({ min, max });
+    fc.assert(
+      fc.property(whole(5, 200), whole(200, 900), whole(10, 150), whole(0, 180), (torque, wrench, reach, degrees) => {
+        const adapter = {
+          wrenchLength: nanometres(wrench * 1e6),
+          adapterLength: nanometres(reach * 1e6),
+          angle: microDegrees(degrees * 1e6),
+        };
+        const wanted = micronewtonMetres(torque * 1e6);
+        const set = settingWithAdapter({ torque: wanted, ...adapter });
+        if (!set.ok) throw new Error('a short adapter always leaves a lever');
+        const got = torqueAtBolt(set.setting, adapter);
+        expect(got.ok && Math.abs(got.torque - wanted)).toBeLessThanOrEqual(2);
+      }),
+    );
+  });
+});
