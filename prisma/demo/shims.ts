@@ -23,15 +23,16 @@ export function shimValves(bench: Bench, parts: JobParts, hand: Hand): void {
     // Worn and printed sizes differ by a few thousandths.
     const luck = chance(`${visit.engine.serial} ${valve.code} shim`);
     const printed = 2.1 + 0.05 * luck.whole(0, 8);
-    const fitted = Number((printed + luck.whole(-4, 4) / 1_000).toFixed(3));
+    const fitted = visit.engine.shims.get(valve.code) ?? Number((printed + luck.whole(-4, 4) / 1_000).toFixed(3));
     const chosen = Math.round((fitted + (low + high) / 2 - valve.wantedMm) / 0.05) * 0.05;
     const part = `S${valve.shim.diameterMm * 10}-${Math.round(chosen * 100)}`;
     const lot = parts.stock.lotsAt(part, hand.now())[0];
-    if (lot === undefined || chosen >= printed - 0.02) continue;
+    if (lot === undefined || chosen >= fitted - 0.02) continue;
     want(parts, [{ part, quantity: 1, words: `lash, ${valve.name}` }], { at: hand.pass(2), by: 'bea' });
     reserve(parts, { at: hand.pass(1), by: 'bea' });
     issue(parts, { at: hand.pass(3), by: 'hetty' }, [part]);
     const thickness = Number(lot.row.shim_nm) / 1e6;
+    visit.engine.shims.set(valve.code, thickness);
     chooseShimFor(
       visit,
       { at: hand.pass(2), by: 'bea' },

@@ -15,6 +15,8 @@ export interface Engine {
   readonly ownerName: string;
   /** What sits in each place now. */
   readonly fitted: Map<string, Row>;
+  /** The shim that is in each valve, mm, where it was measured once. */
+  readonly shims: Map<string, number>;
   custody: Row | null;
 }
 
@@ -105,6 +107,7 @@ export function addEngine(
     ownerId: of.owner[0],
     ownerName: of.owner[1],
     fitted: new Map(),
+    shims: new Map(),
     custody: null,
   };
 }

@@ -129,6 +129,8 @@ export const WearHistory = z
   .strictObject({
     dimension: z.string(),
     name: z.string(),
+    /** What the figure is, where its name does not say; null: it is what was measured. */
+    about: z.string().nullable(),
     fittedPartId: Id,
     limit: NearestLimit.nullable(),
     points: z.array(

@@ -9,6 +9,8 @@ export interface Way {
   readonly shim: string;
   readonly kind: 'engine' | 'bin' | 'buy';
   readonly guaranteed: boolean;
+  /** Its middle lies in range. */
+  readonly centred: boolean;
   /** It is in that valve already. */
   readonly stays: boolean;
   /** Twice the middle of the lash afterwards less twice what is wanted. */
@@ -35,7 +37,8 @@ function wayOf(valve: ShimmedValve, shim: { readonly value: number; readonly unc
   const guaranteed = least <= low && high <= most;
   // The upper end of blades is open: the lash is below it, unless the lash is one figure.
   const possible = low <= most && (low === high ? high >= least : high > least);
-  return possible ? { guaranteed, above: low + high - 2 * um(wanted) } : undefined;
+  const centred = least <= (low + high) / 2 && (low + high) / 2 <= most;
+  return possible ? { guaranteed, centred, above: low + high - 2 * um(wanted) } : undefined;
 }
 
 export function lashProgram(heads: readonly ShimmedHead[], stored: readonly StoredShims[]): LashProgram {
@@ -70,6 +73,7 @@ export function lashProgram(heads: readonly ShimmedHead[], stored: readonly Stor
 export const aimsOf = (ways: readonly Way[]): readonly (readonly number[])[] => [
   ways.map(({ guaranteed }) => (guaranteed ? -1 : 0)),
   ways.map(() => -1),
+  ways.map(({ centred }) => (centred ? -1 : 0)),
   ways.map(({ kind }) => (kind === 'buy' ? 1 : 0)),
   ways.map(({ kind }) => (kind === 'bin' ? 1 : 0)),
   ways.map(({ above }) => Math.abs(above)),

@@ -1,5 +1,5 @@
 import type { Nanometres } from '#domain/units/quantity.ts';
-import { type AllowedRange, type LengthInterval, type RangeStanding, standingIn } from './interval.ts';
+import { type AllowedRange, type LengthInterval, middleIn, type RangeStanding, standingIn } from './interval.ts';
 import { lashWith, type ShimmedValve, shimsThatCouldDo, type Thickness, wantedShim } from './shim.ts';
 
 /**
@@ -43,7 +43,8 @@ export type ShimChoice =
   | { readonly ok: false; readonly wanted: LengthInterval; readonly reason: NoShim };
 
 /**
- * The shim for one valve, by these aims in this order: lash guaranteed in range; lash possibly in range; nothing
+ * The shim for one valve, by these aims in this order: lash guaranteed in range; lash possibly in range; its
+ * middle in range; nothing
  * bought; nothing from the bins; middle of the lash interval nearest to what is wanted; looser rather than tighter;
  * then the older lot and the lower id, so that the answer is unique. Only shims of the head's diameter count.
  * `makersSizes` are the thinnest and thickest shim the maker has (nm): they tell a size that isn't there from a valve or
@@ -69,13 +70,15 @@ export interface Trial {
   readonly candidate: ShimCandidate;
   readonly after: LengthInterval;
   readonly standing: RangeStanding;
+  /** The middle of the lash is in range: a lash that only touches the range with one end is hardly in it. */
+  readonly centred: boolean;
 }
 
 /** What the lash would be with a candidate in. */
 export function tried(valve: ShimmedValve, candidate: ShimCandidate): Trial {
   // The shim that stays is the one the lash was measured with: its own thickness doesn't matter.
   const after = candidate.source.kind === 'stays' ? valve.lash : lashWith(valve, candidate.thickness);
-  return { candidate, after, standing: standingIn(after, valve.range) };
+  return { candidate, after, standing: standingIn(after, valve.range), centred: middleIn(after, valve.range) };
 }
 
 /** Which of two trials serves one valve better, by the aims of `chooseShim`: below zero, the first. Never 0 for two sources. */
@@ -86,6 +89,7 @@ export function byAims(a: Trial, b: Trial, wanted: Nanometres): number {
   const distanceB = Math.abs(middleB - 2 * wanted);
   return (
     Number(b.standing === 'guaranteed') - Number(a.standing === 'guaranteed') ||
+    Number(b.centred) - Number(a.centred) ||
     Number(isFrom(a, 'buy')) - Number(isFrom(b, 'buy')) ||
     Number(isFrom(a, 'bin')) - Number(isFrom(b, 'bin')) ||
     compare(distanceA, distanceB) ||

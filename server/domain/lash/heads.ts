@@ -58,10 +58,10 @@ const MOST_ALTERNATIVES = 3;
 
 /**
  * One shim for each valve of one head, or of several that draw on the same bins, by these aims in this order: most valves
- * guaranteed in range; most possibly in range; fewest bought; fewest from bins; least Σ|middle of the lash interval −
- * wanted|; looser rather than tighter (greatest Σ(middle − wanted)); most shims left where they are, so that none is moved
- * for nothing; and then the valves in their order, each as well served as `chooseShim` would, so that the answer is unique. A shim moves within its own head only: engines have owners.
- * A valve that nothing brings into range is given none, and counts for no other aim. For shims under and on the bucket
+ * guaranteed in range; most possibly in range; most with the middle of the lash in range; fewest bought; fewest from bins;
+ * least Σ|middle of the lash interval − wanted|; looser rather than tighter (greatest Σ(middle − wanted)); most shims left
+ * where they are, so that none is moved for nothing; and then the valves in their order, each as well served as
+ * `chooseShim` would, so that the answer is unique. A shim moves within its own head only: engines have owners. A valve that nothing brings into range is given none, and counts for no other aim. For shims under and on the bucket
  * alike. Optimal; lengths up to 1 m and 1000 valves stay exact (whole nm). Sources in `stored` must differ from each
  * other. The order of aims is the shop's own; the arithmetic is in `lashWith`.
  */
@@ -128,15 +128,15 @@ function trialsAt(at: Place, places: readonly Place[], columns: readonly Column[
   return trials.sort((a, b) => byAims(a.trial, b.trial, at.valve.wanted));
 }
 
-/** The aims as a cost: four counts in one number (each less than the base), twice the distance, tightness with who stays. */
+/** The aims as a cost: five counts in one number (each less than the base), twice the distance, tightness with who stays. */
 function costOf(trial: Trial | undefined, place: Place | undefined, valves: number): Cost {
   const base = valves + 1;
   const places = (counts: readonly boolean[]) => counts.reduce((sum, counted) => sum * base + Number(counted), 0);
-  if (trial === undefined || trial.after.high === null) return [places([true, true, false, false]), 0, 0];
+  if (trial === undefined || trial.after.high === null) return [places([true, true, true, false, false]), 0, 0];
   const { kind } = trial.candidate.source;
   const above = trial.after.low + trial.after.high - 2 * (place?.valve.wanted ?? 0);
   return [
-    places([trial.standing !== 'guaranteed', false, kind === 'buy', kind === 'bin']),
+    places([trial.standing !== 'guaranteed', false, !trial.centred, kind === 'buy', kind === 'bin']),
     Math.abs(above),
     -above * base - Number(kind === 'stays'),
   ];

@@ -26,6 +26,13 @@ export function standingIn(interval: LengthInterval, range: AllowedRange): Range
   return low <= range.high && reachesUp ? 'possible' : 'out';
 }
 
+/**
+ * Whether the middle of an interval lies in a range: of a length that is as likely in one part of its interval as in
+ * another, the larger half of the chance then lies on the right side of each end. Ends may be further apart than the range.
+ */
+export const middleIn = ({ low, high }: LengthInterval, range: AllowedRange): boolean =>
+  high !== null && low + high >= 2 * range.low && low + high <= 2 * range.high;
+
 /** The interval moved by a length and widened by `spread` (≥ 0) at either end, all in nm. */
 export function shifted(interval: LengthInterval, by: number, spread: number): LengthInterval {
   return {

@@ -35,7 +35,7 @@ export const findingFacts = (row: FindingRow): FindingFacts => ({
 });
 
 /** Of each visit the newest round's finding; rows come the oldest visit first and the newest round last. */
-export const newestOfEachVisit = (rows: readonly FindingRow[]): readonly FindingRow[] => [
+export const newestOfEachVisit = <Row extends { readonly jobId: string }>(rows: readonly Row[]): readonly Row[] => [
   ...new Map(rows.map((row) => [row.jobId, row])).values(),
 ];
 

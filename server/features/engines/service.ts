@@ -15,6 +15,8 @@ import { type FindingRow, findBoreReadings, findFindings } from './finding-queri
 import { measuredBySheet } from './measured.ts';
 import { findPage, type PageRows } from './page-queries.ts';
 import { engineExists, findEngines, findEvents, type LineRow } from './queries.ts';
+import { findLashWithShims } from './valve-seat-queries.ts';
+import { valveSeats } from './valve-seats.ts';
 import { wearHistories } from './wear.ts';
 
 const PAGE = 50;
@@ -171,12 +173,17 @@ type MeasuredFacts = Pick<EnginePage, 'measured' | 'boreMaps' | 'wear'>;
 async function measuredFacts(sql: Sql, page: PageRows): Promise<MeasuredFacts> {
   if (page.job === null) return { measured: [], boreMaps: [], wear: [] };
   const jobId = page.job.id;
-  const [sheet, rows] = await Promise.all([specOf(sql, page.job.revision.id), findFindings(sql, page.title.id)]);
+  const [sheet, rows, lash] = await Promise.all([
+    specOf(sql, page.job.revision.id),
+    findFindings(sql, page.title.id),
+    findLashWithShims(sql, page.title.id),
+  ]);
+  const fittedNow = new Set(page.parts.map(({ id }) => id));
   const classes = new Map(page.parts.map(({ place, sizeClass }) => [place, sizeClass]));
   return {
     measured: measuredBySheet(sheet, { rows, jobId, sizeClassOf: (place) => classes.get(place) ?? standardClass }),
     boreMaps: await boreMapsOf(sql, sheet, { rows, jobId }),
-    wear: wearHistories(rows, new Set(page.parts.map(({ id }) => id))),
+    wear: [...wearHistories(rows, fittedNow), ...valveSeats(lash, fittedNow)],
   };
 }
 

@@ -1,5 +1,5 @@
 import type { WearHistory } from '#contracts/engines.ts';
-import { printOf, rounded, roundedDifference } from '#contracts/figures.ts';
+import { type Print, printOf, rounded, roundedDifference } from '#contracts/figures.ts';
 import { predictionInterval } from '#domain/metrology/straight-line.ts';
 import { type Wear, type WearLimit, type WearPoint, wearOf } from '#domain/metrology/wear.ts';
 import { guardOf } from '#features/floor/service.ts';
@@ -25,11 +25,11 @@ const SAMPLES = 9;
 const hoursText = (hours: number | null): string | null => (hours === null ? null : hours.toFixed(1));
 
 /** The band is drawn to where the limit comes at the latest, but not beyond twice the hours that are known. */
-function lineOf(wear: Wear & { readonly ok: true }, row: FindingRow): NonNullable<WearHistory['line']> {
+export function lineOf(wear: Wear & { readonly ok: true }, print: Print): NonNullable<WearHistory['line']> {
   const { line, level, lastHours, hoursLeft } = wear;
   const ahead = hoursLeft.latest ?? hoursLeft.estimate ?? lastHours / 4;
   const end = Math.min(lastHours + Math.max(ahead, lastHours / 10), 2 * lastHours);
-  const finer = { ...printOf(row), decimals: row.decimals + 1 };
+  const finer = { ...print, decimals: print.decimals + 1 };
   const band = Array.from({ length: SAMPLES }, (_, index) => {
     const hours = (end * index) / (SAMPLES - 1);
     const { expected, low, high } = predictionInterval(line, hours, level);
@@ -58,6 +58,7 @@ function historyOf(points: readonly Point[]): readonly WearHistory[] {
     {
       dimension: last.dimension,
       name: last.name,
+      about: null,
       fittedPartId: last.fittedPartId,
       limit: limit === undefined ? null : { side: limit.side, value: rounded(limit.value, printOf(last)) },
       points: points.map((row) => ({
@@ -67,7 +68,7 @@ function historyOf(points: readonly Point[]): readonly WearHistory[] {
         guard: guardOf(row.guard, printOf(row)),
         jobNumber: row.jobNumber,
       })),
-      line: wear?.ok ? lineOf(wear, last) : null,
+      line: wear?.ok ? lineOf(wear, printOf(last)) : null,
     },
   ];
 }

@@ -129,12 +129,15 @@ function aims(served: readonly Served[]): Score {
     const { low, high } = after(valve, candidate);
     const standing = standingIn({ low, high }, valve.range);
     const above = (low + (high ?? 0)) / 2 - valve.wanted;
-    return standing === 'out' ? [] : [{ from: candidate.source.kind, standing, above }];
+    const middle = (low + (high ?? 0)) / 2;
+    const centred = middle >= valve.range.low && middle <= valve.range.high;
+    return standing === 'out' ? [] : [{ from: candidate.source.kind, standing, centred, above }];
   });
   const count = (of: (one: (typeof got)[number]) => boolean) => got.filter(of).length;
   return [
     -count(({ standing }) => standing === 'guaranteed'),
     -got.length,
+    -count(({ centred }) => centred),
     count(({ from }) => from === 'buy'),
     count(({ from }) => from === 'bin'),
     got.reduce((sum, { above }) => sum + Math.abs(above), 0),

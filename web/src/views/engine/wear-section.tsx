@@ -90,6 +90,7 @@ export function WearSection({ history, engineId }: { readonly history: WearHisto
         )}
       </div>
       <p>{wearSentence(history, words)}</p>
+      {history.about === null ? null : <p className="note">{history.about}</p>}
       {line === null ? null : (
         <p className="note">
           {words.wearRate(words.withUnit(format.decimal(line.perHundredHours.value), line.perHundredHours.unit))}
