@@ -86,7 +86,7 @@ export async function moreActs(base: string): Promise<void> {
     .post(`/engines/${job.engineId}/move`, { to: { bayId: rack }, reason: 'Nadia has gone home', trayIds: [] })
     .catch(tell);
   await lead.get(`/parts/${(await clerk.get<Parts>('/parts?limit=1')).items[0]?.id}`);
-  if (familyId !== undefined) await specSheets(lead, familyId);
+  if (familyId !== undefined) await specSheets(lead, familyId, job.id);
   await lead
     .get(
       `/spec-revisions/${(await lead.get<{ items: { revision: { id: string } | null }[] }>('/families')).items[0]?.revision?.id}`,
@@ -94,8 +94,8 @@ export async function moreActs(base: string): Promise<void> {
     .catch(tell);
 }
 
-/** The next revision of a family: drafted, written anew, added to, compared; one draft published, the next discarded. */
-async function specSheets(lead: Person, familyId: string): Promise<void> {
+/** The next revision of a family: drafted, written anew, added to, compared; one draft discarded, the next published, and a job moved to it. */
+async function specSheets(lead: Person, familyId: string, jobId: string): Promise<void> {
   const family = await lead.post<{ id: string }>('/families', {
     code: 'R510',
     name: 'Rimfell 510',
@@ -138,6 +138,10 @@ async function specSheets(lead: Person, familyId: string): Promise<void> {
   await lead.get(`${address}/changes?since=${inForce.id}`);
   await lead.get(`/spec-revisions/${inForce.id}/jobs`);
   await lead.put(address, undefined, { ...tagged(added.version), method: 'DELETE' });
+  const next = await lead.post<Drafted>(`/families/${familyId}/spec-revisions`, { copyOf: inForce.id });
+  await lead.put(`/spec-revisions/${next.id}/publish`, undefined, { ...tagged(next.version), method: 'POST' });
+  await lead.get(`/jobs/${jobId}/newer-revision`);
+  await lead.post(`/jobs/${jobId}/revision`, { revisionId: next.id, reason: 'Service bulletin 7' });
 }
 
 type Parts = z.infer<typeof PartPage>;

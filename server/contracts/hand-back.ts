@@ -106,7 +106,12 @@ export const BuildSheet = z
     handedBackAt: Instant.nullable(),
     handedBackBy: Named.nullable(),
     note: z.string(),
-    revision: z.strictObject({ number: z.int(), family: z.string() }),
+    revision: z.strictObject({
+      number: z.int(),
+      family: z.string(),
+      /** The job came in under an earlier one and was moved; findings before that were judged by it. */
+      moves: z.array(z.strictObject({ from: z.int(), to: z.int(), reason: z.string(), by: z.string(), at: Instant })),
+    }),
     findings: z.array(sheetFinding),
     decisions: z.array(
       z.strictObject({

@@ -81,6 +81,14 @@ export async function findFindings(sql: Sql, jobId: string): Promise<readonly Sh
              case f.round when 'as received' then 1 when 'after work' then 2 else 3 end`;
 }
 
+export async function findRevisionMoves(sql: Sql, jobId: string) {
+  return sql<{ from: number; to: number; reason: string; by: string; at: string }[]>`
+    select a.number as "from", b.number as "to", m.reason, p.name as by, m.moved_at as at
+    from revision_move m join spec_revision a on a.id = m.from_revision_id join spec_revision b on b.id = m.to_revision_id
+    join person p on p.id = m.moved_by_id
+    where m.job_id = ${jobId} order by m.moved_at`;
+}
+
 export async function findDecisions(sql: Sql, jobId: string) {
   return sql<{ id: string; obligation: string; kind: string; reason: string; by: string; discharged: string }[]>`
     select o.id, o.words as obligation, coalesce(d.kind, '') as kind, coalesce(d.reason, '') as reason, coalesce(w.name, '') as by,

@@ -18,6 +18,7 @@ import {
   findParts,
   findPeople,
   findProofsMade,
+  findRevisionMoves,
   findShims,
   type SheetFinding,
 } from './sheet-queries.ts';
@@ -88,7 +89,11 @@ export async function buildSheet(
     handedBackAt: head.handedBackAt,
     handedBackBy: head.handedBackById === null ? null : { id: head.handedBackById, name: head.handedBackBy ?? '' },
     note: head.note,
-    revision: { number: head.revision, family: head.family },
+    revision: {
+      number: head.revision,
+      family: head.family,
+      moves: [...(await findRevisionMoves(sql, jobId))],
+    },
     findings: (await findFindings(sql, jobId)).map(sheetFinding),
     decisions: (await findDecisions(sql, jobId)).map(({ id, ...decision }) => ({
       ...decision,

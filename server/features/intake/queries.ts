@@ -81,6 +81,30 @@ export async function lockJob(sql: Sql, id: string) {
   return job;
 }
 
+/** A revision as a job could be bound to it, beside the one that it is bound to. */
+export async function findRevisionFor(sql: Sql, of: { readonly revisionId: string; readonly boundTo: string }) {
+  const [revision] = await sql<{ number: number; published: boolean; boundNumber: number; sameFamily: boolean }[]>`
+    select r.number, r.published_at is not null as published, b.number as "boundNumber", r.family_id = b.family_id as "sameFamily"
+    from spec_revision r, spec_revision b where r.id = ${of.revisionId} and b.id = ${of.boundTo}`;
+  return revision;
+}
+
+/** PostgreSQL binds the job to it in the same statement. */
+export async function insertRevisionMove(
+  sql: Sql,
+  move: {
+    readonly jobId: string;
+    readonly from: string;
+    readonly to: string;
+    readonly reason: string;
+    readonly byId: string;
+  },
+): Promise<void> {
+  await sql`
+    insert into revision_move (id, job_id, from_revision_id, to_revision_id, reason, moved_by_id)
+    values (${newId()}, ${move.jobId}, ${move.from}, ${move.to}, ${move.reason}, ${move.byId})`;
+}
+
 export async function updateJob(sql: Sql, id: string, change: AmendJob): Promise<void> {
   await sql`
     update job set complaint = coalesce(${change.complaint ?? null}, complaint), wishes = coalesce(${change.wishes ?? null}, wishes),

@@ -9,11 +9,13 @@ import {
   findEngineOfJob,
   findJob,
   findNewestRevision,
+  findRevisionFor,
   insertAssignment,
   insertEngine,
   insertFirstParts,
   insertJob,
   insertOwner,
+  insertRevisionMove,
   lockJob,
   updateEngineOwner,
   updateJob,
@@ -125,4 +127,39 @@ export async function assignBay(act: Act, asked: { id: string } & AssignBay): Pr
   const bay = asked.bayId === null ? undefined : found(await findBay(act.sql, asked.bayId), 'such bay');
   await insertAssignment(act.sql, { jobId: job.id, bayId: bay?.id ?? null, byId: act.actor.id });
   await act.event('bay.assigned', { engineId: job.engineId, jobId: job.id, data: { bay: bay?.name ?? null } });
+}
+
+type OpenJob = Awaited<ReturnType<typeof openJob>>;
+
+/**
+ * Binds an open job to a newer published revision of its family's sheet, with what sits in the places that are new on it
+ * taken as standard. The caller tells of it.
+ */
+export async function bindToRevision(
+  act: Act,
+  job: OpenJob,
+  to: { readonly revisionId: string; readonly reason: string },
+): Promise<{ readonly from: number; readonly to: number }> {
+  const { revisionId, reason } = to;
+  const revision = found(await findRevisionFor(act.sql, { revisionId, boundTo: job.revisionId }), 'such spec revision');
+  const refuse = (detail: string): never => {
+    throw new ProblemError('refused', detail, { errors: [{ pointer: '/revisionId', detail }] });
+  };
+  if (!revision.sameFamily) refuse('That is the sheet of another engine family.');
+  if (!revision.published) refuse('That revision is a draft still. Publish it first.');
+  if (revision.number === revision.boundNumber) {
+    throw new ProblemError('already-done', `Job ${job.number} is bound to revision ${revision.number} already.`);
+  }
+  if (revision.number < revision.boundNumber) {
+    refuse(`Job ${job.number} is bound to revision ${revision.boundNumber}, which is newer. A job never goes back.`);
+  }
+  await insertRevisionMove(act.sql, {
+    jobId: job.id,
+    from: job.revisionId,
+    to: revisionId,
+    reason,
+    byId: act.actor.id,
+  });
+  await insertFirstParts(act.sql, { engineId: job.engineId, revisionId });
+  return { from: revision.boundNumber, to: revision.number };
 }

@@ -2,7 +2,7 @@ import type { CrossCheck, Finding as FindingOnWire, Findings, MissingPositions }
 import type { Bounds } from '#domain/metrology/dimension.ts';
 import type { Finding } from '#domain/metrology/finding.ts';
 import { warningText } from '#domain/metrology/wording.ts';
-import type { Round } from '#domain/obligations/disposition.ts';
+import { type Round, rounds } from '#domain/obligations/disposition.ts';
 import { obligationWords } from '#domain/obligations/words.ts';
 import { printedFigures } from '#domain/units/printed-figures.ts';
 import { limitsFor, type Sheet, specOf, standardClass } from '#features/specs/service.ts';
@@ -243,6 +243,54 @@ export async function judgeRound(act: Act, bench: JobOnBench, change: Change): P
     crossChecks: evaluated.crossChecks,
     settled: settledTogether(settled),
   };
+}
+
+/** A finding that another sheet would say otherwise; null: there is none by that sheet. */
+export interface JudgedOtherwise {
+  readonly dimension: string;
+  readonly name: string;
+  readonly round: Round;
+  readonly before: FindingRow['verdict'] | null;
+  readonly after: FindingRow['verdict'] | null;
+}
+
+const stands = ({ superseded, withdrawn }: FindingRow): boolean => !superseded && !withdrawn;
+
+/** What the readings of a job come to by the sheet of `bench`, where that differs from what stands; keeps nothing. */
+export async function judgedOtherwise(sql: Sql, bench: JobOnBench): Promise<readonly JudgedOtherwise[]> {
+  const readings = await findReadings(sql, bench.job.id);
+  const standing = (await findFindings(sql, bench.job.id)).filter(stands);
+  return rounds.flatMap((round) => {
+    const rows = readings.filter((row) => row.round === round);
+    const partOf = partsOfRound(bench.parts, rows, { sheet: bench.sheet });
+    const touched = everyDimension(bench.sheet);
+    const { workedOut } = evaluateTouched({ ...bench, rows, partOf, touched, earlier: roundsBefore(round, readings) });
+    const before = standing.filter((row) => row.round === round);
+    const now = workedOut.map(({ dimension, finding }) => ({
+      dimension: dimension.code,
+      name: dimension.name,
+      round,
+      before: before.findLast((row) => row.dimension === dimension.code)?.verdict ?? null,
+      after: finding.verdict,
+    }));
+    const gone = before
+      .filter(({ dimension }) => !now.some((one) => one.dimension === dimension))
+      .map(({ dimension, name, verdict }) => ({ dimension, name, round, before: verdict, after: null }));
+    return [...now, ...gone].filter((one) => one.before !== one.after);
+  });
+}
+
+const everyDimension = ({ dimensions }: Sheet): ReadonlySet<string> => new Set(dimensions.map(({ code }) => code));
+
+/** Judges every round anew by the sheet of `bench`, as when the job was moved to another revision. */
+export async function judgeAnew(act: Act, bench: JobOnBench): Promise<readonly Outcome[]> {
+  const readings = await findReadings(act.sql, bench.job.id);
+  const outcomes: Outcome[] = [];
+  for (const round of rounds) {
+    if (!readings.some((row) => row.round === round)) continue;
+    outcomes.push(await judgeRound(act, bench, { round, touched: everyDimension(bench.sheet) }));
+  }
+  return outcomes;
 }
 
 /** Every finding of a job, superseded and withdrawn ones too, in the order in which they were judged. */

@@ -8,6 +8,7 @@ import { TitleBlock, type TitleFact } from '../../kit/title-block.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { EngineSection } from './engine-section.tsx';
+import { NewerRevisionNote } from './revision-dialog.tsx';
 import { sectionCallouts } from './section-callouts.ts';
 
 type PageProps = { readonly page: EnginePage };
@@ -72,9 +73,7 @@ function usePageFacts(page: EnginePage): TitleFact[] {
       ) : (
         <>
           {words.revision(job.revision.number)}
-          {job.revision.newest > job.revision.number ? (
-            <span className="note line">{words.newerRevision(job.revision.newest)}</span>
-          ) : null}
+          {job.revision.newest > job.revision.number ? <NewerRevisionNote job={job} /> : null}
           {job.revision.figuresInvented ? <span className="note line">{words.invented}</span> : null}
         </>
       ),

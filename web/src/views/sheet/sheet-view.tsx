@@ -123,6 +123,7 @@ function SmallPrint({ sheet }: { readonly sheet: BuildSheet }) {
       <p>
         {rules.map((rule) => `${words.rules[rule]}. `)}
         {words.specSheet(sheet.revision.family, sheet.revision.number)}{' '}
+        {sheet.revision.moves.map(({ from, to, by, reason }) => `${words.moved(from, to, by, reason)} `)}
         {sheet.shop.figuresInvented ? <b>{words.invented}</b> : null}
       </p>
       <p>

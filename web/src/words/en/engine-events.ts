@@ -25,6 +25,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     ),
   'engine.handed-back': (told) =>
     said('Handed back to its owner', after('in spite of: ', told.list('overridden', 'words'))),
+  'revision.moved': (told) =>
+    said('Moved to another revision of the spec sheet', told.text('reason'), told.list('findings', 'name')),
   'job.amended': (told) => said('Job amended', told.text('complaint'), told.text('wishes')),
   'bay.assigned': (told) => (told.text('bay') === '' ? 'No bay planned any more' : `Planned for ${told.text('bay')}`),
   'promise.made': (told) =>

@@ -75,6 +75,8 @@ export const sheet = {
     'iso-14253-1-1998': 'Judged by ISO 14253-1:1998, guard band 2 u',
     simple: 'Judged without a guard band',
   },
+  moved: (from: number, to: number, by: string, reason: string) =>
+    `Moved from revision ${from} to ${to} by ${by}: ${reason}.`,
   specSheet: (family: string, number: number) => `Spec sheet ${family}, revision ${number}.`,
   invented: 'All figures are invented for the demo.',
   caution:
