@@ -163,7 +163,7 @@ describe('a draft', () => {
     expect(await sheetOf(url)).toEqual(before);
     const { body: bench } = await technician.post('/api/bench/spec-sheet', wrong);
     expect(bench.faults).toEqual(body.errors);
-    expect((await technician.post('/api/bench/spec-sheet', example)).body).toEqual({ faults: [] });
+    expect((await technician.post('/api/bench/spec-sheet', example)).body).toEqual({ faults: [], notes: [] });
   });
 
   test('of another family is refused', async () => {
