@@ -6,6 +6,7 @@ import { useWords } from '../../words/words.tsx';
 import { type EntryProps, isRead, newDimension, tidied } from './dimension-entry.ts';
 import { DimensionFacts } from './dimension-facts.tsx';
 import { FaultList } from './fault-list.tsx';
+import { FaultScope } from './fault-scope.tsx';
 import { LimitFields } from './limit-fields.tsx';
 import { MethodFields } from './method-fields.tsx';
 import { PositionFields } from './position-fields.tsx';
@@ -26,6 +27,7 @@ export function DimensionDialog({ draft, code, onClose }: Props) {
   const before = document.dimensions.find((dimension) => dimension.code === code);
   const [entry, setEntry] = useState<PrintedDimension>(before ?? newDimension);
   const keeping = useKeeping(draft);
+  const base = `/dimensions/${before === undefined ? document.dimensions.length : document.dimensions.indexOf(before)}`;
   const keep = (dimensions: SpecSheetDocument['dimensions']) => keeping.keep({ ...document, dimensions }, onClose);
   const kept = () => {
     const next = tidied(entry);
@@ -48,7 +50,11 @@ export function DimensionDialog({ draft, code, onClose }: Props) {
         <LimitFields {...fields} />
         <DimensionFacts {...fields} />
         <MethodFields {...fields} />
-        {isRead(entry) ? <PositionFields {...fields} /> : null}
+        {isRead(entry) ? (
+          <FaultScope error={keeping.error} base={base}>
+            <PositionFields {...fields} />
+          </FaultScope>
+        ) : null}
         <FaultList error={keeping.error} title={words.wrong} />
         <div className="dialog-acts">
           <Button type="submit" kind="main" disabled={keeping.busy}>

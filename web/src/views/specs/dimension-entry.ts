@@ -1,4 +1,5 @@
 import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
+import { orNone } from './plain-figure.ts';
 import type { PrintedDimension, PrintedFigure, PrintedLimits } from './printed.ts';
 
 /** What every group of fields is given: the dimension as it stands, and how to change it. */
@@ -72,7 +73,9 @@ export function tidied(of: PrintedDimension): PrintedDimension {
     stated: of.method === 'stated' ? said(of.stated) : null,
     nominal: said(of.nominal),
     plausibleSpan: said(of.plausibleSpan),
-    positions: isRead({ ...of, readingsOf }) ? of.positions : [],
+    positions: isRead({ ...of, readingsOf })
+      ? of.positions.map((position) => ({ ...position, height: orNone(position.height) }))
+      : [],
     limits: of.limits
       .map(({ sizeClass, standard, service }) => ({
         sizeClass: sizeClass.trim(),

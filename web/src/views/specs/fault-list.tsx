@@ -1,12 +1,27 @@
-import { RefusedError } from '../../app/api.ts';
 import { FaultTable } from '../../app/fault-table.tsx';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWords } from '../../words/words.tsx';
+import { faultsIn } from './fault-scope.tsx';
+
+interface Props {
+  readonly error: Error | null;
+  readonly title: string;
+  /** Pointers to what fields tell themselves. */
+  readonly told?: readonly string[];
+}
 
 /** Everything that was wrong with what was sent, each at its place; a refusal without places as a whole. */
-export function FaultList({ error, title }: { readonly error: Error | null; readonly title: string }) {
+export function FaultList({ error, title, told = [] }: Props) {
   const { where, what } = useWords().specs.file;
-  const faults = error instanceof RefusedError ? (error.problem.errors ?? []) : [];
-  if (faults.length === 0) return <Refusal error={error} />;
+  const { atFields } = useWords().specForms;
+  const all = faultsIn(error);
+  const faults = all.filter(({ pointer }) => !told.some((one) => pointer === one || pointer.startsWith(`${one}/`)));
+  if (all.length === 0) return <Refusal error={error} />;
+  if (faults.length === 0)
+    return (
+      <p className="field-error" role="alert">
+        {atFields}
+      </p>
+    );
   return <FaultTable faults={faults} title={title} where={where} what={what} />;
 }

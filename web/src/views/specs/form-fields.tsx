@@ -1,5 +1,6 @@
 import { Field } from '../../kit/field.tsx';
 import { symbolOf } from '../../words/quantity-text.ts';
+import { useFault } from './fault-scope.tsx';
 
 interface TextProps {
   readonly label: string;
@@ -7,14 +8,25 @@ interface TextProps {
   readonly onChange: (value: string) => void;
   readonly hint?: string;
   readonly required?: boolean;
+  /** Where it stands in what is sent, so that it tells what was wrong with it. */
+  readonly at?: string;
 }
 
-export function TextField({ label, value, onChange, hint, required = false }: TextProps) {
+export function TextField({ label, value, onChange, hint, required = false, at }: TextProps) {
   return (
-    <Field label={label} {...(hint === undefined ? {} : { hint })}>
+    <Field label={label} error={useFault(at)} {...(hint === undefined ? {} : { hint })}>
       {(input) => (
         <input {...input} required={required} value={value} onChange={({ target }) => onChange(target.value)} />
       )}
+    </Field>
+  );
+}
+
+/** Words that may take a few lines. */
+export function LinesField({ label, value, onChange, hint, at }: Omit<TextProps, 'required'>) {
+  return (
+    <Field label={label} error={useFault(at)} {...(hint === undefined ? {} : { hint })}>
+      {(input) => <textarea {...input} rows={3} value={value} onChange={({ target }) => onChange(target.value)} />}
     </Field>
   );
 }
@@ -26,11 +38,12 @@ interface SelectProps<Value extends string> {
   readonly onChange: (value: Value | null) => void;
   /** Said where nothing is chosen; without it something always is. */
   readonly none?: string;
+  readonly at?: string;
 }
 
-export function SelectField<Value extends string>({ label, value, options, onChange, none }: SelectProps<Value>) {
+export function SelectField<Value extends string>({ label, value, options, onChange, none, at }: SelectProps<Value>) {
   return (
-    <Field label={label}>
+    <Field label={label} error={useFault(at)}>
       {(input) => (
         <select
           {...input}
@@ -56,13 +69,14 @@ interface FigureProps {
   /** The unit that an empty figure begins with. */
   readonly unit: string;
   readonly onChange: (figure: { value: string; unit: string }) => void;
+  readonly at?: string;
 }
 
 /** Digits and unit as the source prints them, side by side. */
-export function FigureField({ label, figure, units, unit, onChange }: FigureProps) {
+export function FigureField({ label, figure, units, unit, onChange, at }: FigureProps) {
   const now = figure ?? { value: '', unit };
   return (
-    <Field label={label}>
+    <Field label={label} error={useFault(at)}>
       {(input) => (
         <span className="figure-entry">
           <input

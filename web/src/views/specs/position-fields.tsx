@@ -1,14 +1,19 @@
+import { unitsOfKind } from '#domain/units/unit-table.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 import { type EntryProps, isOfTheBore } from './dimension-entry.ts';
-import { TextField } from './form-fields.tsx';
+import { FigureField, TextField } from './form-fields.tsx';
 import type { PrintedPosition } from './printed.ts';
+import { RowActs } from './row-acts.tsx';
 
 const levelOf = (text: string): number | null => (/^\d{1,2}$/.test(text.trim()) ? Number(text) : null);
 
 /** Where a dimension is measured; a bore's positions have a height and an axis. */
 export function PositionFields({ entry, change }: EntryProps) {
-  const { form: words } = useWords().specs;
+  const {
+    specs: { form: words },
+    specForms: forms,
+  } = useWords();
   const { positions } = entry;
   const set = (index: number, next: Partial<PrintedPosition>) =>
     change({ positions: positions.map((one, at) => (at === index ? { ...one, ...next } : one)) });
@@ -19,25 +24,50 @@ export function PositionFields({ entry, change }: EntryProps) {
       {positions.map((position, index) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a code is changed while it is typed
         <div key={index} className="position-line pair">
-          <TextField label={words.positionCode} value={position.code} onChange={(code) => set(index, { code })} />
-          <TextField label={words.positionLabel} value={position.label} onChange={(label) => set(index, { label })} />
+          <TextField
+            label={words.positionCode}
+            at={`/positions/${index}/code`}
+            value={position.code}
+            onChange={(code) => set(index, { code })}
+          />
+          <TextField
+            label={words.positionLabel}
+            at={`/positions/${index}/label`}
+            value={position.label}
+            onChange={(label) => set(index, { label })}
+          />
           {levelled ? (
             <>
               <TextField
                 label={words.level}
+                at={`/positions/${index}/level`}
                 value={position.level === null ? '' : String(position.level)}
                 onChange={(text) => set(index, { level: levelOf(text) })}
               />
               <TextField
                 label={words.axis}
+                at={`/positions/${index}/axis`}
                 value={position.axis ?? ''}
                 onChange={(text) => set(index, { axis: text === '' ? null : text })}
               />
             </>
           ) : null}
-          <Button onClick={() => change({ positions: positions.filter((_, at) => at !== index) })}>
-            {words.removePosition(position.code)}
-          </Button>
+          {levelled ? (
+            <FigureField
+              label={forms.height}
+              at={`/positions/${index}/height`}
+              figure={position.height}
+              unit="mm"
+              units={unitsOfKind('length')}
+              onChange={(height) => set(index, { height: height.value === '' ? null : height })}
+            />
+          ) : null}
+          <RowActs
+            what={forms.position(position.code)}
+            list={positions}
+            at={index}
+            onChange={(next) => change({ positions: next })}
+          />
         </div>
       ))}
       <Button

@@ -4,3 +4,7 @@ export type PrintedDimension = SpecSheetDocument['dimensions'][number];
 export type PrintedLimits = PrintedDimension['limits'][number];
 export type PrintedPosition = PrintedDimension['positions'][number];
 export type PrintedFigure = NonNullable<PrintedDimension['nominal']>;
+export type PrintedPlain = SpecSheetDocument['rings'][number]['angle'];
+export type PrintedFasteners = SpecSheetDocument['fasteners'][number];
+export type PrintedValve = SpecSheetDocument['valves'][number];
+export type PrintedProof = SpecSheetDocument['proofs'][number];

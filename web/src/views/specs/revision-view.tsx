@@ -72,7 +72,7 @@ function Sheet({ draft, revision, revisions }: SheetProps) {
       <Compare of={revision} others={revisions.filter(({ id }) => id !== revision.id)} />
       <SheetDimensions document={document} editing={editing} />
       <SheetPlaces document={document} editing={editing} />
-      <SheetAssembly document={document} />
+      <SheetAssembly document={document} editing={editing} />
     </>
   );
 }

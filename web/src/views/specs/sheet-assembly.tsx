@@ -1,34 +1,55 @@
+import { useState } from 'react';
 import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { torqueNotes } from '#domain/spec-sheet/torque-notes.ts';
 import { BoltMap } from '../../drawings/bolt-map.tsx';
 import { RingClock } from '../../drawings/ring-clock.tsx';
+import { Button } from '../../kit/button.tsx';
 import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
+import { EntryActs } from './entry-acts.tsx';
+import { FastenersDialog } from './fasteners-dialog.tsx';
+import { ProofDialog } from './proof-dialog.tsx';
+import { RingsDialog } from './rings-dialog.tsx';
+import { SheetValves } from './sheet-valves.tsx';
+import { TorqueNotes } from './torque-notes.tsx';
+import type { Draft } from './use-draft.ts';
 
-type Part = { readonly document: SpecSheetDocument };
+interface Part {
+  readonly document: SpecSheetDocument;
+  /** The draft, where it may be changed. */
+  readonly editing: Draft | undefined;
+}
 
 /** What the sheet says of putting the engine together and proving it. */
-export function SheetAssembly({ document }: Part) {
+export function SheetAssembly({ document, editing }: Part) {
   return (
     <>
-      <Fasteners document={document} />
+      <Fasteners document={document} editing={editing} />
       <div className="two">
-        <Rings document={document} />
-        <Valves document={document} />
+        <Rings document={document} editing={editing} />
+        <SheetValves document={document} editing={editing} />
       </div>
-      <Proofs document={document} />
+      <Proofs document={document} editing={editing} />
     </>
   );
 }
 
-function Fasteners({ document }: Part) {
-  const { specs: words } = useWords();
-  if (document.fasteners.length === 0) return null;
+function Fasteners({ document, editing }: Part) {
+  const { specs: words, specForms: forms } = useWords();
+  const [open, setOpen] = useState<number | null>(null);
+  const { fasteners } = document;
+  if (fasteners.length === 0 && editing === undefined) return null;
   return (
     <section>
-      <h2>{words.fasteners}</h2>
+      <header>
+        <h2>{words.fasteners}</h2>
+        {editing === undefined ? null : (
+          <Button onClick={() => setOpen(fasteners.length)}>{forms.fasteners.add}</Button>
+        )}
+      </header>
+      {fasteners.length === 0 ? <p className="note">{forms.fasteners.none}</p> : null}
       <div className="sets">
-        {document.fasteners.map((set) => (
+        {fasteners.map((set, index) => (
           <article key={set.code} className="set">
             <BoltMap
               width={260}
@@ -59,32 +80,43 @@ function Fasteners({ document }: Part) {
                 {[set.thread, set.propertyClass, set.condition, set.tool, set.reuse].filter(Boolean).join(' · ')}
               </p>
               <p className="note">{[set.source, set.page].filter(Boolean).join(', ')}</p>
-              {torqueNotes({ fasteners: [set] }).map(({ stage, kind, shareOfProof, swap }) => (
-                <p key={stage} className={kind === 'warn' ? 'hot' : 'caution'}>
-                  {words.pastProof(stage, Math.round(shareOfProof * 100), kind)}
-                  {swap === null ? '' : ` ${words.swapped(swap)}`}
-                </p>
-              ))}
+              <TorqueNotes notes={torqueNotes({ fasteners: [set] })} />
+              {editing === undefined ? null : (
+                <EntryActs draft={editing} list="fasteners" at={index} onEdit={() => setOpen(index)} />
+              )}
             </div>
           </article>
         ))}
       </div>
+      {open === null || editing === undefined ? null : (
+        <FastenersDialog key={open} draft={editing} at={open} onClose={() => setOpen(null)} />
+      )}
     </section>
   );
 }
 
-function Rings({ document }: Part) {
-  const { specs: words } = useWords();
+function Rings({ document, editing }: Part) {
+  const { specs: words, specForms: forms } = useWords();
+  const [open, setOpen] = useState(false);
   const { rings, ringZones, ringSeparation } = document;
-  if (rings.length === 0) return null;
+  if (rings.length === 0 && editing === undefined) return null;
   return (
     <section className="rings">
-      <h2>{words.rings}</h2>
-      <RingClock
-        size={300}
-        gaps={rings.map(({ name, angle }, index) => ({ mark: String(index + 1), name, angle: Number(angle.value) }))}
-        forbidden={ringZones.map(({ from, to }) => ({ from: Number(from.value), to: Number(to.value) }))}
-      />
+      <header>
+        <h2>{words.rings}</h2>
+        {editing === undefined ? null : (
+          <Button onClick={() => setOpen(true)}>{rings.length === 0 ? forms.rings.add : forms.rings.edit}</Button>
+        )}
+      </header>
+      {rings.length === 0 ? (
+        <p className="note">{forms.rings.none}</p>
+      ) : (
+        <RingClock
+          size={300}
+          gaps={rings.map(({ name, angle }, index) => ({ mark: String(index + 1), name, angle: Number(angle.value) }))}
+          forbidden={ringZones.map(({ from, to }) => ({ from: Number(from.value), to: Number(to.value) }))}
+        />
+      )}
       <ul>
         {rings.map(({ code, name, angle }) => (
           <li key={code}>
@@ -98,63 +130,37 @@ function Rings({ document }: Part) {
         ))}
         {ringSeparation === null ? null : <li className="note">{words.ringsApart(quantityText(ringSeparation))}</li>}
       </ul>
+      {open && editing !== undefined ? <RingsDialog draft={editing} onClose={() => setOpen(false)} /> : null}
     </section>
   );
 }
 
-function Valves({ document }: Part) {
-  const { specs: words } = useWords();
-  if (document.valves.length === 0) return null;
+function Proofs({ document, editing }: Part) {
+  const { specs: words, specForms: forms } = useWords();
+  const [open, setOpen] = useState<number | null>(null);
+  const { proofs } = document;
+  if (proofs.length === 0 && editing === undefined) return null;
   return (
     <section>
-      <h2>{words.valves}</h2>
-      <div className="scroll-x">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">{words.valves}</th>
-              <th scope="col">{words.wanted}</th>
-              <th scope="col">{words.adjuster}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {document.valves.map(({ code, name, wanted, adjuster, shimDiameter, shimSizes, screwPitch }) => (
-              <tr key={code}>
-                <td>{name}</td>
-                <td className="num">{quantityText(wanted)}</td>
-                <td>
-                  {adjuster}
-                  <span className="note num line">
-                    {[
-                      ...(shimDiameter === null ? [] : [`⌀ ${quantityText(shimDiameter)}`]),
-                      ...(shimSizes === null ? [] : [words.fromTo(shimSizes.low.value, quantityText(shimSizes.high))]),
-                      ...(screwPitch === null ? [] : [quantityText(screwPitch)]),
-                    ].join(', ')}
-                  </span>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-    </section>
-  );
-}
-
-function Proofs({ document }: Part) {
-  const { specs: words } = useWords();
-  if (document.proofs.length === 0) return null;
-  return (
-    <section>
-      <h2>{words.proofs}</h2>
+      <header>
+        <h2>{words.proofs}</h2>
+        {editing === undefined ? null : <Button onClick={() => setOpen(proofs.length)}>{forms.proofs.add}</Button>}
+      </header>
+      {proofs.length === 0 ? <p className="note">{forms.proofs.none}</p> : null}
       <ul className="proofs">
-        {document.proofs.map(({ code, name, words: how, caution }) => (
+        {proofs.map(({ code, name, words: how, caution }, index) => (
           <li key={code}>
             <b>{name}</b> {how}
             {caution === '' ? null : <p className="caution">{caution}</p>}
+            {editing === undefined ? null : (
+              <EntryActs draft={editing} list="proofs" at={index} onEdit={() => setOpen(index)} />
+            )}
           </li>
         ))}
       </ul>
+      {open === null || editing === undefined ? null : (
+        <ProofDialog key={open} draft={editing} at={open} onClose={() => setOpen(null)} />
+      )}
     </section>
   );
 }

@@ -211,7 +211,6 @@ export const specs = {
     level: 'Height, counted from the top',
     axis: 'Axis',
     addPosition: 'Add a position',
-    removePosition: (code: string) => `Take out position ${code}`,
     keep: 'Keep in the draft',
     remove: 'Take the dimension out',
     wrong: 'Not kept. What is wrong:',
