@@ -91,8 +91,31 @@ const Share = z.strictObject({
   ofTolerance: z.number().nullable(),
 });
 
+/** The same readings by the older method of shop floors; set beside the analysis of variance, nothing rests on it. */
+export const AverageAndRange = z
+  .strictObject({
+    shares: z.array(
+      z.strictObject({
+        source: z.enum(['gauge', 'repeatability', 'reproducibility', 'part', 'total']),
+        standardDeviation: Quantity,
+        /** Of the whole standard deviation, and six standard deviations of the tolerance; of 1. */
+        ofStudyVariation: z.number(),
+        ofTolerance: z.number().nullable(),
+      }),
+    ),
+    /** Mean difference between the largest and the least reading of one part by one person. */
+    meanRange: Quantity,
+    distinctCategories: z.int().nullable(),
+    /** What it comes to beside the analysis of variance, and why they differ. */
+    words: z.string(),
+  })
+  .meta({ id: 'AverageAndRange' });
+export type AverageAndRange = z.infer<typeof AverageAndRange>;
+
 export const StudyResult = z
   .strictObject({
+    /** What the figures, the standing and the register's repeatability rest on. */
+    method: z.literal('analysis of variance'),
     anova: z.array(VarianceLine),
     /** True: the interaction was no more than scatter, and is counted with it. */
     pooled: z.boolean(),
@@ -104,6 +127,7 @@ export const StudyResult = z
     degreesOfFreedom: z.number(),
     standing: z.enum(['fit', 'may do', 'not fit']),
     words: z.string(),
+    averageAndRange: AverageAndRange,
   })
   .meta({
     id: 'StudyResult',

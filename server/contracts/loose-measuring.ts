@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { WorkedOutFinding } from './findings.ts';
+import { AverageAndRange } from './gauge-studies.ts';
 import { LooseFindings } from './loose-bench.ts';
 import { mm, threeRepeats } from './loose-bench-examples.ts';
 import { Quantity, QuantityInterval, words } from './wire.ts';
@@ -66,6 +67,8 @@ export const LooseGaugeStudyFound = z
     parts: z.int(),
     people: z.int(),
     trials: z.int(),
+    /** What the figures rest on. */
+    method: z.literal('analysis of variance'),
     anova: z.array(varianceLine),
     /** True: the interaction was no more than scatter, and both were pooled. */
     pooled: z.boolean(),
@@ -77,6 +80,7 @@ export const LooseGaugeStudyFound = z
     repeatability: z.strictObject({ standardDeviation: Quantity, degreesOfFreedom: z.number() }),
     standing: z.enum(['fit', 'may do', 'not fit']),
     words: z.string(),
+    averageAndRange: AverageAndRange,
   })
   .meta({ id: 'LooseGaugeStudyFound' });
 export type LooseGaugeStudyFound = z.infer<typeof LooseGaugeStudyFound>;

@@ -1,3 +1,4 @@
+import type { RangeShare, RangeSource } from '#domain/metrology/average-and-range.ts';
 import type { GaugeStudy, StudyShare } from '#domain/metrology/gauge-study.ts';
 import { type UnitCode, unitOf } from '#domain/units/unit-table.ts';
 
@@ -52,3 +53,9 @@ const sources: readonly ShareSource[] = [
 /** What each source has of the variation, from the finest to the whole. */
 export const shareRows = ({ shares }: Study): readonly (StudyShare & { readonly source: ShareSource })[] =>
   sources.map((source) => ({ source, ...shares[source] }));
+
+const rangeSources: readonly RangeSource[] = ['gauge', 'repeatability', 'reproducibility', 'part', 'total'];
+
+/** The same by average and range; the gauge itself stands first. */
+export const rangeRows = ({ averageAndRange }: Study): readonly (RangeShare & { readonly source: RangeSource })[] =>
+  rangeSources.map((source) => ({ source, ...averageAndRange.shares[source] }));

@@ -73,6 +73,14 @@ describe('a gauge study', () => {
     expect(scatter?.meanSquare).toBeCloseTo(0.045982, 5);
     expect(total?.degreesOfFreedom).toBe(89);
     expect(whole.result).toMatchObject({ pooled: true, distinctCategories: 4, standing: 'may do' });
+    // The same form by average and range: other figures, named, and nothing rests on them.
+    expect(whole.result?.method).toBe('analysis of variance');
+    expect(whole.result?.averageAndRange).toMatchObject({
+      distinctCategories: 5,
+      meanRange: { value: '0.3417', unit: 'mm' },
+      shares: [{ source: 'gauge', standardDeviation: { value: '0.3058' } }, {}, {}, {}, {}],
+    });
+    expect(whole.result?.averageAndRange.words).toMatch(/^By average and range the gauge takes 26\.7 %.*27\.9 %/);
     expect(whole.result?.shares.map(({ source }) => source).slice(0, 3)).toEqual([
       'gauge',
       'repeatability',

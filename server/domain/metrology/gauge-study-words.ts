@@ -48,6 +48,19 @@ const plainStanding: Readonly<Record<GaugeStanding, string>> = {
   'not fit': 'It is not fit for this.',
 };
 
+/** What the same readings come to by average and range, and why that is another figure. */
+export const averageAndRangeSentence = ({
+  shares,
+  averageAndRange,
+  people,
+}: GaugeStudy & { readonly ok: true }): string => {
+  const ofBoth = (share: { readonly ofTolerance: number | null; readonly ofStudyVariation: number }) =>
+    percent(share.ofTolerance ?? share.ofStudyVariation);
+  const other = ofBoth(averageAndRange.shares.gauge);
+  const together = people < 2 ? '' : ', and can’t tell what people and parts do to each other from scatter';
+  return `By average and range the gauge takes ${other}, by analysis of variance ${ofBoth(shares.gauge)}. Average and range takes only the widest difference of each few readings${together}; analysis of variance uses every reading, so what the study says rests on it.`;
+};
+
 /** What a study comes to, in one sentence and whether the gauge will do. */
 export const studySentence = ({ shares, standing }: GaugeStudy & { readonly ok: true }): string => {
   const { ofTolerance, ofStudyVariation } = shares.gauge;

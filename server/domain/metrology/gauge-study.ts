@@ -1,15 +1,9 @@
+import { type AverageAndRange, averageAndRangeOf } from './average-and-range.ts';
 import { fisherUpperTail } from './fisher-distribution.ts';
+import { type StudyReading, type StudyTable, type TableFault, tableOf } from './gauge-study-table.ts';
 import type { Repeatability } from './instrument.ts';
 import { type VarianceLine, varianceLine, varianceRatio } from './one-way-anova.ts';
 import { exactishSum, mean, sumOfSquaresAboutMean } from './sample-statistics.ts';
-
-/** One reading of a gauge study. Parts, people and trials by any code; values in one unit of one kind. */
-export type StudyReading = {
-  readonly part: string;
-  readonly person: string;
-  readonly trial: string;
-  readonly value: number;
-};
 
 export type StudyOptions = {
   /** Width between the limits that the gauge shall serve; left out: judged by the spread of the parts alone. */
@@ -21,12 +15,7 @@ export type StudyOptions = {
   readonly poolingAlpha?: number;
 };
 
-export type StudyFault =
-  | { readonly reason: 'too-few'; readonly of: 'parts' | 'people' | 'trials'; readonly least: number }
-  | { readonly reason: 'missing-reading'; readonly part: string; readonly person: string; readonly trial: string }
-  | { readonly reason: 'read-twice'; readonly part: string; readonly person: string; readonly trial: string }
-  | { readonly reason: 'not-a-number'; readonly part: string; readonly person: string; readonly trial: string }
-  | { readonly reason: 'wrong-option'; readonly option: keyof StudyOptions };
+export type StudyFault = TableFault | { readonly reason: 'wrong-option'; readonly option: keyof StudyOptions };
 
 /** F and its p-value against the line that an effect is held against. */
 export type TestedLine = VarianceLine & { readonly f: number; readonly pValue: number };
@@ -80,61 +69,13 @@ export type GaugeStudy =
       /** What the register keeps: standard deviation of one reading, and its degrees of freedom. */
       readonly repeatability: Repeatability;
       readonly standing: GaugeStanding;
+      /** The same readings by the other method, to be set beside these; nothing rests on it. */
+      readonly averageAndRange: AverageAndRange;
     }
   | { readonly ok: false; readonly fault: StudyFault };
 
 /** By the gauge's share of the tolerance, else of the study variation: to 10 %, to 30 %, above [common practice, no source]. */
 export type GaugeStanding = 'fit' | 'may do' | 'not fit';
-
-const keyOf = (part: string, person: string, trial: string): string => JSON.stringify([part, person, trial]);
-
-const distinctOf = (codes: readonly string[]): readonly string[] => [...new Set(codes)];
-
-type Table = {
-  readonly parts: readonly string[];
-  readonly people: readonly string[];
-  readonly trials: readonly string[];
-  /** [part][person][trial], less the first value. */
-  readonly cells: readonly (readonly (readonly number[])[])[];
-};
-
-const tableOf = (
-  readings: readonly StudyReading[],
-): { readonly ok: true; readonly table: Table } | { readonly ok: false; readonly fault: StudyFault } => {
-  const values = new Map<string, number>();
-  for (const { part, person, trial, value } of readings) {
-    if (!Number.isFinite(value)) return { ok: false, fault: { reason: 'not-a-number', part, person, trial } };
-    const key = keyOf(part, person, trial);
-    if (values.has(key)) return { ok: false, fault: { reason: 'read-twice', part, person, trial } };
-    values.set(key, value);
-  }
-  const parts = distinctOf(readings.map(({ part }) => part));
-  const people = distinctOf(readings.map(({ person }) => person));
-  const trials = distinctOf(readings.map(({ trial }) => trial));
-  for (const [of, codes, least] of [
-    ['parts', parts, 2] as const,
-    ['people', people, 1] as const,
-    ['trials', trials, 2] as const,
-  ]) {
-    if (codes.length < least) return { ok: false, fault: { reason: 'too-few', of, least } };
-  }
-  const first = readings[0]?.value ?? 0;
-  const cells: number[][][] = [];
-  for (const part of parts) {
-    const row: number[][] = [];
-    for (const person of people) {
-      const cell: number[] = [];
-      for (const trial of trials) {
-        const value = values.get(keyOf(part, person, trial));
-        if (value === undefined) return { ok: false, fault: { reason: 'missing-reading', part, person, trial } };
-        cell.push(value - first);
-      }
-      row.push(cell);
-    }
-    cells.push(row);
-  }
-  return { ok: true, table: { parts, people, trials, cells } };
-};
 
 const tested = (line: VarianceLine, against: VarianceLine): TestedLine => {
   const f = varianceRatio(line.meanSquare, against.meanSquare);
@@ -142,7 +83,7 @@ const tested = (line: VarianceLine, against: VarianceLine): TestedLine => {
   return { ...line, f, pValue: fisherUpperTail(f, degrees) };
 };
 
-const anovaOf = ({ parts, people, trials, cells }: Table, poolingAlpha: number): StudyAnova => {
+const anovaOf = ({ parts, people, trials, cells }: StudyTable, poolingAlpha: number): StudyAnova => {
   const [p, o, t] = [parts.length, people.length, trials.length];
   const cellMeans = cells.map((row) => row.map(mean));
   const partMeans = cellMeans.map(mean);
@@ -175,7 +116,7 @@ const anovaOf = ({ parts, people, trials, cells }: Table, poolingAlpha: number):
 type Components = Record<'repeatability' | 'person' | 'interaction' | 'part', number>;
 
 /** Expected mean squares solved for the variances; one that comes out below nothing is nothing. */
-const componentsOf = (anova: StudyAnova, { parts, people, trials }: Table): Components => {
+const componentsOf = (anova: StudyAnova, { parts, people, trials }: StudyTable): Components => {
   const { part, person, interaction, repeatability, residual, pooled } = anova;
   const above = (meanSquare: number, below: number, count: number): number => Math.max(0, (meanSquare - below) / count);
   const t = trials.length;
@@ -241,5 +182,6 @@ export const gaugeStudyOf = (readings: readonly StudyReading[], options: StudyOp
     distinct: gauge === 0 ? null : { exact, categories: Math.floor(exact + 1e-9) },
     repeatability: { sd: shares.repeatability.sd, degreesOfFreedom },
     standing: standingOf(shares.gauge),
+    averageAndRange: averageAndRangeOf(table, tolerance),
   };
 };

@@ -1,8 +1,8 @@
 import { type Print, roundedDifference } from '#contracts/figures.ts';
-import type { StudyResult } from '#contracts/gauge-studies.ts';
-import { shareRows, varianceRows } from '#contracts/study-figures.ts';
+import type { AverageAndRange, StudyResult } from '#contracts/gauge-studies.ts';
+import { rangeRows, shareRows, varianceRows } from '#contracts/study-figures.ts';
 import { type GaugeStudy, gaugeStudyOf } from '#domain/metrology/gauge-study.ts';
-import { studySentence } from '#domain/metrology/gauge-study-words.ts';
+import { averageAndRangeSentence, studySentence } from '#domain/metrology/gauge-study-words.ts';
 import { unitCodeOf } from '#domain/units/unit-table.ts';
 import type { StandingReading, StudyRow } from './study-queries.ts';
 
@@ -28,11 +28,22 @@ export function workedOut(row: StudyRow, readings: readonly StandingReading[]): 
 const sourceName = <Source extends string>(source: Source | 'interaction') =>
   source === 'interaction' ? ('part × person' as const) : source;
 
+function averageAndRangeOn(worked: WorkedStudy, print: Print): AverageAndRange {
+  const { meanRange, distinct } = worked.averageAndRange;
+  return {
+    shares: rangeRows(worked).map(({ sd, ...row }) => ({ ...row, standardDeviation: roundedDifference(sd, print) })),
+    meanRange: roundedDifference(meanRange, print),
+    distinctCategories: distinct?.categories ?? null,
+    words: averageAndRangeSentence(worked),
+  };
+}
+
 /** What a study found, in the gauge's unit; the gauge itself stands first. */
 export function studyResultOf(worked: WorkedStudy, row: StudyRow): StudyResult {
   const print: Print = { unit: unitCodeOf(row.unit), decimals: row.decimals + 2 };
   const shares = shareRows(worked).toSorted((a, b) => Number(b.source === 'gauge') - Number(a.source === 'gauge'));
   return {
+    method: 'analysis of variance',
     anova: varianceRows(worked, print.unit).map((line) => ({ ...line, source: sourceName(line.source) })),
     pooled: worked.anova.pooled,
     poolingAlpha: worked.anova.poolingAlpha,
@@ -48,5 +59,6 @@ export function studyResultOf(worked: WorkedStudy, row: StudyRow): StudyResult {
     degreesOfFreedom: worked.repeatability.degreesOfFreedom ?? 0,
     standing: worked.standing,
     words: studySentence(worked),
+    averageAndRange: averageAndRangeOn(worked, print),
   };
 }

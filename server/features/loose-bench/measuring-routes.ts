@@ -22,7 +22,7 @@ export const looseMeasuringFeature: Feature = async (app) => {
       schema: looseSchema({
         summary: 'Study a gauge by analysis of variance',
         description:
-          'Parts × people × trials, each combination read once. The interaction of parts and people is pooled with the repeatability where it is not significant. Study variation is six standard deviations. One person: repeatability alone.',
+          'Parts × people × trials, each combination read once. The interaction of parts and people is pooled with the repeatability where it is not significant. Study variation is six standard deviations. One person: repeatability alone. The average-and-range method’s figures stand beside it; nothing rests on them.',
         body: LooseGaugeStudy,
         found: LooseGaugeStudyFound,
       }),

@@ -1,9 +1,9 @@
 import { difference, type Print } from '#contracts/figures.ts';
 import type { LooseGaugeStudy, LooseGaugeStudyFound, LooseWear, LooseWearFound } from '#contracts/loose-measuring.ts';
-import { shareRows, varianceRows } from '#contracts/study-figures.ts';
+import { rangeRows, shareRows, varianceRows } from '#contracts/study-figures.ts';
 import { type EngineRate, rateAmong, rateOf, ratesOf, rateWords } from '#domain/metrology/family-rates.ts';
 import { gaugeStudyOf, type StudyFault } from '#domain/metrology/gauge-study.ts';
-import { studyFaultText, studyWords } from '#domain/metrology/gauge-study-words.ts';
+import { averageAndRangeSentence, studyFaultText, studyWords } from '#domain/metrology/gauge-study-words.ts';
 import { type WearPoint, wearOf } from '#domain/metrology/wear.ts';
 import type { QuantityKind } from '#domain/units/quantity.ts';
 import { findUnitCode, unitOf } from '#domain/units/unit-table.ts';
@@ -51,6 +51,7 @@ export function looseGaugeStudy(body: LooseGaugeStudy): LooseGaugeStudyFound {
     parts: study.parts,
     people: study.people,
     trials: study.trials,
+    method: 'analysis of variance',
     anova: varianceRows(study, print.unit),
     pooled: study.anova.pooled,
     poolingAlpha: study.anova.poolingAlpha,
@@ -68,6 +69,12 @@ export function looseGaugeStudy(body: LooseGaugeStudy): LooseGaugeStudyFound {
     },
     standing: study.standing,
     words: studyWords(study, printedIn(print)),
+    averageAndRange: {
+      shares: rangeRows(study).map(({ sd, ...row }) => ({ ...row, standardDeviation: difference(sd, print) })),
+      meanRange: difference(study.averageAndRange.meanRange, print),
+      distinctCategories: study.averageAndRange.distinct?.categories ?? null,
+      words: averageAndRangeSentence(study),
+    },
   };
 }
 

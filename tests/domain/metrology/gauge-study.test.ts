@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { gaugeStudyOf, type StudyOptions, type StudyReading } from '#domain/metrology/gauge-study.ts';
+import { gaugeStudyOf, type StudyOptions } from '#domain/metrology/gauge-study.ts';
+import type { StudyReading } from '#domain/metrology/gauge-study-table.ts';
 import { studyFaultText, studyWords } from '#domain/metrology/gauge-study-words.ts';
 import { oneWayAnova } from '#domain/metrology/one-way-anova.ts';
 
@@ -68,6 +69,32 @@ describe('a gauge study', () => {
         }
       }),
     );
+  });
+
+  it('by average and range too, the unit and what all share change no share, and no scatter tells no sizes', () => {
+    fc.assert(
+      fc.property(drawnStudies, fc.integer({ min: -1e6, max: 1e6 }), (drawn, offset) => {
+        const readings = readingsOf(drawn);
+        const one = study(readings).averageAndRange;
+        const moved = study(readings.map((each) => ({ ...each, value: 25.4 * (each.value + offset) }))).averageAndRange;
+        for (const name of ['repeatability', 'reproducibility', 'gauge', 'part'] as const) {
+          expect(moved.shares[name].ofStudyVariation).toBeCloseTo(one.shares[name].ofStudyVariation, 4);
+        }
+        const { gauge, repeatability, reproducibility, part, total } = one.shares;
+        expect(Math.hypot(repeatability.sd, reproducibility.sd)).toBeCloseTo(gauge.sd, 8);
+        expect(Math.hypot(gauge.sd, part.sd)).toBeCloseTo(total.sd, 8);
+      }),
+    );
+    expect(study(readingsOf([[[1, 1]], [[2, 2]]])).averageAndRange.distinct).toBeNull();
+  });
+
+  it('by average and range few ranges are divided by more than many are: one part’s scatter is not sure', () => {
+    // Two parts, one person, readings 4 apart each: 4 / √(1.12838² + 0.8525² / 2).
+    const { shares } = study(readingsOf([[[0, 4]], [[10, 14]]])).averageAndRange;
+    expect(shares.repeatability.sd).toBeCloseTo(4 / Math.sqrt(1.12838 ** 2 + 0.8525 ** 2 / 2), 4);
+    expect(shares.reproducibility.sd).toBe(0);
+    // Means 2 and 12: 10 / √2.
+    expect(shares.part.sd).toBeCloseTo(10 / Math.SQRT2, 8);
   });
 
   it('one person alone tells the repeatability, as a one-way analysis of the parts does', () => {

@@ -11,15 +11,23 @@ interface ResultProps {
 
 const significant = (value: number, digits: number): number => (value === 0 ? 0 : Number(value.toPrecision(digits)));
 
+interface SharesProps {
+  readonly caption: string;
+  readonly shares: readonly Pick<
+    StudyResult['shares'][number],
+    'source' | 'standardDeviation' | 'ofStudyVariation' | 'ofTolerance'
+  >[];
+}
+
 /** Where the variation comes from: a bar and its figures for each source. */
-function Shares({ result }: Pick<ResultProps, 'result'>) {
+function Shares({ caption, shares }: SharesProps) {
   const words = useWords().gauges.study;
   const format = useFormat();
   const percent = (share: number) => `${format.number(100 * share, 1)} %`;
-  const tolerance = result.shares.some(({ ofTolerance }) => ofTolerance !== null);
+  const tolerance = shares.some(({ ofTolerance }) => ofTolerance !== null);
   return (
     <table className="study-table">
-      <caption>{words.shares}</caption>
+      <caption>{caption}</caption>
       <thead>
         <tr>
           <th>{words.heads.source}</th>
@@ -29,7 +37,7 @@ function Shares({ result }: Pick<ResultProps, 'result'>) {
         </tr>
       </thead>
       <tbody>
-        {result.shares.map(({ source, standardDeviation, ofStudyVariation, ofTolerance }) => (
+        {shares.map(({ source, standardDeviation, ofStudyVariation, ofTolerance }) => (
           <tr key={source} className={source === 'gauge' ? 'most' : ''}>
             <th scope="row">{words.source[source]}</th>
             <td className="figure num">{`${format.decimal(standardDeviation.value)} ${standardDeviation.unit}`}</td>
@@ -108,10 +116,12 @@ export function StudyFound({ study, result }: ResultProps) {
         />
       </div>
       <div className="study-tables">
-        <Shares result={result} />
+        <Shares caption={words.shares} shares={result.shares} />
         <Anova study={study} result={result} />
+        <Shares caption={words.sharesByRange} shares={result.averageAndRange.shares} />
       </div>
       {study.people.length < 2 ? null : <p className="note">{result.pooled ? words.pooled : words.notPooled}</p>}
+      <p className="note">{result.averageAndRange.words}</p>
       <p className="note">{words.rule}</p>
     </section>
   );

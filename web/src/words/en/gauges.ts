@@ -137,7 +137,7 @@ export const gauges = {
         : `It can tell ${count} sizes of these parts apart; five are wanted for measuring, two sort good from bad.`,
     pooled: 'People and parts do not act on each other: counted as scatter.',
     notPooled: 'Some people read some parts differently: counted with the people.',
-    shares: 'Where the variation comes from',
+    shares: 'Where the variation comes from, by analysis of variance',
     heads: { source: 'Source', sd: 'Standard deviation', variation: 'of what is seen', tolerance: 'of the tolerance' },
     source: {
       gauge: 'Gauge and people',
@@ -148,6 +148,7 @@ export const gauges = {
       part: 'Parts',
       total: 'All',
     },
+    sharesByRange: 'The same by average and range',
     anova: 'Analysis of variance',
     anovaHeads: {
       source: 'Source',
