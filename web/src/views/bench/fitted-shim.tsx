@@ -41,42 +41,57 @@ export function FittedShim({ jobId, valve, fitted, may, onFitted, onEnter }: Fit
   };
   return (
     <div className="fitted-shim">
-      <Field
+      <Thickness
         label={words.fitted}
         hint={words.fittedHint}
         big
         error={wrong(fitted) ?? faultAt(keeping.error, '/valves/0/thickness')}
-      >
-        {(input) => (
-          <input
-            {...input}
-            className="num"
-            inputMode="decimal"
-            autoComplete="off"
-            value={fitted}
-            onChange={({ target }) => onFitted(target.value)}
-            onBlur={keep}
-            onKeyDown={({ key }) => {
-              if (key !== 'Enter') return;
-              keep();
-              onEnter();
-            }}
-          />
-        )}
-      </Field>
-      <Field label={words.printed} error={wrong(printed) ?? faultAt(keeping.error, '/valves/0/printed')}>
-        {(input) => (
-          <input
-            {...input}
-            className="num"
-            inputMode="decimal"
-            autoComplete="off"
-            value={printed}
-            onChange={({ target }) => setPrinted(target.value)}
-            onBlur={keep}
-          />
-        )}
-      </Field>
+        value={fitted}
+        onChange={onFitted}
+        onLeave={keep}
+        onEnter={() => {
+          keep();
+          onEnter();
+        }}
+      />
+      <Thickness
+        label={words.printed}
+        error={wrong(printed) ?? faultAt(keeping.error, '/valves/0/printed')}
+        value={printed}
+        onChange={setPrinted}
+        onLeave={keep}
+        onEnter={keep}
+      />
     </div>
+  );
+}
+
+interface ThicknessProps {
+  readonly label: string;
+  readonly hint?: string;
+  readonly big?: boolean;
+  readonly error: string | undefined;
+  readonly value: string;
+  readonly onChange: (value: string) => void;
+  readonly onLeave: () => void;
+  readonly onEnter: () => void;
+}
+
+function Thickness({ value, onChange, onLeave, onEnter, ...field }: ThicknessProps) {
+  return (
+    <Field {...field}>
+      {(input) => (
+        <input
+          {...input}
+          className="num"
+          inputMode="decimal"
+          autoComplete="off"
+          value={value}
+          onChange={({ target }) => onChange(target.value)}
+          onBlur={onLeave}
+          onKeyDown={({ key }) => (key === 'Enter' ? onEnter() : undefined)}
+        />
+      )}
+    </Field>
   );
 }

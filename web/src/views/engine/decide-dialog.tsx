@@ -16,6 +16,7 @@ import { useWords } from '../../words/words.tsx';
 import { type AskedPart, AskedParts, type EnginePlace } from './asked-parts.tsx';
 import { isAboutSize, kindsFor } from './decision-kinds.ts';
 import { DecisionOutlook } from './decision-outlook.tsx';
+import { ReasonField } from './reason-field.tsx';
 
 type Obligation = EnginePage['obligations'][number];
 
@@ -166,21 +167,13 @@ export function DecideDialog({ obligation, others, page, onClose }: Props) {
             )}
           </Field>
         ) : null}
-        <Field
-          label={words.decideReason}
+        <ReasonField
           {...(kind === 'reuse' || kind === 'other' ? { hint: words.decideReasonNeeded } : {})}
           error={tried && fault === 'needs-reason' ? words.decideFaults[fault] : undefined}
-        >
-          {(input) => (
-            <textarea
-              {...input}
-              rows={2}
-              maxLength={500}
-              value={reason}
-              onChange={({ target }) => setReason(target.value)}
-            />
-          )}
-        </Field>
+          rows={2}
+          reason={reason}
+          onReason={setReason}
+        />
         {kind !== null && asksForWork(kind) ? (
           <AskedParts asked={asked} change={setAsked} place={kind === 'replace' ? placeOf(page, obligation) : null} />
         ) : null}

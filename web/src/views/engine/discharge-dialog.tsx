@@ -4,8 +4,8 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
-import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
+import { ReasonField } from './reason-field.tsx';
 
 type Props = { readonly obligation: EnginePage['obligations'][number]; readonly onClose: () => void };
 
@@ -26,17 +26,7 @@ export function DischargeDialog({ obligation, onClose }: Props) {
         }}
       >
         <p>{obligation.words}</p>
-        <Field label={words.decideReason} hint={words.dischargeHint}>
-          {(input) => (
-            <textarea
-              {...input}
-              rows={3}
-              maxLength={500}
-              value={reason}
-              onChange={({ target }) => setReason(target.value)}
-            />
-          )}
-        </Field>
+        <ReasonField hint={words.dischargeHint} rows={3} reason={reason} onReason={setReason} />
         <Refusal error={writing.error} />
         <div className="dialog-acts">
           <Button onClick={onClose}>{words.cancel}</Button>

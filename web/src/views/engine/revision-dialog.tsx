@@ -9,10 +9,10 @@ import { Failed } from '../../app/view-states.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
-import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
 import { ChangesTable } from '../specs/changes-table.tsx';
+import { ReasonField } from './reason-field.tsx';
 
 type Job = NonNullable<EnginePage['job']>;
 type Newer = NonNullable<NewerRevision['newer']>;
@@ -105,17 +105,7 @@ function MoveForm({ job, revisionId, onClose }: MoveProps) {
         moving.write({ path: `/jobs/${job.id}/revision`, body: { revisionId, reason: reason.trim() } }, onClose);
       }}
     >
-      <Field label={words.decideReason} hint={words.newerHint}>
-        {(input) => (
-          <textarea
-            {...input}
-            rows={2}
-            maxLength={500}
-            value={reason}
-            onChange={({ target }) => setReason(target.value)}
-          />
-        )}
-      </Field>
+      <ReasonField hint={words.newerHint} rows={2} reason={reason} onReason={setReason} />
       <Refusal error={moving.error} />
       <div className="dialog-acts">
         <Button onClick={onClose}>{words.cancel}</Button>
