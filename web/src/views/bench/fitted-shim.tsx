@@ -17,7 +17,7 @@ interface FittedShimProps {
 
 const inMillimetres = (text: string) => ({ value: text.trim().replace(',', '.'), unit: 'mm' });
 
-/** The shim that is in a valve: by micrometer, and apart from it what is printed on it. Kept when the field is left. */
+/** The shim that is in a valve: by micrometer, and apart from it what is printed on it. Kept together when both are left. */
 export function FittedShim({ jobId, valve, fitted, may, onFitted, onEnter }: FittedShimProps) {
   const words = useWords().assemble.lash;
   const keeping = useWrite();
@@ -40,7 +40,10 @@ export function FittedShim({ jobId, valve, fitted, may, onFitted, onEnter }: Fit
     keeping.write({ path: `/jobs/${jobId}/fitted-shims`, body });
   };
   return (
-    <div className="fitted-shim">
+    <fieldset
+      className="fitted-shim"
+      onBlur={({ currentTarget, relatedTarget }) => (currentTarget.contains(relatedTarget) ? undefined : keep())}
+    >
       <Thickness
         label={words.fitted}
         hint={words.fittedHint}
@@ -48,7 +51,6 @@ export function FittedShim({ jobId, valve, fitted, may, onFitted, onEnter }: Fit
         error={wrong(fitted) ?? faultAt(keeping.error, '/valves/0/thickness')}
         value={fitted}
         onChange={onFitted}
-        onLeave={keep}
         onEnter={() => {
           keep();
           onEnter();
@@ -59,10 +61,9 @@ export function FittedShim({ jobId, valve, fitted, may, onFitted, onEnter }: Fit
         error={wrong(printed) ?? faultAt(keeping.error, '/valves/0/printed')}
         value={printed}
         onChange={setPrinted}
-        onLeave={keep}
         onEnter={keep}
       />
-    </div>
+    </fieldset>
   );
 }
 
@@ -73,11 +74,10 @@ interface ThicknessProps {
   readonly error: string | undefined;
   readonly value: string;
   readonly onChange: (value: string) => void;
-  readonly onLeave: () => void;
   readonly onEnter: () => void;
 }
 
-function Thickness({ value, onChange, onLeave, onEnter, ...field }: ThicknessProps) {
+function Thickness({ value, onChange, onEnter, ...field }: ThicknessProps) {
   return (
     <Field {...field}>
       {(input) => (
@@ -88,7 +88,6 @@ function Thickness({ value, onChange, onLeave, onEnter, ...field }: ThicknessPro
           autoComplete="off"
           value={value}
           onChange={({ target }) => onChange(target.value)}
-          onBlur={onLeave}
           onKeyDown={({ key }) => (key === 'Enter' ? onEnter() : undefined)}
         />
       )}
