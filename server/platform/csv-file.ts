@@ -31,7 +31,13 @@ export interface CsvRow<Column extends string> {
 }
 
 export type CsvRead<Column extends string> =
-  | { readonly ok: true; readonly rows: readonly CsvRow<Column>[]; readonly faults: readonly RowFault[] }
+  | {
+      readonly ok: true;
+      /** Those that the header names. */
+      readonly columns: readonly Column[];
+      readonly rows: readonly CsvRow<Column>[];
+      readonly faults: readonly RowFault[];
+    }
   /** The file as a whole can't be read. */
   | { readonly ok: false; readonly faults: readonly RowFault[] };
 
@@ -80,11 +86,12 @@ type Header<Column> =
   | { readonly ok: true; readonly columns: readonly Column[] }
   | { readonly ok: false; readonly faults: readonly RowFault[] };
 
-function headerOf<Column extends string>(record: readonly string[], form: CsvForm<Column>): Header<Column> {
+function headerOf<Column extends string>({ record, info }: Record_, form: CsvForm<Column>): Header<Column> {
+  const row = info.lines;
   const { columns: known, required } = form;
   const refused = (column: string, detail: string): Header<Column> => ({
     ok: false,
-    faults: [{ row: 1, column, detail }],
+    faults: [{ row, column, detail }],
   });
   // A header that ends in empty cells is a spreadsheet's wide selection.
   const names = record.slice(0, record.findLastIndex((cell) => cell !== '') + 1).map(plainName);
@@ -97,33 +104,55 @@ function headerOf<Column extends string>(record: readonly string[], form: CsvFor
     columns.push(column);
   }
   const missing = required.find((name) => !columns.includes(name));
-  return missing === undefined ? { ok: true, columns } : refused(missing, 'is missing from the first row.');
+  return missing === undefined ? { ok: true, columns } : refused(missing, 'is missing from the row of column names.');
 }
 
-/**
- * Reads a file as somebody may have typed it: parted by ; , or tabs, with or without a byte order mark, columns in any
- * order and case, empty rows passed over.
- */
-export function readCsvFile<Column extends string>(text: string, form: CsvForm<Column>): CsvRead<Column> {
-  const whole = (detail: string): CsvRead<Column> => ({
-    ok: false,
-    faults: [{ row: 1, column: form.required[0] ?? '', detail }],
-  });
+/** One of the tables that a file holds one below the other; its records begin with the names of its columns. */
+export interface CsvTable {
+  /** As its title row names it; empty: the file begins with it, without a title. */
+  readonly title: string;
+  readonly row: number;
+  readonly records: readonly Record_[];
+}
+
+export type CsvTables =
+  | { readonly ok: true; readonly tables: readonly CsvTable[] }
+  | { readonly ok: false; readonly faults: readonly RowFault[] };
+
+const unreadable = (detail: string, column = '') => ({ ok: false as const, faults: [{ row: 1, column, detail }] });
+
+/** Parts a file at the rows whose first cell is "table" and whose second names the table that follows. */
+export function csvTablesOf(text: string): CsvTables {
   const records = recordsOf(text);
-  if (typeof records === 'string') return whole(`The file can't be read: ${records}.`);
-  const [first, ...others] = records.filter(({ record }) => !isEmpty(record));
-  if (first === undefined) return whole('The file is empty.');
-  const header = headerOf(first.record, form);
+  if (typeof records === 'string') return unreadable(`The file can't be read: ${records}.`);
+  const tables: { title: string; row: number; records: Record_[] }[] = [];
+  for (const one of records) {
+    if (isEmpty(one.record)) continue;
+    const [first = '', second = ''] = one.record;
+    if (first.toLowerCase() === 'table' && one.record.slice(2).every((cell) => cell === ''))
+      tables.push({ title: second.toLowerCase().replace(/[\s_-]+/g, ' '), row: one.info.lines, records: [] });
+    else if (tables.length === 0) tables.push({ title: '', row: one.info.lines, records: [one] });
+    else tables.at(-1)?.records.push(one);
+  }
+  return tables.length === 0 ? unreadable('The file is empty.') : { ok: true, tables };
+}
+
+/** Reads one table: columns in any order and case, empty rows passed over. It may have no rows below its header. */
+export function readCsvTable<Column extends string>(table: CsvTable, form: CsvForm<Column>): CsvRead<Column> {
+  const [first, ...others] = table.records;
+  if (first === undefined)
+    return { ok: false, faults: [{ row: table.row, column: '', detail: 'No column names follow the title.' }] };
+  const header = headerOf(first, form);
   if (!header.ok) return header;
   const { columns } = header;
-  if (others.length === 0) return whole('The file has no rows below its first.');
-  if (others.length > form.mostRows) return whole(`The file has more than ${form.mostRows} rows. Send it in parts.`);
+  if (others.length > form.mostRows)
+    return { ok: false, faults: [{ row: table.row, column: '', detail: `has more than ${form.mostRows} rows.` }] };
   const rows: CsvRow<Column>[] = [];
   const faults: RowFault[] = [];
   for (const { record, info } of others) {
     if (record.slice(columns.length).some((cell) => cell !== '')) {
       const detail =
-        'has more cells than the first row. A figure with a decimal comma needs quotes, or ; between cells.';
+        'has more cells than the row of column names. A figure with a decimal comma needs quotes, or ; between cells.';
       faults.push({ row: info.lines, column: columns.at(-1) ?? '', detail });
       continue;
     }
@@ -133,10 +162,26 @@ export function readCsvFile<Column extends string>(text: string, form: CsvForm<C
     });
     rows.push({ row: info.lines, cells: new Map(cells) });
   }
-  return { ok: true, rows, faults };
+  return { ok: true, columns, rows, faults };
 }
 
-const celled = (text: string): string => (/[",;\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
+/**
+ * Reads a file as somebody may have typed it: parted by ; , or tabs, with or without a byte order mark, columns in any
+ * order and case, empty rows passed over.
+ */
+export function readCsvFile<Column extends string>(text: string, form: CsvForm<Column>): CsvRead<Column> {
+  const column = form.required[0] ?? '';
+  const records = recordsOf(text);
+  if (typeof records === 'string') return unreadable(`The file can't be read: ${records}.`, column);
+  const filled = records.filter(({ record }) => !isEmpty(record));
+  if (filled.length === 0) return unreadable('The file is empty.', column);
+  if (filled.length > form.mostRows + 1)
+    return unreadable(`The file has more than ${form.mostRows} rows. Send it in parts.`, column);
+  const read = readCsvTable({ title: '', row: 1, records: filled }, form);
+  return read.ok && filled.length === 1 ? unreadable('The file has no rows below its first.', column) : read;
+}
+
+const celled = (text: string): string => (/[",;\t\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 
 /** Rows as a file with the header above (RFC 4180). */
 export const csvFileOf = <Column extends string>(

@@ -19,4 +19,12 @@ test('the examples of the page about spec sheets are without fault, and say the 
     of.dimensions.find(({ code }) => code === 'clutch-spring')?.limits[0]?.service;
   expect(service(read.document)).toEqual(service(document));
   expect(read.document.dimensions.map(({ code }) => code)).toEqual(['clutch-spring', 'pump-tip']);
+  const typed = page.split('A set of cover bolts')[1] ?? '';
+  const bolts = readSheetCsv(/```csv\n([\s\S]*?)```/.exec(typed)?.[1] ?? '', { before: document, keep: true });
+  if (!bolts.ok || bolts.faults.length > 0) throw new Error(JSON.stringify(bolts.faults));
+  expect(checkSheet(bolts.document)).toMatchObject({ ok: true });
+  expect(bolts.document.fasteners.map(({ code, positions }) => [code, positions.length])).toEqual([
+    ['head', 1],
+    ['cover', 2],
+  ]);
 });

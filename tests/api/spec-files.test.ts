@@ -37,11 +37,17 @@ describe('a spec sheet as a file for a spreadsheet', () => {
 
   test('goes back in whatever the order of its rows, but for the order of its entries', async () => {
     const { url, tag } = await drafted({ document: example });
-    const [header, ...rows] = String((await technician.get(`${url}/sheet.csv`)).body)
-      .trimEnd()
-      .split('\r\n');
-    const { status } = await lead.put(`${url}/sheet.csv`, [header, ...rows.toReversed()].join('\r\n'), tag);
-    expect(status).toBe(200);
+    const file = String((await technician.get(`${url}/sheet.csv`)).body);
+    const tables = file.trimEnd().split('\r\n\r\n');
+    const shuffled = tables.map((table) => {
+      const [first = '', ...rows] = table.split('\r\n');
+      const titled = first.startsWith('table,');
+      const [names = '', ...others] = titled ? rows : [first, ...rows];
+      return [titled ? first : 'table,dimensions', names, ...others.toReversed()].join('\r\n');
+    });
+    const { status, body } = await lead.put(`${url}/sheet.csv`, shuffled.toReversed().join('\r\n'), tag);
+    expect(status, JSON.stringify(body)).toBe(200);
+    expect((await sheetOf(url)).fasteners).toEqual(example.fasteners);
     const byCode = (of: readonly { code: string }[]) => of.toSorted((a, b) => a.code.localeCompare(b.code));
     const plain = (sheet: SpecSheetDocument) =>
       byCode(sheet.dimensions.map((one) => ({ ...one, positions: byCode(one.positions) })));

@@ -40,9 +40,9 @@ export const documentRoutes: Feature = async (app, { db }) => {
       config: { right: 'look' },
       schema: {
         tags: ['specs'],
-        summary: 'Places and dimensions of a spec sheet as a CSV file',
+        summary: 'A spec sheet as a CSV file',
         description:
-          'A row a place, a dimension, a position, a figure: for a spreadsheet. It goes back in as it came out.',
+          'For a spreadsheet: places and dimensions, then fasteners, stages, rings, valves and proofs, each in a table of its own. It goes back in as it came out.',
         params: IdParams,
         response: {
           200: { description: 'UTF-8, commas between the columns', content: { 'text/csv': { schema: z.string() } } },

@@ -89,11 +89,15 @@ const csvRoutes: Feature = async (app, { db }) => {
     (_request, body, done) => done(null, body),
   );
   const ways = [
-    ['PUT', 'Put a CSV file in the place of a draft’s dimensions', 'Places that the file names are added or changed.'],
+    [
+      'PUT',
+      'Put the tables of a CSV file in the place of a draft’s',
+      'What the file has no table for stays; places that it names are added or changed.',
+    ],
     [
       'PATCH',
       'Add what a CSV file says to a draft',
-      'A row that says what a dimension is replaces that dimension; a row of a figure or a position changes that alone.',
+      'A row that says what a dimension, a set, a ring, a valve or a proof is replaces that; a row of a figure or a position changes that alone.',
     ],
   ] as const;
   for (const [method, summary, words] of ways) {
@@ -105,7 +109,7 @@ const csvRoutes: Feature = async (app, { db }) => {
       schema: {
         tags: ['specs'],
         summary,
-        description: `${words} All of the file is kept, or nothing and every bad row is named with its column. The columns are in docs/spec-sheets.md. ${ifMatchWords}`,
+        description: `${words} All of the file is kept, or nothing and every bad row is named with its column. The tables and their columns are in docs/spec-sheets.md. ${ifMatchWords}`,
         consumes: ['text/csv'],
         params: IdParams,
         body: z.string().meta({

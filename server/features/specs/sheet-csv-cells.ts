@@ -3,15 +3,17 @@ import type { DecisionRule } from '#domain/metrology/dimension.ts';
 import type { SheetFault } from '#domain/spec-sheet/faults.ts';
 import { findUnitCode, unitOf } from '#domain/units/unit-table.ts';
 import type { CsvRow, RowFault } from '#platform/csv-file.ts';
+import { nothingSaid, unkept } from './cell-text.ts';
 import type { SheetColumn } from './sheet-csv.ts';
-import { unkept } from './sheet-csv.ts';
 
 /** One row of the file, with what is told of it. */
-export interface SheetRow {
+export interface SheetRow<Column extends string = SheetColumn> {
   readonly row: number;
   /** The cell's text; empty when there is none. */
-  readonly text: (column: SheetColumn) => string;
-  readonly fault: (column: SheetColumn, detail: string) => void;
+  readonly text: (column: Column) => string;
+  /** It says that there is nothing, where an empty cell would say something else. */
+  readonly saysNothing: (column: Column) => boolean;
+  readonly fault: (column: Column, detail: string) => void;
 }
 
 const most: Partial<Readonly<Record<SheetColumn, number>>> = {
@@ -34,29 +36,35 @@ const most: Partial<Readonly<Record<SheetColumn, number>>> = {
 const controls = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/;
 
 /** A row whose faults go to one list; texts that are too long or hold control characters are told at once. */
-export function sheetRowOf({ row, cells }: CsvRow<SheetColumn>, faults: RowFault[]): SheetRow {
-  const fault = (column: SheetColumn, detail: string) => faults.push({ row, column, detail });
+export function sheetRowOf<Column extends string = SheetColumn>(
+  { row, cells }: CsvRow<Column>,
+  faults: RowFault[],
+  lengths: Partial<Readonly<Record<string, number>>> = most,
+): SheetRow<Column> {
+  const fault = (column: Column, detail: string) => faults.push({ row, column, detail });
   for (const [column, text] of cells) {
-    const longest = most[column] ?? 40;
+    const longest = lengths[column] ?? 40;
     if (text.length > longest) fault(column, `is longer than ${longest} characters.`);
     if (controls.test(text)) fault(column, 'has control characters.');
   }
-  return { row, fault, text: (column) => unkept(cells.get(column) ?? '') };
+  const saysNothing = (column: Column) => cells.get(column) === nothingSaid;
+  return { row, fault, saysNothing, text: (column) => (saysNothing(column) ? '' : unkept(cells.get(column) ?? '')) };
 }
 
 /** The cell's text; told when it is empty. */
-export function wanted(row: SheetRow, column: SheetColumn): string {
+export function wanted<Column extends string>(row: SheetRow<Column>, column: Column): string {
   const text = row.text(column);
   if (text === '') row.fault(column, 'is empty.');
   return text;
 }
 
-export const orNull = (row: SheetRow, column: SheetColumn): string | null => row.text(column) || null;
+export const orNull = <Column extends string>(row: SheetRow<Column>, column: Column): string | null =>
+  row.text(column) || null;
 
 /** One of a few words, whatever their case; told when it is none of them. */
-export function oneOf<Word extends string>(
-  row: SheetRow,
-  column: SheetColumn,
+export function oneOf<Word extends string, Column extends string>(
+  row: SheetRow<Column>,
+  column: Column,
   of: { readonly words: readonly Word[]; readonly otherwise: Word },
 ): Word {
   const text = row.text(column).toLowerCase();
@@ -66,11 +74,15 @@ export function oneOf<Word extends string>(
   return word ?? of.otherwise;
 }
 
-export const yesOrNo = (row: SheetRow, column: SheetColumn, otherwise: boolean): boolean =>
+export const yesOrNo = <Column extends string>(row: SheetRow<Column>, column: Column, otherwise: boolean): boolean =>
   oneOf(row, column, { words: ['yes', 'no'], otherwise: otherwise ? 'yes' : 'no' }) === 'yes';
 
 /** A whole number from 0 (or 1) on; null when the cell is empty. */
-export function wholeNumber(row: SheetRow, column: SheetColumn, [least, largest]: readonly [number, number]) {
+export function wholeNumber<Column extends string>(
+  row: SheetRow<Column>,
+  column: Column,
+  [least, largest]: readonly [number, number],
+) {
   const text = row.text(column);
   if (text === '') return null;
   const value = /^\d{1,3}$/.test(text) ? Number(text) : Number.NaN;
@@ -100,7 +112,8 @@ export function ruleIn(row: SheetRow): DecisionRule {
 
 /** Where in the file the entries of a document came from: pointers to them, or to one field of them. */
 export interface Origins {
-  readonly note: (pointer: string, row: number) => void;
+  /** `columns`: what of the entry stands in which column, by the rest of its pointer; '' where nothing closer does. */
+  readonly note: (pointer: string, row: number, columns?: Readonly<Record<string, string>>) => void;
   readonly placeOf: (fault: SheetFault) => RowFault | undefined;
 }
 
@@ -125,24 +138,40 @@ const columnOf: Readonly<Record<string, SheetColumn>> = {
   positions: 'what',
 };
 
+type Noted = { readonly row: number; readonly columns: Readonly<Record<string, string>> | undefined };
+
+/** The column of what stands at the rest of a pointer, or of what that is a part of. */
+function columnAt(rest: string, columns: Readonly<Record<string, string>>): string {
+  for (let at = rest; at !== ''; at = at.slice(0, Math.max(0, at.lastIndexOf('/')))) {
+    const column = columns[at];
+    if (column !== undefined) return column;
+  }
+  return columns[''] ?? '';
+}
+
+function usualColumn(pointer: string): SheetColumn {
+  if (/\/positions\/\d+\/code$/.test(pointer)) return 'position';
+  if (/^\/places\/\d+\/code$/.test(pointer)) return 'place';
+  return columnOf[pointer.slice(pointer.lastIndexOf('/') + 1)] ?? 'value';
+}
+
 export function originsIn(): Origins {
-  const rows = new Map<string, number>();
-  const rowOf = (pointer: string): number | undefined => {
+  const rows = new Map<string, Noted>();
+  const notedAt = (pointer: string): readonly [string, Noted] | undefined => {
     for (let at = pointer; at !== ''; at = at.slice(0, at.lastIndexOf('/'))) {
-      const row = rows.get(at);
-      if (row !== undefined) return row;
+      const noted = rows.get(at);
+      if (noted !== undefined) return [at, noted];
     }
     return undefined;
   };
   return {
-    note: (pointer, row) => rows.set(pointer, row),
+    note: (pointer, row, columns) => rows.set(pointer, { row, columns }),
     placeOf: ({ pointer, detail }) => {
-      const row = rowOf(pointer);
-      const field = pointer.slice(pointer.lastIndexOf('/') + 1);
-      const inPosition = /\/positions\/\d+\/code$/.test(pointer);
-      const inPlace = /^\/places\/\d+\/code$/.test(pointer);
-      const column = inPosition ? 'position' : inPlace ? 'place' : (columnOf[field] ?? 'value');
-      return row === undefined ? undefined : { row, column, detail };
+      const found = notedAt(pointer);
+      if (found === undefined) return undefined;
+      const [at, { row, columns }] = found;
+      const column = columns === undefined ? usualColumn(pointer) : columnAt(pointer.slice(at.length + 1), columns);
+      return { row, column, detail };
     },
   };
 }

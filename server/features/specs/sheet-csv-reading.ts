@@ -6,8 +6,8 @@ import type {
   SheetDocument,
 } from '#domain/spec-sheet/document.ts';
 import { documentShape } from '#domain/spec-sheet/document.ts';
-import { type RowFault, readCsvFile } from '#platform/csv-file.ts';
-import { type Bound, bounds, type OwnFigure, ownFigures, sheetColumns } from './sheet-csv.ts';
+import { type CsvTable, csvTablesOf, type RowFault, readCsvTable } from '#platform/csv-file.ts';
+import { type Bound, bounds, type OwnFigure, ownFigures, type SheetColumn, sheetColumns } from './sheet-csv.ts';
 import {
   kindIn,
   methodIn,
@@ -22,6 +22,9 @@ import {
   wholeNumber,
   yesOrNo,
 } from './sheet-csv-cells.ts';
+import type { TableName } from './sheet-tables.ts';
+import { readTables, tableNames } from './sheet-tables-reading.ts';
+import type { NamedTables } from './table-rows.ts';
 
 const mostRows = 5000;
 const whats = ['place', 'dimension', 'position', ...bounds, ...ownFigures] as const;
@@ -84,7 +87,7 @@ const dimensionFrom = (row: SheetRow): PrintedDimension => {
     boreRule:
       row.text('bore_rule') === ''
         ? null
-        : oneOf<'per-level' | 'extremes'>(row, 'bore_rule', {
+        : oneOf<'per-level' | 'extremes', SheetColumn>(row, 'bore_rule', {
             words: ['per-level', 'extremes'],
             otherwise: 'per-level',
           }),
@@ -124,7 +127,7 @@ const positionFrom = (row: SheetRow): PrintedDimension['positions'][number] => {
   const height = row.text('value').replace(',', '.');
   return {
     code,
-    label: row.text('label') || code,
+    label: row.text('label') || (row.saysNothing('label') ? '' : code),
     level: wholeNumber(row, 'level', [1, 50]),
     axis: orNull(row, 'axis'),
     height: height === '' ? null : { value: height, unit: row.text('unit') || 'mm' },
@@ -223,10 +226,9 @@ function withDecimals({ of, decimalsSaid }: Growing): PrintedDimension {
   return { ...of, decimals: Math.min(6, Math.max(0, ...figures)) };
 }
 
-function originsOf(reading: Reading, document: SheetDocument): Origins {
-  const origins = originsIn();
+function noteMeasured(origins: Origins, rows: ReadonlyMap<string, number>, document: SheetDocument): void {
   const note = (pointer: string, ...key: readonly string[]) => {
-    const row = reading.rows.get(keyOf(...key));
+    const row = rows.get(keyOf(...key));
     if (row !== undefined) origins.note(pointer, row);
   };
   for (const [index, { code }] of document.places.entries()) note(`/places/${index}`, 'place', code);
@@ -243,19 +245,24 @@ function originsOf(reading: Reading, document: SheetDocument): Origins {
       for (const bound of bounds) note(`${at}/limits/${place}/${bound.replace(' ', '/')}`, bound, code, sizeClass);
     }
   }
-  return origins;
 }
 
-/**
- * Reads places and dimensions from a file. `keep`: what the sheet has besides stays, and a row changes what it names;
- * otherwise the file's dimensions take the place of all. The rest of the sheet stays either way.
- */
-export function readSheetCsv(text: string, of: { before: SheetDocument; keep: boolean }): SheetFileRead {
-  const file = readCsvFile(text, { columns: sheetColumns, required: ['dimension', 'what'], mostRows });
-  if (!file.ok) return file;
-  const faults: RowFault[] = [...file.faults];
-  const rows = file.rows.map((row) => sheetRowOf(row, faults));
-  const { before, keep } = of;
+interface MeasuredRead {
+  readonly places: readonly PrintedPlace[];
+  readonly dimensions: readonly PrintedDimension[];
+  readonly rows: ReadonlyMap<string, number>;
+}
+
+/** The table of places and dimensions. `keep`: what the sheet has besides stays, and a row changes what it names. */
+function readMeasured(
+  table: CsvTable,
+  { before, keep }: { readonly before: SheetDocument; readonly keep: boolean },
+  faults: RowFault[],
+): MeasuredRead | undefined {
+  const read = readCsvTable(table, { columns: sheetColumns, required: ['dimension', 'what'], mostRows });
+  faults.push(...read.faults);
+  if (!read.ok) return undefined;
+  const rows = read.rows.map((row) => sheetRowOf(row, faults));
   const reading: Reading = {
     places: new Map(before.places.map((place) => [place.code, place])),
     dimensions: new Map(
@@ -264,25 +271,74 @@ export function readSheetCsv(text: string, of: { before: SheetDocument; keep: bo
     rows: new Map(),
   };
   const said = rows.flatMap((row) => {
-    const shape = row.text('shape');
-    if (shape !== '' && shape !== String(documentShape))
-      row.fault('shape', `This program reads shape ${documentShape}, and the file says ${shape}.`);
-    const text = row
-      .text('what')
-      .toLowerCase()
-      .replace(/[\s_-]+/g, ' ');
-    const what = whats.find((one) => one === text);
-    if (what === undefined) row.fault('what', `"${row.text('what')}" is none of ${whats.join(', ')}.`);
+    const what = whatOf(row);
     return what === undefined ? [] : [{ row, what }];
   });
   // Rows may come sorted in any way: what a dimension is comes first, then what belongs to it.
   for (const { row, what } of said)
     if (what === 'place' || what === 'dimension') takePlaceOrDimension(reading, row, what);
   for (const { row, what } of said) if (what !== 'place' && what !== 'dimension') takePart(reading, row, what);
-  const document: SheetDocument = {
-    ...before,
+  return {
     places: [...reading.places.values()],
     dimensions: [...reading.dimensions.values()].map(withDecimals),
+    rows: reading.rows,
   };
-  return { ok: true, document, origins: originsOf(reading, document), faults };
+}
+
+function whatOf(row: SheetRow): What | undefined {
+  const shape = row.text('shape');
+  if (shape !== '' && shape !== String(documentShape))
+    row.fault('shape', `This program reads shape ${documentShape}, and the file says ${shape}.`);
+  const text = row
+    .text('what')
+    .toLowerCase()
+    .replace(/[\s_-]+/g, ' ');
+  const what = whats.find((one) => one === text);
+  if (what === undefined) row.fault('what', `"${row.text('what')}" is none of ${whats.join(', ')}.`);
+  return what;
+}
+
+const refused = (row: number, column: string, detail: string): SheetFileRead => ({
+  ok: false,
+  faults: [{ row, column, detail }],
+});
+
+/** The first table of dimensions and the other tables by name; or what is wrong with the titles. */
+function tablesIn(all: readonly CsvTable[]): { measured: CsvTable | undefined; others: NamedTables } | SheetFileRead {
+  const named = new Map<TableName | 'dimensions', CsvTable>();
+  for (const table of all) {
+    const name = (['dimensions', ...tableNames] as const).find((one) => one === (table.title || 'dimensions'));
+    if (name === undefined) {
+      const detail = `There is no table "${table.title}". The tables are dimensions, ${tableNames.join(', ')}.`;
+      return refused(table.row, 'table', detail);
+    }
+    if (named.has(name)) return refused(table.row, 'table', `The table ${name} is there twice.`);
+    named.set(name, table);
+  }
+  const { dimensions: measured, ...others } = Object.fromEntries(named);
+  return { measured, others };
+}
+
+/**
+ * Reads a sheet from a file: the table of its places and dimensions, and those of fasteners, rings, valves and proofs,
+ * whichever it holds. `keep`: what the sheet has besides stays, and a row changes what it names; otherwise each table
+ * takes the place of what the sheet has of its kind. What the file has no table for stays either way.
+ */
+export function readSheetCsv(text: string, of: { before: SheetDocument; keep: boolean }): SheetFileRead {
+  const file = csvTablesOf(text);
+  if (!file.ok) return file;
+  const tables = tablesIn(file.tables);
+  if ('ok' in tables) return tables;
+  const { measured: first, others } = tables;
+  if (file.tables.every(({ records }) => records.length < 2) && first !== undefined)
+    return refused(first.row, 'dimension', 'The file has no rows below the names of its columns.');
+  const faults: RowFault[] = [];
+  const measured = first === undefined ? undefined : readMeasured(first, of, faults);
+  if (first !== undefined && measured === undefined) return { ok: false, faults };
+  const { places, dimensions } = measured ?? of.before;
+  const origins = originsIn();
+  const assembled = readTables(others, of, { faults, origins });
+  const document: SheetDocument = { ...of.before, ...assembled, places, dimensions };
+  noteMeasured(origins, measured?.rows ?? new Map(), document);
+  return { ok: true, document, origins, faults: faults.toSorted((a, b) => a.row - b.row) };
 }

@@ -1,5 +1,7 @@
 import type { Figure, PrintedDimension, PrintedPlace, SheetDocument } from '#domain/spec-sheet/document.ts';
 import { csvFileOf } from '#platform/csv-file.ts';
+import { kept, nothingSaid, whether } from './cell-text.ts';
+import { tablesAsCsv } from './sheet-tables.ts';
 
 /** The columns of a spec sheet as a file; docs/spec-sheets.md tells what each holds. */
 export const sheetColumns = [
@@ -45,12 +47,6 @@ export type Bound = (typeof bounds)[number];
 export const ownFigures = ['nominal', 'plausible span', 'stated', 'scale'] as const;
 export type OwnFigure = (typeof ownFigures)[number];
 
-/** What a spreadsheet would take for a formula or a number (a size class +0.25) is led by an apostrophe. */
-const kept = (text: string): string => (/^['=+@-]/.test(text) ? `'${text}` : text);
-/** The apostrophe that only told a spreadsheet to leave the cell alone is no part of the text. */
-export const unkept = (text: string): string => (/^'['=+@-]/.test(text) ? text.slice(1) : text);
-
-const whether = (of: boolean): string => (of ? 'yes' : 'no');
 const number = (of: number | null): string => (of === null ? '' : String(of));
 
 const placeRow = ({ code, name, layer, material, expansion, plated }: PrintedPlace): Cells => ({
@@ -107,7 +103,7 @@ function rowsOf(of: PrintedDimension): readonly Cells[] {
       dimension: of.code,
       what: 'position',
       position: code,
-      label,
+      label: label === '' ? nothingSaid : kept(label),
       level: number(level),
       axis: axis ?? '',
       value: height?.value ?? '',
@@ -133,15 +129,19 @@ function rowsOf(of: PrintedDimension): readonly Cells[] {
   ];
 }
 
+/** Figures stay as they are; a label was seen to before. */
+const unguarded: ReadonlySet<string> = new Set(['value', 'label']);
 const guarded = (row: Cells): Cells =>
   Object.fromEntries(
-    Object.entries(row).map(([column, text]) => [column, column === 'value' ? text : kept(text ?? '')]),
+    Object.entries(row).map(([column, text]) => [column, unguarded.has(column) ? text : kept(text ?? '')]),
   );
 
-/** Places and dimensions as a file for a spreadsheet: a row a place, a dimension, a position, a figure. */
-export function sheetAsCsv({ shape, places, dimensions }: SheetDocument): string {
+/** All of a sheet as a file for a spreadsheet: places and dimensions first, then the other tables, each titled. */
+export function sheetAsCsv(document: SheetDocument): string {
+  const { shape, places, dimensions } = document;
   const rows = [...places.map(placeRow), ...dimensions.flatMap(rowsOf)].map(guarded);
   const [first, ...others] = rows;
+  const measured = csvFileOf(sheetColumns, first === undefined ? [] : [{ ...first, shape: String(shape) }, ...others]);
   // The byte order mark tells a spreadsheet that the text is UTF-8.
-  return `\uFEFF${csvFileOf(sheetColumns, first === undefined ? [] : [{ ...first, shape: String(shape) }, ...others])}`;
+  return `\uFEFF${measured}${tablesAsCsv(document)}`;
 }

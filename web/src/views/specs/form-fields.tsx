@@ -86,17 +86,21 @@ export function FigureField({ label, figure, units, unit, onChange, at }: Figure
             value={now.value}
             onChange={({ target }) => onChange({ ...now, value: target.value })}
           />
-          <select
-            aria-label={`${label}, ${symbolOf(now.unit)}`}
-            value={now.unit}
-            onChange={({ target }) => onChange({ ...now, unit: target.value })}
-          >
-            {units.map((one) => (
-              <option key={one} value={one}>
-                {symbolOf(one)}
-              </option>
-            ))}
-          </select>
+          {units.length === 1 && units[0] === now.unit ? (
+            <span className="num">{symbolOf(now.unit)}</span>
+          ) : (
+            <select
+              aria-label={`${label}, ${symbolOf(now.unit)}`}
+              value={now.unit}
+              onChange={({ target }) => onChange({ ...now, unit: target.value })}
+            >
+              {units.map((one) => (
+                <option key={one} value={one}>
+                  {symbolOf(one)}
+                </option>
+              ))}
+            </select>
+          )}
         </span>
       )}
     </Field>

@@ -11,9 +11,10 @@ interface MoveProps {
   readonly busy?: boolean;
 }
 
-/** One up, one down. */
+/** One up, one down; nothing where there is but one. */
 export function MoveActs({ what, at, count, onMove, busy = false }: MoveProps) {
   const { specForms: words } = useWords();
+  if (count < 2) return null;
   return (
     <>
       <Button aria-label={words.earlier(what)} disabled={busy || at === 0} onClick={() => onMove(-1)}>

@@ -154,12 +154,12 @@ export const specs = {
   },
   file: {
     title: 'Bring in a file',
-    how: 'CSV: a row a place, a dimension, a position, a figure. JSON: the whole sheet. All of it is kept, or nothing.',
+    how: 'CSV: the tables that “Save as CSV” gives, or some of them. JSON: the whole sheet. All of the file is kept, or nothing.',
     pick: 'File',
     paste: 'Or paste it here',
     way: 'What the file does',
     adds: 'It adds to the draft, and changes what it names',
-    replaces: 'Its dimensions take the place of all in the draft',
+    replaces: 'Its tables take the place of those in the draft; places stay',
     whole: 'It is a JSON document: all of the draft is replaced',
     send: 'Bring it in',
     kept: (dimensions: number, figures: number) =>
