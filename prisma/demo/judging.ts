@@ -1,4 +1,10 @@
-import type { Bounds, DimensionDefinition, Limits } from '../../server/domain/metrology/dimension.ts';
+import {
+  type Bounds,
+  type DimensionDefinition,
+  isMeasured,
+  type Limits,
+  operandsOf,
+} from '../../server/domain/metrology/dimension.ts';
 import { evaluateDimension } from '../../server/domain/metrology/evaluate.ts';
 import type { Finding, Verdict } from '../../server/domain/metrology/finding.ts';
 import type { Instrument } from '../../server/domain/metrology/instrument.ts';
@@ -23,7 +29,7 @@ const boundsOf = (dimension: DimensionFigures, [low, high]: LimitFigures['standa
 function limitsOf(visit: Visit, dimension: DimensionFigures): { readonly sizeClass: string; readonly limits: Limits } {
   const fitted = String(visit.engine.fitted.get(dimension.place)?.size_class ?? 'standard');
   const sizeClass = dimension.limits[fitted] === undefined ? 'standard' : fitted;
-  const { standard, service } = there(dimension.limits[sizeClass], `limits of ${dimension.code}`);
+  const { standard, service } = dimension.limits[sizeClass] ?? { standard: [null, null], service: [null, null] };
   return { sizeClass, limits: { standard: boundsOf(dimension, standard), service: boundsOf(dimension, service) } };
 }
 
@@ -87,7 +93,7 @@ export function judge(bench: Bench, of: Act & { readonly round: Round; readonly 
   const used = [...new Set(own.map(({ instrument }) => instrument))];
   const evaluation = evaluateDimension({
     dimension: dimension.code,
-    sheet: [...new Set([...codes, ...operandsOf(dimension), dimension.code])].map((code) =>
+    sheet: [...new Set([...codes, ...workedFrom(visit, dimension), dimension.code])].map((code) =>
       definitionOf(visit, dimensionOf(visit, code)),
     ),
     readings: own.map(({ reading }) => reading),
@@ -106,14 +112,15 @@ export function judge(bench: Bench, of: Act & { readonly round: Round; readonly 
 }
 
 function sourcesOf(visit: Visit, dimension: DimensionFigures): readonly string[] {
-  const own = (code: string): string => dimensionOf(visit, code).readingsOf ?? code;
-  return dimension.method.type === 'difference'
-    ? [own(dimension.method.minuend), own(dimension.method.subtrahend)]
-    : [own(dimension.code)];
+  const { method, code, readingsOf } = dimension;
+  if (method.type === 'stated') return [];
+  if (isMeasured(method)) return [readingsOf ?? code];
+  return operandsOf(method).flatMap(([, of]) => sourcesOf(visit, dimensionOf(visit, of)));
 }
 
-const operandsOf = ({ method }: DimensionFigures): readonly string[] =>
-  method.type === 'difference' ? [method.minuend, method.subtrahend] : [];
+/** The dimensions that one is worked out from, and those that they are worked out from in turn. */
+const workedFrom = (visit: Visit, { method }: DimensionFigures): readonly string[] =>
+  operandsOf(method).flatMap(([, of]) => [of, ...workedFrom(visit, dimensionOf(visit, of))]);
 
 function valueColumns({ value }: Finding): {
   readonly value_type: string;

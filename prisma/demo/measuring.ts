@@ -25,6 +25,7 @@ const derived: Readonly<Record<string, readonly string[]>> = {
   piston: ['clearance'],
   'pin-boss': ['pin-boss-clearance'],
   'small-end': ['small-end-clearance'],
+  'chain-length': ['chain-stretch'],
 };
 
 /** The dimensions a top end is measured by; a thorough look takes head and cams too. */

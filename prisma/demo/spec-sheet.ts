@@ -1,5 +1,5 @@
-import type { BoreRule, Method } from '../../server/domain/metrology/dimension.ts';
-import type { QuantityKind } from '../../server/domain/units/quantity.ts';
+import { type BoreRule, isMeasured, type Method } from '../../server/domain/metrology/dimension.ts';
+import { baseQuantity, type QuantityKind } from '../../server/domain/units/quantity.ts';
 
 /** Lower and upper bound in the dimension's unit; null: none. */
 export type Range = readonly [low: number | null, high: number | null];
@@ -110,6 +110,7 @@ const perUnit: Readonly<Record<string, number>> = {
   deg: 1_000_000,
   '%': 10_000,
   degC: 1_000,
+  cm3: 1_000,
 };
 
 /** Figures written here in the units of the sheet become whole base units. */
@@ -181,7 +182,7 @@ export interface LengthOptions {
 /** A length in mm; most of a sheet is lengths. */
 export function length(code: string, name: string, method: Method, options: LengthOptions): DimensionFigures {
   const { positions = single, decimals = 3, inside = true, caution = '', readingsOf, plausible, ...rest } = options;
-  const own = method.type === 'difference' || readingsOf !== undefined ? [] : positions;
+  const own = isMeasured(method) && readingsOf === undefined ? positions : [];
   return {
     code,
     name,
@@ -202,6 +203,24 @@ export const difference = (minuend: string, subtrahend: string): Method => ({
   type: 'difference',
   minuend,
   subtrahend,
+});
+
+/** A figure that the sheet gives and nobody measures. */
+export const stated = (
+  code: string,
+  name: string,
+  figure: { readonly value: number; readonly kind: QuantityKind; readonly unit: string; readonly decimals: number },
+  at: { readonly place: string; readonly page: string },
+): DimensionFigures => ({
+  ...length(
+    code,
+    name,
+    { type: 'stated', value: baseQuantity(figure.kind, baseOf(figure.value, figure.unit)) },
+    { ...at, limits: {}, instrument: '' },
+  ),
+  kind: figure.kind,
+  unit: figure.unit,
+  decimals: figure.decimals,
 });
 
 /** Bore as read, with the two shapes worked out of the same readings. */

@@ -117,7 +117,45 @@ export type FittedPart = z.infer<typeof FittedPart>;
 
 const outlook = z.enum(['inside', 'partly', 'outside']);
 
-/** What work on a bore would come to, before anybody does it: plain geometry from what is measured now. */
+const cut = z.string().regex(/^\d(?:[.,]\d{1,4})?$/, 'millimetres, such as 0.15');
+const thicker = z.string().regex(/^-?\d(?:[.,]\d{1,4})?$/, 'millimetres, such as 0.2 or -0.1');
+/** Of a face to be cut, in millimetres: what comes off (left out: the least that trues it), how much thicker the base gasket. */
+export const OutlookQuery = z.object({ remove: cut.optional(), gasket: thicker.optional() });
+export type OutlookQuery = z.infer<typeof OutlookQuery>;
+
+const Resurfacing = z
+  .strictObject({
+    face: z.enum(['head', 'cylinder']),
+    /** The least that makes the face true again; null: no blade told it. */
+    leastCut: Quantity.nullable(),
+    remove: Quantity,
+    baseGasket: Quantity,
+    /** null: figures for it are missing, or nothing would be left above the piston. */
+    ratio: z.strictObject({ before: z.number(), after: z.number() }).nullable(),
+    squish: z.strictObject({ before: Quantity, after: QuantityInterval }).nullable(),
+    /** True: nothing would be left above the piston. */
+    tooMuch: z.boolean(),
+    /** What may still come off, by the height of the part; null: unknown, see missing. */
+    allowance: z
+      .strictObject({
+        name: z.string(),
+        height: Quantity,
+        least: Quantity,
+        left: Quantity,
+        /** Below zero: more than is allowed. */
+        leftAfter: Quantity,
+        enough: z.boolean(),
+      })
+      .nullable(),
+    /** What can't be told, and which figure it needs. */
+    missing: z.array(z.string()),
+    /** What it was taken to be where nobody says. */
+    assumed: z.array(z.string()),
+    caution: z.string(),
+  })
+  .meta({ id: 'ResurfacingOutlook' });
+
+/** What work on a bore or a face would come to, before anybody does it: plain geometry from what is measured now. */
 export const Outlook = z
   .strictObject({
     /** The bore that it is about, as measured; null: it is about no bore and piston, or the bore isn't measured. */
@@ -145,6 +183,8 @@ export const Outlook = z
     gaps: z.array(
       z.strictObject({ name: z.string(), sizeClass: z.string(), gap: QuantityInterval, outlook, words: z.string() }),
     ),
+    /** Of a face of head or cylinder; null: it is about none. */
+    resurfacing: Resurfacing.nullable(),
   })
   .meta({ id: 'Outlook' });
 export type Outlook = z.infer<typeof Outlook>;

@@ -80,6 +80,73 @@ test('a plated bore is never bored: only what each grade of piston would leave o
 
 test('what is about no bore has no such outlook, and an obligation that is not there is not found', async () => {
   const id = await obliged('H355', { dimension: 'lash-il', type: 'interval', low: 80_000, high: 90_000 });
-  expect(await outlookOf(shop.db.sql, id)).toEqual({ bore: null, metalLeft: null, pistons: [], gaps: [] });
+  expect(await outlookOf(shop.db.sql, id)).toEqual({
+    bore: null,
+    metalLeft: null,
+    pistons: [],
+    gaps: [],
+    resurfacing: null,
+  });
   await expect(outlookOf(shop.db.sql, newId())).rejects.toThrow(/no such obligation/i);
+});
+
+test('a head face: ratio, squish and what may come off, from the sheet and from what is measured', async () => {
+  await obliged('H355', { dimension: 'head-height', low: 91_930_000 });
+  const id = await obliged('H355', { dimension: 'head-face', type: 'interval', low: 48_000, high: 52_000 });
+  const { resurfacing } = await outlookOf(shop.db.sql, id, { remove: '0.10' });
+  const { bore } = (await outlookOf(shop.db.sql, await obliged('H355', { dimension: 'bore', low: 88_000_000 }))) ?? {};
+  expect(bore?.widest.value).toBe('88.000');
+  const measured = await outlookOf(shop.db.sql, id, { remove: '0.10' });
+  // Swept π/4 · 88² · 58.5 = 355.806 cm³; above the piston 25.4 + π/4 · 88² · (0.6 + 0.1) = 29.658, less 0.608 after.
+  const [above, disc] = [25.4 + (Math.PI / 4) * 8.8 ** 2 * 0.07, (Math.PI / 4) * 8.8 ** 2];
+  const swept = disc * 5.85;
+  expect(measured.resurfacing?.ratio?.before).toBeCloseTo((swept + above) / above, 3);
+  expect(measured.resurfacing?.ratio?.after).toBeCloseTo((swept + above - disc * 0.01) / (above - disc * 0.01), 3);
+  expect(measured.resurfacing?.ratio?.before).toBeCloseTo(12.997, 2);
+  expect(measured.resurfacing).toMatchObject({
+    face: 'head',
+    leastCut: { value: '0.052', unit: 'mm' },
+    squish: { before: { value: '0.700' }, after: mm('0.600', '0.700') },
+    // 91.93 − 91.80 and that less 0.10.
+    allowance: { height: { value: '91.930' }, least: { value: '91.800' }, left: { value: '0.130' }, enough: true },
+    missing: [],
+    tooMuch: false,
+  });
+  expect(measured.resurfacing?.allowance?.leftAfter.value).toBe('0.030');
+  expect(resurfacing?.caution).toMatch(/fuel decide/);
+});
+
+test('left to itself it takes the least that trues the face; too deep a cut, or nothing left, is said', async () => {
+  const id = await obliged('H355', { dimension: 'head-face', type: 'interval', low: 48_000, high: 52_000 });
+  const least = (await outlookOf(shop.db.sql, id)).resurfacing;
+  expect(least?.remove.value).toBe('0.052');
+  const deep = (await outlookOf(shop.db.sql, id, { remove: '0.2' })).resurfacing;
+  expect(deep?.allowance).toMatchObject({ enough: false, leftAfter: { value: '-0.070' } });
+  const gone = (await outlookOf(shop.db.sql, id, { remove: '5' })).resurfacing;
+  expect(gone).toMatchObject({ tooMuch: true, ratio: null, squish: null });
+});
+
+test('off the cylinder the deck loses the cut, and a thicker base gasket gives it back', async () => {
+  const id = await obliged('H388', { dimension: 'cylinder-face', type: 'interval', low: 58_000, high: 62_000 });
+  const cut = (await outlookOf(shop.db.sql, id, { remove: '0.1' })).resurfacing;
+  expect(cut).toMatchObject({ face: 'cylinder', squish: { before: { value: '0.700' }, after: mm('0.600', '0.600') } });
+  expect(cut?.ratio?.after).toBeGreaterThan(cut?.ratio?.before ?? Number.POSITIVE_INFINITY);
+  const back = (await outlookOf(shop.db.sql, id, { remove: '0.1', gasket: '0.1' })).resurfacing;
+  expect(back?.squish?.after).toEqual(mm('0.700', '0.700'));
+  expect(back?.ratio?.after).toBeCloseTo(back?.ratio?.before ?? 0, 10);
+  // The sheet has no least height of a cylinder.
+  expect(back?.missing).toEqual(['the least height of the cylinder: not on the sheet (as cylinder-height)']);
+});
+
+test('what the sheet does not have is named, and nothing is guessed', async () => {
+  const id = await obliged('O125', { dimension: 'head-face', type: 'interval', low: 48_000, high: 52_000 });
+  const { resurfacing } = await outlookOf(shop.db.sql, id);
+  expect(resurfacing).toMatchObject({ ratio: null, squish: null, allowance: null });
+  expect(resurfacing?.missing).toEqual([
+    'the chamber’s volume: not on the sheet (as chamber-volume)',
+    'the head gasket’s thickness, pressed: not on the sheet (as head-gasket)',
+    'the deck, piston below the cylinder’s top: not on the sheet (as deck)',
+    'the least height of the head: not on the sheet (as head-height)',
+  ]);
+  expect(resurfacing?.assumed.join(' ')).toMatch(/Over the whole stroke/);
 });

@@ -20,6 +20,12 @@ export interface FourStrokeFigures {
   readonly lift: { readonly intake: number; readonly exhaust: number; readonly base: number };
   readonly journal: number;
   readonly chain: readonly [number, number];
+  /** Stretch past which the chain is renewed, per cent. */
+  readonly stretch: number;
+  /** Chamber with the plug in, cm³; head gasket pressed, and the piston below the cylinder's top. */
+  readonly chamber: { readonly volume: number; readonly gasket: number; readonly deck: number };
+  /** Head from its face to the cover's: as new, and the least. */
+  readonly headHeight: readonly [number, number];
   readonly lash: { readonly intake: LimitFigures; readonly exhaust: LimitFigures };
   readonly lashAt: string;
   readonly compression: LimitFigures;

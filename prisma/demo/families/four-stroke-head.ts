@@ -7,6 +7,7 @@ import {
   named,
   sixWays,
   standardOnly,
+  stated,
   upTo,
 } from '../spec-sheet.ts';
 import { type FourStrokeFigures, fourValves } from './four-stroke-figures.ts';
@@ -96,6 +97,39 @@ function valveDimensions(of: FourStrokeFigures): readonly DimensionFigures[] {
   });
 }
 
+/** What is left above the piston, for the ratio after a face is cut. */
+function headHeightAndChamber(of: FourStrokeFigures): readonly DimensionFigures[] {
+  const { volume, gasket, deck } = of.chamber;
+  const atHead = { place: 'head', page: 'p. 15' };
+  const [height, least] = of.headHeight;
+  return [
+    length(
+      'head-height',
+      'Head height, face to cover face',
+      { type: 'minimum' },
+      {
+        ...atHead,
+        positions: named([
+          ['left', 'left end'],
+          ['right', 'right end'],
+        ]),
+        limits: only(limits([height - 0.05, height + 0.05], [least, null])),
+        instrument: 'caliper',
+        decimals: 2,
+        plausible: [height - 2, height + 1],
+      },
+    ),
+    stated('chamber-volume', 'Chamber, plug in', { value: volume, kind: 'volume', unit: 'cm3', decimals: 1 }, atHead),
+    stated('head-gasket', 'Head gasket, pressed', { value: gasket, kind: 'length', unit: 'mm', decimals: 2 }, atHead),
+    stated(
+      'deck',
+      'Deck, piston below the cylinder’s top',
+      { value: deck, kind: 'length', unit: 'mm', decimals: 2 },
+      { place: 'cylinder', page: 'p. 15' },
+    ),
+  ];
+}
+
 export function headAndValves(of: FourStrokeFigures): readonly DimensionFigures[] {
   const springs = (['intake', 'exhaust'] as const).flatMap((side): readonly DimensionFigures[] => [
     length(
@@ -153,8 +187,51 @@ export function headAndValves(of: FourStrokeFigures): readonly DimensionFigures[
   return [
     face('head-face', 'Head face, flatness', 'head'),
     face('cylinder-face', 'Cylinder face, flatness', 'cylinder'),
+    ...headHeightAndChamber(of),
     ...valveDimensions(of),
     ...springs,
+  ];
+}
+
+function chain(of: FourStrokeFigures): readonly DimensionFigures[] {
+  const [chainNew, chainWorn] = of.chain;
+  return [
+    length(
+      'chain-length',
+      'Cam chain, 20 links at 50 N',
+      { type: 'single' },
+      {
+        place: 'cam-chain',
+        limits: only(limits([chainNew - 0.3, chainNew + 0.3], [null, chainWorn])),
+        instrument: 'caliper',
+        decimals: 2,
+        page: 'p. 19',
+      },
+    ),
+    stated(
+      'chain-new',
+      'Cam chain when new, 20 links',
+      { value: chainNew, kind: 'length', unit: 'mm', decimals: 2 },
+      { place: 'cam-chain', page: 'p. 19' },
+    ),
+    length('chain-longer', 'Cam chain, longer than new', difference('chain-length', 'chain-new'), {
+      place: 'cam-chain',
+      limits: {},
+      instrument: '',
+      decimals: 2,
+      page: 'p. 19',
+    }),
+    {
+      ...length(
+        'chain-stretch',
+        'Cam chain, stretch',
+        { type: 'ratio', numerator: 'chain-longer', denominator: 'chain-new' },
+        { place: 'cam-chain', limits: only(upTo(0.3, of.stretch)), instrument: '', page: 'p. 19' },
+      ),
+      kind: 'ratio',
+      unit: '%',
+      decimals: 2,
+    },
   ];
 }
 
@@ -238,20 +315,5 @@ export function camsAndChain(of: FourStrokeFigures): readonly DimensionFigures[]
       ),
     ];
   });
-  const [chainNew, chainWorn] = of.chain;
-  return [
-    ...cams,
-    length(
-      'chain-length',
-      'Cam chain, 20 links at 50 N',
-      { type: 'single' },
-      {
-        place: 'cam-chain',
-        limits: only(limits([chainNew - 0.3, chainNew + 0.3], [null, chainWorn])),
-        instrument: 'caliper',
-        decimals: 2,
-        page: 'p. 19',
-      },
-    ),
-  ];
+  return [...cams, ...chain(of)];
 }

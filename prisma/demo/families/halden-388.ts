@@ -27,6 +27,7 @@ export const halden388: FamilyFigures = {
         },
         clearance: limits([0.045, 0.068], [null, 0.11]),
         ringGaps: { ...haldenFigures.ringGaps, top: limits([0.32, 0.42], [0.27, 0.62]) },
+        chamber: { volume: 27.2, gasket: 0.6, deck: 0.1 },
         compression: limits([950, 1_300], [820, null]),
       },
       adjuster: { shimDiameterMm: 7.5 },

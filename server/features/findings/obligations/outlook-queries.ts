@@ -20,12 +20,21 @@ export async function findStanding(sql: Sql, jobId: string): Promise<readonly St
     order by f.dimension_code, array_position(array['as received', 'after work', 'as built'], f.round) desc, f.judged_at desc`;
 }
 
-export async function findSubject(
-  sql: Sql,
-  obligationId: string,
-): Promise<{ readonly jobId: string; readonly revisionId: string; readonly dimension: string | null } | undefined> {
-  const [row] = await sql<{ jobId: string; revisionId: string; dimension: string | null }[]>`
-    select o.job_id as "jobId", j.revision_id as "revisionId", f.dimension_code as dimension
-    from obligation o join job j on j.id = o.job_id left join finding f on f.id = o.finding_id where o.id = ${obligationId}`;
+/** What an obligation is about, and the family of its engine; lengths in nm. */
+export interface SubjectRow {
+  readonly jobId: string;
+  readonly revisionId: string;
+  readonly dimension: string | null;
+  readonly boreNm: number;
+  readonly strokeNm: number;
+  readonly cycle: string;
+}
+
+export async function findSubject(sql: Sql, obligationId: string): Promise<SubjectRow | undefined> {
+  const [row] = await sql<SubjectRow[]>`
+    select o.job_id as "jobId", j.revision_id as "revisionId", f.dimension_code as dimension, fam.bore_nm as "boreNm",
+           fam.stroke_nm as "strokeNm", fam.cycle
+    from obligation o join job j on j.id = o.job_id join engine e on e.id = j.engine_id
+    join family fam on fam.id = e.family_id left join finding f on f.id = o.finding_id where o.id = ${obligationId}`;
   return row;
 }

@@ -1,5 +1,5 @@
 import { type Print, roundedDifference, roundedInterval } from '#contracts/figures.ts';
-import type { Outlook } from '#contracts/obligations.ts';
+import type { Outlook, OutlookQuery } from '#contracts/obligations.ts';
 import type { QuantityInterval } from '#contracts/wire.ts';
 import { coverageFactor } from '#domain/metrology/guard-band.ts';
 import {
@@ -14,8 +14,9 @@ import { availableBySize } from '#features/stores/parts/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findStanding, findSubject, type StandingRow } from './outlook-queries.ts';
+import { resurfacingOf } from './outlook-resurfacing.ts';
 
-const nothing: Outlook = { bore: null, metalLeft: null, pistons: [], gaps: [] };
+const nothing: Outlook = { bore: null, metalLeft: null, pistons: [], gaps: [], resurfacing: null };
 
 interface Pair {
   readonly bore: DimensionOnSheet;
@@ -140,14 +141,19 @@ function gapsOf(sheet: Sheet, standing: readonly StandingRow[], { pair, now, pri
   });
 }
 
-/** What the ways to settle an obligation about a bore, a piston or their clearance would come to. */
-export async function outlookOf(sql: Sql, obligationId: string): Promise<Outlook> {
+/** What the ways to settle an obligation about a bore, a piston, their clearance or a face would come to. */
+export async function outlookOf(sql: Sql, obligationId: string, asked: OutlookQuery = {}): Promise<Outlook> {
   const subject = found(await findSubject(sql, obligationId), 'such obligation');
   if (subject.dimension === null) return nothing;
   const [sheet, standing] = await Promise.all([specOf(sql, subject.revisionId), findStanding(sql, subject.jobId)]);
   const pair = pairOf(sheet, subject.dimension);
-  const measured = standing.find(({ dimension, valueType }) => dimension === pair?.bore.code && valueType === 'point');
-  if (pair === undefined || measured === undefined) return nothing;
+  if (pair === undefined) {
+    const dimension = sheet.dimensions.find(({ code }) => code === subject.dimension);
+    if (dimension === undefined) return nothing;
+    return { ...nothing, resurfacing: resurfacingOf({ sheet, standing, subject: dimension, family: subject, asked }) };
+  }
+  const measured = standing.find(({ dimension, valueType }) => dimension === pair.bore.code && valueType === 'point');
+  if (measured === undefined) return nothing;
   const { bore } = pair;
   const print: Print = { unit: bore.unit, decimals: bore.decimals };
   const expanded = Math.ceil(coverageFactor(null) * measured.u);
@@ -166,5 +172,6 @@ export async function outlookOf(sql: Sql, obligationId: string): Promise<Outlook
     metalLeft: left === null ? null : { onDiameter: figure(left.onDiameter), perSide: figure(left.perSide) },
     pistons: await pistonsOf(sql, sheet, foreseeing),
     gaps: gapsOf(sheet, standing, foreseeing),
+    resurfacing: null,
   };
 }

@@ -5,6 +5,7 @@ import {
   Obligation,
   Obligations,
   Outlook,
+  OutlookQuery,
   RaiseObligation,
 } from '#contracts/obligations.ts';
 import { IdParams } from '#contracts/wire.ts';
@@ -37,12 +38,13 @@ export const obligationsRoutes: Feature = async (app, { db }) => {
         tags: ['obligations'],
         summary: 'What the ways to settle it would come to',
         description:
-          'Of a bore, a piston or their clearance: clearance with each size class of piston, metal to take off and left, and ring gaps after boring.',
+          'Of a bore, a piston or their clearance: clearance with each size class of piston, metal to take off and left, and ring gaps after boring. Of a face of head or cylinder: compression ratio and squish after so much is cut and the base gasket is so much thicker, and what is left of the allowance.',
         params: IdParams,
+        querystring: OutlookQuery,
         response: { 200: Outlook, ...refusals(400, 401, 404) },
       },
     },
-    async (request) => outlookOf(db.sql, request.params.id),
+    async (request) => outlookOf(db.sql, request.params.id, request.query),
   );
 
   app.post(

@@ -17,6 +17,7 @@ import { type AskedPart, AskedParts, type EnginePlace } from './asked-parts.tsx'
 import { isAboutSize, kindsFor } from './decision-kinds.ts';
 import { DecisionOutlook } from './decision-outlook.tsx';
 import { ReasonField } from './reason-field.tsx';
+import { ResurfacingOutlook } from './resurfacing-outlook.tsx';
 
 type Obligation = EnginePage['obligations'][number];
 
@@ -77,6 +78,13 @@ function AlsoSettles({
       ))}
     </fieldset>
   );
+}
+
+/** What the decision would come to, where figures tell it. */
+function Outlooks({ obligation, kind }: { readonly obligation: Obligation; readonly kind: DispositionKind | null }) {
+  if (kind === null || obligation.cause.kind !== 'finding') return null;
+  if (kind === 'resurface') return <ResurfacingOutlook obligationId={obligation.id} />;
+  return isAboutSize(kind) ? <DecisionOutlook obligationId={obligation.id} kind={kind} /> : null;
 }
 
 /** Decides what is done about an obligation: its kind, a reason where one is owed, a size to bore to. */
@@ -140,9 +148,7 @@ export function DecideDialog({ obligation, others, page, onClose }: Props) {
             };
           })}
         />
-        {kind === null || obligation.cause.kind !== 'finding' || !isAboutSize(kind) ? null : (
-          <DecisionOutlook obligationId={obligation.id} kind={kind} />
-        )}
+        <Outlooks obligation={obligation} kind={kind} />
         {kind === 'bore' ? (
           <Field
             label={words.decideSize}

@@ -237,6 +237,23 @@ export const engine = {
     now: (name: string, widest: string, unit: string) => `${name} now ${widest} ${unit} at its widest.`,
     metal: (left: string, unit: string) => `${left} ${unit} of diameter left to the largest size listed.`,
     noneFits: 'No piston on the sheet would fit a bore of this size.',
+    remove: 'Take off, mm',
+    removeHint: 'Over the whole face',
+    leastCut: (least: string) => `At least ${least}, what the blade found, to make it true`,
+    gasket: 'Base gasket thicker by, mm',
+    gasketHint: 'Below zero: thinner',
+    millimetres: 'Millimetres, such as 0.15',
+    ratio: (before: string, after: string) => `Compression ratio ${before} now, ${after} after.`,
+    squish: (before: string, after: string) => `Squish ${before} now, ${after} after.`,
+    between: (low: string, high: string, unit: string) =>
+      `${low} to ${high} ${unit}: the least where the squish band lies deeper than the face, the most where it is flush`,
+    meets: 'The piston would meet the head.',
+    allowance: (name: string, height: string, least: string) =>
+      `${name}: ${height} now, ${least} is the least allowed.`,
+    leftAfter: (left: string, after: string) => `${left} may come off; ${after} is left after this cut.`,
+    notEnough: (left: string) => `Only ${left} may come off: this cut is too deep.`,
+    tooMuch: 'Nothing would be left above the piston.',
+    missing: (what: readonly string[]) => `Not known, so not worked out: ${what.join('; ')}.`,
   },
   decideAlso: 'The same decision also settles',
   decideFaults: {
