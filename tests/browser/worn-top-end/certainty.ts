@@ -27,6 +27,9 @@ export const certainty: Readonly<Record<string, number>> = {
   DI: 0.002_309_4,
   // 0.01²/12 + 0.02²/3 + 0.008² = (8.3333 + 133.3333 + 64) × 10⁻⁶ = 205.6667 × 10⁻⁶
   CA: 0.014_341_08,
+  // Stretch in % of a chain of 127 mm, whose length when new is taken as exact: 0.01434108 / 127; of 158.8 mm the same.
+  'CA/127': 0.011_292_2,
+  'CA/158.8': 0.009_030_9,
   // At 28 °C, L = 92.055: L · 8 K · u(α) of 10⁻⁶ for the part and again for the gauge, L · 11.5 × 10⁻⁶ · 0.5 K:
   // (4.8833 + 0.5423 + 0.5423 + 0.2802) × 10⁻⁶ = 6.2482 × 10⁻⁶
   'BG at 28 °C': 0.002_499_64,

@@ -27,6 +27,7 @@ Crank runout, left | 0.021 | 0.021 mm | DI | ..0.03 | ..0.05 | within standard |
 Crank runout, right | 0.047 | 0.047 mm | DI | ..0.03 | ..0.05 | undecided | 0.047 − 0.00382 ≤ 0.05 < 0.047 + 0.00382
 Head face, flatness | gauge FE-2; 0.02 0.03 0.03 0.04 0.02 0.03 - 0.02 0.04 0.05 0.03 0.04 | between 0.038 mm and 0.052 mm | FE | ..0.03 | ..0.05 | undecided | 0.038 ≤ 0.05 < 0.052
 Cylinder face, flatness | - 0.02 - 0.02 - 0.02 - 0.02 - 0.02 - 0.02 | between 0.00 mm and 0.022 mm | FE | ..0.03 | ..0.05 | within standard | 0.022 ≤ 0.03
+Head height, face to cover face | 91.98 91.99 | 91.98 mm | CA | 91.95..92.05 | 91.8.. | within standard | the smallest: 91.98 + 0.02367 ≤ 92.05, 91.98 − 0.02367 ≥ 91.95
 Guide, intake left | 5.531 5.528 5.535 | 5.535 mm | SH | 5.52..5.532 | ..5.56 | within service limit | the largest: 5.535 + 0.00394 ≤ 5.56, 5.535 − 0.00394 ≥ 5.52
 Stem, intake left | 5.489 5.488 5.485 5.484 5.481 5.482 | 5.481 mm | MI | 5.485..5.5 | 5.47.. | within service limit | the smallest: 5.481 + 0.00251 ≤ 5.5, 5.481 − 0.00251 ≥ 5.47
 Stem clearance, intake left | = | 0.039 mm to 0.054 mm | SH,MI | 0.02..0.047 | ..0.08 | within service limit | 5.528 − 5.489 and 5.535 − 5.481: 0.054 + 0.00467 ≤ 0.08, 0.039 − 0.00467 ≥ 0.02
@@ -70,6 +71,7 @@ Cam journals, exhaust | 21.966 21.968 | 21.966 mm | MI | 21.959..21.98 | 21.94..
 Oil clearance, cam exhaust | = | 0.042 mm to 0.046 mm | SH,MI | 0.02..0.062 | ..0.1 | within standard | 22.010 − 21.968 and 22.012 − 21.966: 0.046 + 0.00467 ≤ 0.062, 0.042 − 0.00467 ≥ 0.02
 Cam runout, exhaust | 0.038 | 0.038 mm | DI | ..0.02 | ..0.04 | undecided | 0.038 − 0.00382 ≤ 0.04 < 0.038 + 0.00382
 Cam chain, 20 links at 50 N | 128.58 | 128.58 mm | CA | 126.7..127.3 | ..128.6 | undecided | 128.58 − 0.02367 ≤ 128.6 < 128.58 + 0.02367
+Cam chain, stretch | = | 1.24 % | CA/127 | ..0.3 | ..1.2 | past the limit | (128.58 − 127) / 127: 1.2441 − 0.01863 > 1.2
 Compression, cranking | 790 | 790 kPa | CG | 900..1250 | 780.. | undecided | 790 − 23.67 < 780 ≤ 790 + 23.67
 Leak-down at top dead centre | 12.5 | 12.5 % | LD | ..8 | ..18 | within service limit | 12.5 + 1.09966 ≤ 18
 `);

@@ -27,6 +27,7 @@ Crank runout, left | 0.036 | 0.036 mm | DI | ..0.03 | ..0.05 | within service li
 Crank runout, right | 0.055 | 0.055 mm | DI | ..0.03 | ..0.05 | past the limit | 0.055 − 0.00382 > 0.05
 Head face, flatness | 0.02 0.03 0.02 0.03 0.02 0.03 0.02 0.03 0.02 0.03 0.03 0.04 | between 0.028 mm and 0.042 mm | FE | ..0.03 | ..0.05 | within service limit | 0.042 ≤ 0.05
 Cylinder face, flatness | 0.02 0.03 0.03 0.04 0.06 0.08 0.02 0.03 - 0.02 0.04 0.05 | between 0.058 mm and 0.082 mm | FE | ..0.03 | ..0.05 | past the limit | 0.058 > 0.05
+Head height, face to cover face | 91.83 91.81 | 91.81 mm | CA | 91.95..92.05 | 91.8.. | undecided | the smallest: 91.81 − 0.02367 < 91.8 ≤ 91.81 + 0.02367
 Guide, intake left | 5.526 5.524 5.527 | 5.527 mm | SH | 5.52..5.532 | ..5.56 | within standard | the largest: 5.527 + 0.00394 ≤ 5.532, 5.527 − 0.00394 ≥ 5.52
 Stem, intake left | 5.489 5.490 5.488 5.489 5.488 5.489 | 5.488 mm | MI | 5.485..5.5 | 5.47.. | within standard | the smallest: 5.488 + 0.00251 ≤ 5.5, 5.488 − 0.00251 ≥ 5.485
 Stem clearance, intake left | = | 0.034 mm to 0.039 mm | SH,MI | 0.02..0.047 | ..0.08 | within standard | 5.524 − 5.490 and 5.527 − 5.488: 0.039 + 0.00467 ≤ 0.047, 0.034 − 0.00467 ≥ 0.02
@@ -70,6 +71,7 @@ Cam journals, exhaust | 21.936 21.939 | 21.936 mm | MI | 21.959..21.98 | 21.94..
 Oil clearance, cam exhaust | = | 0.088 mm to 0.094 mm | SH,MI | 0.02..0.062 | ..0.1 | within service limit | 22.027 − 21.939 and 22.030 − 21.936: 0.094 + 0.00467 ≤ 0.1, 0.088 − 0.00467 ≥ 0.02
 Cam runout, exhaust | 0.024 | 0.024 mm | DI | ..0.02 | ..0.04 | within service limit | 0.024 + 0.00382 ≤ 0.04
 Cam chain, 20 links at 50 N | 127.20 | 127.20 mm | CA | 126.7..127.3 | ..128.6 | within standard | 127.20 + 0.02367 ≤ 127.3, 127.20 − 0.02367 ≥ 126.7
+Cam chain, stretch | = | 0.16 % | CA/127 | ..0.3 | ..1.2 | within standard | (127.20 − 127) / 127: 0.1575 + 0.01863 ≤ 0.3
 Compression, cranking | 770 | 770 kPa | CG | 950..1300 | 820.. | past the limit | 770 + 23.67 < 820
 Leak-down at top dead centre | 18.5 | 18.5 % | LD | ..8 | ..18 | undecided | 18.5 − 1.09966 ≤ 18 < 18.5 + 1.09966
 `);

@@ -27,6 +27,7 @@ Crank runout, left | 0.011 | 0.011 mm | DI | ..0.03 | ..0.05 | within standard |
 Crank runout, right | 0.029 | 0.029 mm | DI | ..0.03 | ..0.05 | within service limit | 0.029 + 0.00382 ≤ 0.05
 Head face, flatness | 0.05 0.06 0.08 0.10 0.04 0.05 0.03 0.04 0.06 0.07 0.05 0.06 | between 0.078 mm and 0.102 mm | FE | ..0.03 | ..0.05 | past the limit | 0.078 > 0.05
 Cylinder face, flatness | - 0.02 0.02 0.03 0.03 0.04 - 0.02 0.02 0.03 - 0.02 | between 0.028 mm and 0.042 mm | FE | ..0.03 | ..0.05 | within service limit | 0.042 ≤ 0.05
+Head height, face to cover face | 103.70 103.72 | 103.70 mm | CA | 103.95..104.05 | 103.75.. | past the limit | the smallest: 103.70 + 0.02367 < 103.75
 Guide, intake left | 6.552 6.549 6.555 | 6.555 mm | SH | 6.52..6.532 | ..6.56 | within service limit | the largest: 6.555 + 0.00394 ≤ 6.56, 6.555 − 0.00394 ≥ 6.52
 Stem, intake left | 6.474 6.475 6.473 6.474 6.473 6.475 | 6.473 mm | MI | 6.485..6.5 | 6.47.. | within service limit | the smallest: 6.473 + 0.00251 ≤ 6.5, 6.473 − 0.00251 ≥ 6.47
 Stem clearance, intake left | = | 0.074 mm to 0.082 mm | SH,MI | 0.02..0.047 | ..0.08 | undecided | 6.549 − 6.475 and 6.555 − 6.473: 0.082 − 0.00467 ≤ 0.08 < 0.082 + 0.00467
@@ -70,6 +71,7 @@ Cam journals, exhaust | gauge MI-2; 25.944 25.947 | 25.942 mm | MI | 25.959..25.
 Oil clearance, cam exhaust | = | 0.069 mm to 0.074 mm | SH,MI | 0.02..0.062 | ..0.1 | within service limit | 26.014 − 25.945 and 26.016 − 25.942: 0.074 + 0.00467 ≤ 0.1, 0.069 − 0.00467 ≥ 0.02
 Cam runout, exhaust | 0.043 | 0.043 mm | DI | ..0.02 | ..0.04 | undecided | 0.043 − 0.00382 ≤ 0.04 < 0.043 + 0.00382
 Cam chain, 20 links at 50 N | 160.90 | 160.90 mm | CA | 158.5..159.1 | ..160.6 | past the limit | 160.90 − 0.02367 > 160.6
+Cam chain, stretch | = | 1.32 % | CA/158.8 | ..0.3 | ..1.1 | past the limit | (160.90 − 158.8) / 158.8: 1.3224 − 0.0149 > 1.1
 Compression, cranking | 690 | 690 kPa | CG | 720..1000 | 600.. | within service limit | 690 + 23.67 ≤ 1000, 690 − 23.67 ≥ 600
 Leak-down at top dead centre | 8.5 | 8.5 % | LD | ..10 | ..20 | within standard | 8.5 + 1.09966 ≤ 10
 `);

@@ -7,6 +7,7 @@ import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { findingIn, measuredOf } from './measuring.ts';
 import type { Measuring } from './use-measuring.ts';
@@ -24,9 +25,35 @@ interface RowProps {
   readonly onChoose: (() => void) | undefined;
 }
 
+/** What nobody judges: a figure that the sheet states, or one that others are only worked out with. */
+const isJudged = ({ stated, limits }: BenchDimension): boolean =>
+  stated === null &&
+  [...Object.values(limits.standard), ...Object.values(limits.service)].some((side) => side !== null);
+
+/** The verdict of a dimension, or what stands in its place where there is none to come. */
+function Standing({ dimension, measuring }: Pick<RowProps, 'dimension' | 'measuring'>) {
+  const { measure } = useWords();
+  const format = useFormat();
+  const finding = findingIn(dimension, measuring.round);
+  const { stated } = dimension;
+  if (stated !== null)
+    return <span className="row-verdict num">{`${format.decimal(stated.value)} ${stated.unit}`}</span>;
+  if (finding === undefined && !isJudged(dimension))
+    return <span className="row-verdict note">{measure.choose.unjudged}</span>;
+  return (
+    <span
+      className={
+        finding?.verdict === 'undecided' || finding?.verdict === 'past the limit' ? 'row-verdict hot' : 'row-verdict'
+      }
+    >
+      <VerdictSign verdict={finding?.verdict ?? 'not measured'} width={36} />
+      {finding?.verdict ?? measure.choose.none}
+    </span>
+  );
+}
+
 function Row({ dimension, measuring, onChoose }: RowProps) {
   const { measure } = useWords();
-  const finding = findingIn(dimension, measuring.round);
   const of = dimension.positions.length;
   const done = of - measuring.openIn(dimension).length;
   const current = measuring.dimension.code === dimension.code;
@@ -34,16 +61,13 @@ function Row({ dimension, measuring, onChoose }: RowProps) {
     <>
       <span className="row-name">{dimension.name}</span>
       <span className="note num">
-        {onChoose === undefined ? measure.choose.derived : measure.choose.done(done, of)}
+        {onChoose !== undefined
+          ? measure.choose.done(done, of)
+          : dimension.stated === null
+            ? measure.choose.derived
+            : measure.choose.stated}
       </span>
-      <span
-        className={
-          finding?.verdict === 'undecided' || finding?.verdict === 'past the limit' ? 'row-verdict hot' : 'row-verdict'
-        }
-      >
-        <VerdictSign verdict={finding?.verdict ?? 'not measured'} width={36} />
-        {finding?.verdict ?? measure.choose.none}
-      </span>
+      <Standing dimension={dimension} measuring={measuring} />
     </>
   );
   return (

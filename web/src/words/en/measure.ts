@@ -176,6 +176,8 @@ export const measure = {
     title: 'What is measured',
     done: (done: number, of: number) => `${done} of ${of}`,
     derived: 'worked out',
+    stated: 'stated by the sheet',
+    unjudged: 'only worked with',
     none: 'not measured',
     find: 'Find',
     notFound: 'Nothing on the sheet is called so.',
