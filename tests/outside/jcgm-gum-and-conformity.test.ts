@@ -1,5 +1,5 @@
 // Source: JCGM 100:2008 (GUM), example H.1 (end-gauge calibration: u = 32 nm, ν = 16, t₉₉ = 2.92, U = 93 nm) and G.4;
-// JCGM 106:2012, conformance probabilities of clause 7; ISO 14253-1, decision zones of both editions.
+// JCGM 106:2012, conformance probabilities of clause 7 [given figures from memory]; ISO 14253-1, decision zones of both editions.
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
