@@ -10,7 +10,7 @@ import type { Finding, Verdict } from '../../server/domain/metrology/finding.ts'
 import type { Instrument } from '../../server/domain/metrology/instrument.ts';
 import { warningText } from '../../server/domain/metrology/wording.ts';
 import { obligationWords } from '../../server/domain/obligations/words.ts';
-import { printedFigures } from '../../server/domain/units/printed-figures.ts';
+import { coarsestOf, printedFigures } from '../../server/domain/units/printed-figures.ts';
 import { baseQuantity } from '../../server/domain/units/quantity.ts';
 import { findUnitCode } from '../../server/domain/units/unit-table.ts';
 import { type Bench, dimensionOf, placeOf, type Round } from './bench.ts';
@@ -188,6 +188,7 @@ function keepFinding(
       return {
         code: data.code,
         name: data.name,
+        kind: data.kind,
         resolution: state.resolution,
         mpe: state.mpe,
         zeroError: state.zeroError,
@@ -225,7 +226,10 @@ function settle(
     printed: printedFigures({
       unit,
       decimals: dimension.decimals,
-      resolution: Math.max(...used.map((data) => instrumentOf(data, '').resolution)),
+      resolution: coarsestOf(
+        used.map((data) => ({ kind: data.kind, resolution: instrumentOf(data, '').resolution })),
+        dimension.kind,
+      ),
     }),
     mendable: {
       method: dimension.method.type,

@@ -32,6 +32,19 @@ const decimalsOfStep = (step: number, unit: UnitCode): number =>
 const mostDecimals = ({ unit, decimals, resolution }: Printing): number =>
   (resolution === null || resolution <= 0 ? decimals : Math.min(decimals, decimalsOfStep(resolution, unit))) + 1;
 
+/**
+ * The coarsest resolution (base units; null: none known) among the instruments of a figure's own kind: what it can't be
+ * finer than. A stretch in per cent read with a caliper has none: the caliper's is a length. Kept without its kind, an
+ * instrument counts.
+ */
+export const coarsestOf = (
+  instruments: readonly { readonly kind?: string; readonly resolution: number }[],
+  kind: string,
+): number | null => {
+  const own = instruments.filter((instrument) => (instrument.kind ?? kind) === kind);
+  return own.length === 0 ? null : Math.max(...own.map(({ resolution }) => resolution));
+};
+
 const roundedUp = (value: number): string => {
   if (value === 0) return '0';
   const digits = 1 - Math.floor(Math.log10(value) + 1e-12);

@@ -27,15 +27,18 @@ import {
 function findingText({ type, low, high, guard, unit, decimals }: SheetFinding): string {
   const code = unitCodeOf(unit);
   const figure = (value: number) => formatQuantity(value, code, decimals);
+  // A guard band of 0.0029 % on a sheet of two decimals is not nothing.
+  const kept = [0, 1, 2, 3].map((more) => formatQuantity(guard, code, decimals + more));
+  const keptOff = kept.find((text) => /[1-9]/.test(text)) ?? figure(guard);
   switch (type) {
     case 'felt':
       return low === 0 ? 'no play felt' : 'play felt';
     case 'interval':
       return high === null ? `${figure(low)} or more` : `${figure(low)} – ${figure(high)}`;
     case 'span':
-      return `${figure(low)} – ${high === null ? '…' : figure(high)} ± ${figure(guard)}`;
+      return `${figure(low)} – ${high === null ? '…' : figure(high)} ± ${keptOff}`;
     case 'point':
-      return `${figure(low)} ± ${figure(guard)}`;
+      return `${figure(low)} ± ${keptOff}`;
   }
 }
 

@@ -6,8 +6,9 @@ import type { Instrument } from '#domain/metrology/instrument.ts';
 import type { Observation, Reading } from '#domain/metrology/reading.ts';
 import { sheetFaults } from '#domain/metrology/sheet-faults.ts';
 import { refusalText } from '#domain/metrology/wording.ts';
+import { coarsestOf } from '#domain/units/printed-figures.ts';
 import { type BaseQuantity, baseQuantity, type QuantityKind } from '#domain/units/quantity.ts';
-import { coarsestOf, findingOnWire } from '#features/findings/judging/service.ts';
+import { findingOnWire } from '#features/findings/judging/service.ts';
 import { limitsOnWire, standardClass } from '#features/specs/service.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { quantityAt, quantityIf, refuse, unitAt } from './body.ts';
@@ -290,7 +291,10 @@ export function looseFindings(body: Asked): LooseFindingsFound {
               name: definition.name,
               print,
               limits: limitsOnWire(definition.limits, standardClass, print),
-              resolution: coarsestOf(instruments.filter(({ kindOfQuantity }) => kindOfQuantity === definition.kind)),
+              resolution: coarsestOf(
+                instruments.map(({ kindOfQuantity, resolution }) => ({ kind: kindOfQuantity, resolution })),
+                definition.kind,
+              ),
             }),
           ]
         : [],

@@ -71,7 +71,7 @@ Cam journals, exhaust | 21.966 21.968 | 21.966 mm | MI | 21.959..21.98 | 21.94..
 Oil clearance, cam exhaust | = | 0.042 mm to 0.046 mm | SH,MI | 0.02..0.062 | ..0.1 | within standard | 22.010 − 21.968 and 22.012 − 21.966: 0.046 + 0.00467 ≤ 0.062, 0.042 − 0.00467 ≥ 0.02
 Cam runout, exhaust | 0.038 | 0.038 mm | DI | ..0.02 | ..0.04 | undecided | 0.038 − 0.00382 ≤ 0.04 < 0.038 + 0.00382
 Cam chain, 20 links at 50 N | 128.58 | 128.58 mm | CA | 126.7..127.3 | ..128.6 | undecided | 128.58 − 0.02367 ≤ 128.6 < 128.58 + 0.02367
-Cam chain, stretch | = | 1.24 % | CA/127 | ..0.3 | ..1.2 | past the limit | (128.58 − 127) / 127: 1.2441 − 0.01863 > 1.2
+Cam chain, stretch | = | 1.244 % | CA/127 | ..0.3 | ..1.2 | past the limit | (128.58 − 127) / 127: 1.2441 − 0.01863 > 1.2
 Compression, cranking | 790 | 790 kPa | CG | 900..1250 | 780.. | undecided | 790 − 23.67 < 780 ≤ 790 + 23.67
 Leak-down at top dead centre | 12.5 | 12.5 % | LD | ..8 | ..18 | within service limit | 12.5 + 1.09966 ≤ 18
 `);

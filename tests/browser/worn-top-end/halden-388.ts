@@ -71,7 +71,7 @@ Cam journals, exhaust | 21.936 21.939 | 21.936 mm | MI | 21.959..21.98 | 21.94..
 Oil clearance, cam exhaust | = | 0.088 mm to 0.094 mm | SH,MI | 0.02..0.062 | ..0.1 | within service limit | 22.027 − 21.939 and 22.030 − 21.936: 0.094 + 0.00467 ≤ 0.1, 0.088 − 0.00467 ≥ 0.02
 Cam runout, exhaust | 0.024 | 0.024 mm | DI | ..0.02 | ..0.04 | within service limit | 0.024 + 0.00382 ≤ 0.04
 Cam chain, 20 links at 50 N | 127.20 | 127.20 mm | CA | 126.7..127.3 | ..128.6 | within standard | 127.20 + 0.02367 ≤ 127.3, 127.20 − 0.02367 ≥ 126.7
-Cam chain, stretch | = | 0.16 % | CA/127 | ..0.3 | ..1.2 | within standard | (127.20 − 127) / 127: 0.1575 + 0.01863 ≤ 0.3
+Cam chain, stretch | = | 0.157 % | CA/127 | ..0.3 | ..1.2 | within standard | (127.20 − 127) / 127: 0.1575 + 0.01863 ≤ 0.3
 Compression, cranking | 770 | 770 kPa | CG | 950..1300 | 820.. | past the limit | 770 + 23.67 < 820
 Leak-down at top dead centre | 18.5 | 18.5 % | LD | ..8 | ..18 | undecided | 18.5 − 1.09966 ≤ 18 < 18.5 + 1.09966
 `);

@@ -71,7 +71,7 @@ Cam journals, exhaust | gauge MI-2; 25.944 25.947 | 25.942 mm | MI | 25.959..25.
 Oil clearance, cam exhaust | = | 0.069 mm to 0.074 mm | SH,MI | 0.02..0.062 | ..0.1 | within service limit | 26.014 − 25.945 and 26.016 − 25.942: 0.074 + 0.00467 ≤ 0.1, 0.069 − 0.00467 ≥ 0.02
 Cam runout, exhaust | 0.043 | 0.043 mm | DI | ..0.02 | ..0.04 | undecided | 0.043 − 0.00382 ≤ 0.04 < 0.043 + 0.00382
 Cam chain, 20 links at 50 N | 160.90 | 160.90 mm | CA | 158.5..159.1 | ..160.6 | past the limit | 160.90 − 0.02367 > 160.6
-Cam chain, stretch | = | 1.32 % | CA/158.8 | ..0.3 | ..1.1 | past the limit | (160.90 − 158.8) / 158.8: 1.3224 − 0.0149 > 1.1
+Cam chain, stretch | = | 1.322 % | CA/158.8 | ..0.3 | ..1.1 | past the limit | (160.90 − 158.8) / 158.8: 1.3224 − 0.0149 > 1.1
 Compression, cranking | 690 | 690 kPa | CG | 720..1000 | 600.. | within service limit | 690 + 23.67 ≤ 1000, 690 − 23.67 ≥ 600
 Leak-down at top dead centre | 8.5 | 8.5 % | LD | ..10 | ..20 | within standard | 8.5 + 1.09966 ≤ 10
 `);

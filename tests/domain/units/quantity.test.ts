@@ -2,7 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatDifference, formatQuantity } from '#domain/units/format-quantity.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
-import { printedFigures } from '#domain/units/printed-figures.ts';
+import { coarsestOf, printedFigures } from '#domain/units/printed-figures.ts';
 import { baseQuantity, millikelvin, nanometres } from '#domain/units/quantity.ts';
 import { findUnitCode, unitCodes, unitOf, unitsOfKind } from '#domain/units/unit-table.ts';
 
@@ -84,6 +84,17 @@ describe('figures worked out of readings', () => {
     [0, '0 mm'],
   ])('%d nm kept off a limit reads %s', (base, text) => {
     expect(printedFigures({ unit: 'mm', decimals: 3, resolution: null }).keptOff(base)).toBe(text);
+  });
+
+  it('a stretch in per cent is not made coarse by the caliper that its length was read with', () => {
+    const caliper = { kind: 'length', resolution: 10_000 };
+    const tester = { kind: 'ratio', resolution: 5_000 };
+    const told = (instruments: Parameters<typeof coarsestOf>[0]) =>
+      printedFigures({ unit: '%', decimals: 2, resolution: coarsestOf(instruments, 'ratio') }).workedOut(12_441);
+    expect(told([caliper])).toBe('1.244 %');
+    expect(told([caliper, tester])).toBe('1.24 %');
+    expect(told([{ resolution: 10_000 }])).toBe('1.2 %');
+    expect(coarsestOf([], 'length')).toBeNull();
   });
 
   it('a limit keeps every decimal it was stated with', () => {

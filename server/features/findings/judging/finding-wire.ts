@@ -11,7 +11,7 @@ import type { BudgetLine, Finding, FindingValue } from '#domain/metrology/findin
 import { coverageFactor } from '#domain/metrology/guard-band.ts';
 import { warningText } from '#domain/metrology/wording.ts';
 import { findingWords } from '#domain/obligations/words.ts';
-import { printedFigures } from '#domain/units/printed-figures.ts';
+import { coarsestOf, printedFigures } from '#domain/units/printed-figures.ts';
 import { quantityKindOf } from '#domain/units/quantity.ts';
 import { unitOf } from '#domain/units/unit-table.ts';
 import { hoursOf } from '#features/intake/service.ts';
@@ -35,10 +35,6 @@ export function valueOnWire(value: FindingValue, print: Print): FoundValue {
       return { type: value.type, low: text(value.low), high: text(value.high), unit: print.unit, play: null };
   }
 }
-
-/** The coarsest resolution among some instruments: what a figure read with all of them can't be finer than. */
-export const coarsestOf = (instruments: readonly { readonly resolution: number }[]): number | null =>
-  instruments.length === 0 ? null : Math.max(...instruments.map(({ resolution }) => resolution));
 
 /** A line kept by formula version 1 tells only these of itself. */
 type KeptLine = Pick<BudgetLine, 'name' | 'formula' | 'contribution' | 'degreesOfFreedom'> & Partial<BudgetLine>;
@@ -145,7 +141,7 @@ export function keptOnWire(row: FindingRow): FindingOnWire {
       name: row.name,
       print,
       limits: keptLimitsOnWire(row.limits, print),
-      resolution: coarsestOf(row.instruments),
+      resolution: coarsestOf(row.instruments, row.kind),
     }),
     fittedPartId: row.fittedPartId,
     withdrawn: row.withdrawn,

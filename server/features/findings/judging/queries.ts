@@ -147,6 +147,8 @@ export type KeptWarning = Warning & { readonly words: string };
 export interface KeptInstrument {
   readonly code: string;
   readonly name: string;
+  /** What it reads; findings of long ago were kept without it. */
+  readonly kind?: string;
   readonly resolution: number;
   readonly mpe: number;
   readonly zeroError: number;

@@ -4,14 +4,14 @@ import type { Finding } from '#domain/metrology/finding.ts';
 import { warningText } from '#domain/metrology/wording.ts';
 import { type Round, rounds } from '#domain/obligations/disposition.ts';
 import { obligationWords } from '#domain/obligations/words.ts';
-import { printedFigures } from '#domain/units/printed-figures.ts';
+import { coarsestOf, printedFigures } from '#domain/units/printed-figures.ts';
 import { limitsFor, type Sheet, specOf, standardClass } from '#features/specs/service.ts';
 import { type Act, newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { nothingSettled, reopenProven, type Settled, settle, settledTogether } from '../obligations/settling.ts';
 import { evaluateTouched, roundsBefore, type WorkedOut } from './evaluating.ts';
-import { coarsestOf, keptOnWire } from './finding-wire.ts';
+import { keptOnWire } from './finding-wire.ts';
 import { type PartOfPlace, partsOfRound } from './material.ts';
 import {
   type FindingRecord,
@@ -29,7 +29,7 @@ import {
   type ReadingRow,
 } from './queries.ts';
 
-export { coarsestOf, findingOnWire } from './finding-wire.ts';
+export { findingOnWire } from './finding-wire.ts';
 
 /** What judging needs of a job: read once a write, after the engine is locked. */
 export interface JobOnBench {
@@ -119,6 +119,7 @@ function recordOf(of: WorkedOut<ReadingRow>, by: Judging, supersedesId: string |
       return {
         code: row.code,
         name: row.name,
+        kind: row.kind,
         resolution: row.resolution,
         mpe: row.mpe,
         zeroError: reading.zeroError,
@@ -182,7 +183,7 @@ async function keep(
       printed: printedFigures({
         unit: dimension.unit,
         decimals: dimension.decimals,
-        resolution: coarsestOf(record.instruments),
+        resolution: coarsestOf(record.instruments, dimension.kind),
       }),
       mendable: {
         method: dimension.method.type,

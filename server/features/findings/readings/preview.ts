@@ -2,9 +2,10 @@ import type { Preview } from '#contracts/readings.ts';
 import type { DimensionDefinition } from '#domain/metrology/dimension.ts';
 import { evaluateDimension } from '#domain/metrology/evaluate.ts';
 import type { Finding } from '#domain/metrology/finding.ts';
+import { coarsestOf } from '#domain/units/printed-figures.ts';
 import { type DimensionOnSheet, limitsFor, limitsOnWire, standardClass } from '#features/specs/service.ts';
 import { evaluateTouched, roundsBefore } from '../judging/evaluating.ts';
-import { coarsestOf, findingOnWire } from '../judging/finding-wire.ts';
+import { findingOnWire } from '../judging/finding-wire.ts';
 import { type Measured, materialOf, type PartOfPlace, partsOfRound } from '../judging/material.ts';
 import type { ReadingRow } from '../judging/queries.ts';
 import type { JobOnBench } from '../judging/service.ts';
@@ -27,7 +28,10 @@ const onWire = (
     name: dimension.name,
     print: dimension,
     limits: limitsOnWire(limits, sizeClass, dimension),
-    resolution: coarsestOf(of.bench.register.filter(({ code }) => codes.has(code))),
+    resolution: coarsestOf(
+      of.bench.register.filter(({ code }) => codes.has(code)),
+      dimension.kind,
+    ),
   });
 };
 

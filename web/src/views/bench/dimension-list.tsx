@@ -8,6 +8,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
+import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { findingIn, measuredOf } from './measuring.ts';
 import type { Measuring } from './use-measuring.ts';
@@ -37,7 +38,7 @@ function Standing({ dimension, measuring }: Pick<RowProps, 'dimension' | 'measur
   const finding = findingIn(dimension, measuring.round);
   const { stated } = dimension;
   if (stated !== null)
-    return <span className="row-verdict num">{`${format.decimal(stated.value)} ${stated.unit}`}</span>;
+    return <span className="row-verdict num">{`${format.decimal(stated.value)} ${symbolOf(stated.unit)}`}</span>;
   if (finding === undefined && !isJudged(dimension))
     return <span className="row-verdict note">{measure.choose.unjudged}</span>;
   return (
