@@ -1,6 +1,9 @@
 import { defineConfig } from 'vitest/config';
 
-/** Browsers and whole services want a core each: two files at a time, once the quick suites are through. */
+/** Two files at a time, also where the machine has two cores only, since a file waits for the database much of its time. */
+const twoAtATime = { maxWorkers: 2, sequence: { groupOrder: 0 } } as const;
+
+/** Browsers and whole services want a core each: once the quick suites are through. */
 const afterTheQuickOnes = { maxWorkers: 2, sequence: { groupOrder: 1 } } as const;
 
 /** Suites that need no database or browser are one project; the others start what they need in their global set-up. */
@@ -11,6 +14,7 @@ export default defineConfig({
         test: {
           name: 'domain',
           include: ['tests/domain/**/*.test.{ts,tsx}', 'tests/outside/**/*.test.ts', 'tests/web/**/*.test.{ts,tsx}'],
+          ...twoAtATime,
         },
       },
       {
@@ -20,6 +24,7 @@ export default defineConfig({
           globalSetup: ['tests/support/global-setup-database.ts'],
           testTimeout: 30_000,
           hookTimeout: 60_000,
+          ...twoAtATime,
         },
       },
       {
