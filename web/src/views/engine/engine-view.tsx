@@ -4,6 +4,7 @@ import { useState } from 'react';
 import type { EnginePage } from '#contracts/engines.ts';
 import { read } from '../../app/api.ts';
 import { useSession } from '../../app/session.tsx';
+import { useMedia } from '../../app/use-media.ts';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
 import { BoreMapSection } from './bore-map-section.tsx';
@@ -15,8 +16,9 @@ import { NotRead } from './not-read.tsx';
 import { ObligationsSection } from './obligations-section.tsx';
 import { PageActs, PageJump, PageSection, PageTitle } from './page-head.tsx';
 import { PartsSection, RunsSection } from './parts-section.tsx';
+import { soonestWornFirst } from './soonest-worn-first.ts';
 import { TraysSection } from './trays-section.tsx';
-import { WearSection, WearUnknown } from './wear-section.tsx';
+import { WearOthers, WearSection, WearUnknown } from './wear-section.tsx';
 import { WorkedSection } from './worked-section.tsx';
 import './engine.css';
 import './engine-parts.css';
@@ -37,13 +39,22 @@ function drawnAgainst(page: EnginePage, map: EnginePage['boreMaps'][number]) {
   return { nominal: figure(limits?.standard.low ?? map.nominal), limit: figure(limits?.service.high) };
 }
 
+/** So many charts beside the bore map are looked at, on a phone one; the rest is told in a line each. */
+const MOST_DRAWN = 3;
+
 const isCharted = ({ points }: EnginePage['wear'][number]): boolean => points.length >= 3;
 
 function PageBody({ page }: { readonly page: EnginePage }) {
   const words = useWords().engine;
   const today = useToday();
   const [deciding, setDeciding] = useState<string | null>(null);
+  const [allDrawn, setAllDrawn] = useState(false);
   const { job, standing } = page;
+  const charted = soonestWornFirst(page.wear.filter(isCharted));
+  const narrow = useMedia('(max-width: 620px)');
+  const most = narrow ? 1 : MOST_DRAWN;
+  const drawn = allDrawn || charted.length <= most + 1 ? charted : charted.slice(0, most);
+  const listed = charted.slice(drawn.length);
   const obligation = page.obligations.find(({ id }) => id === deciding);
   const others = page.obligations.filter(
     ({ id, decision, discharge }) => id !== deciding && decision === null && discharge === null,
@@ -63,17 +74,18 @@ function PageBody({ page }: { readonly page: EnginePage }) {
           )}
         </div>
       </div>
+      <ObligationsSection obligations={page.obligations} open={standing !== null} decide={setDeciding} />
       {job === null ? null : <MeasuredSection measured={page.measured} />}
       <div className="page-pair">
         {page.boreMaps.map((map) => (
           <BoreMapSection key={map.findingId} map={map} {...drawnAgainst(page, map)} />
         ))}
-        {page.wear.filter(isCharted).map((history) => (
+        {drawn.map((history) => (
           <WearSection key={`${history.dimension} ${history.fittedPartId}`} history={history} engineId={page.id} />
         ))}
       </div>
+      <WearOthers histories={listed} drawAll={() => setAllDrawn(true)} />
       <WearUnknown histories={page.wear.filter((history) => !isCharted(history))} />
-      <ObligationsSection obligations={page.obligations} open={standing !== null} decide={setDeciding} />
       {job === null ? null : <WorkedSection jobId={job.id} open={standing !== null} />}
       <div className="page-pair">
         <div>

@@ -8,7 +8,7 @@ import { useWords } from '../../words/words.tsx';
 import { NotRead } from './not-read.tsx';
 import { toldBy } from './told.ts';
 
-const PAGE = 30;
+const PAGE = 15;
 
 function EventLine({ event }: { readonly event: EngineEvent }) {
   const words = useWords().engine;

@@ -52,18 +52,22 @@ function DimensionRow({
   dimension,
   finding,
   first,
+  told,
 }: {
   readonly dimension: Dimension;
   readonly finding: Finding | undefined;
   readonly first: boolean;
+  readonly told: boolean;
 }) {
   const words = useWords().engine;
   const format = useFormat();
+  // What is well takes one line, unless all is asked for: what needs a hand stands out by its room alone.
+  const brief = !told && finding !== undefined && !asksForAHand(finding.verdict);
   const nearest = finding?.nearestLimit ?? null;
   const note = finding === undefined ? undefined : likelihoodInWords(finding.pPast, words);
   const round = finding === undefined ? '' : words.rounds[finding.round];
   return (
-    <li className="measure-row">
+    <li className={brief ? 'measure-row brief' : 'measure-row'}>
       <div className="measure-name">
         {first ? <b>{dimension.name}</b> : <span className="visually-hidden">{dimension.name}</span>}
         <span className="note line">
@@ -95,7 +99,7 @@ function DimensionRow({
       </div>
       <div className="measure-verdict">
         <Verdict verdict={finding?.verdict ?? 'not measured'} {...(note === undefined ? {} : { note })} />
-        <span className="note line">
+        <span className="note line more">
           {finding === undefined
             ? dimension.limits === null
               ? words.noLimits(dimension.sizeClass)
@@ -109,7 +113,7 @@ function DimensionRow({
                 .join(' · ')}
         </span>
         {finding?.warnings.map(({ code, words: warning }) => (
-          <span key={code} className="note line">
+          <span key={code} className="note line more">
             {warning}
           </span>
         ))}
@@ -126,6 +130,7 @@ export function MeasuredSection({ measured }: { readonly measured: EnginePage['m
   const words = useWords().engine;
   const [all, setAll] = useState(false);
   const [earlier, setEarlier] = useState(false);
+  const [told, setTold] = useState(false);
   const rounds = (dimension: Dimension) => (earlier ? dimension.findings : dimension.findings.filter(tells));
   const older = measured.some((dimension) => dimension.findings.some((finding, round) => !tells(finding, round)));
   const some = measured.some(({ findings }) => findings.length > 0);
@@ -145,9 +150,15 @@ export function MeasuredSection({ measured }: { readonly measured: EnginePage['m
               .filter((dimension) => dimension.place.code === place.code)
               .flatMap((dimension) =>
                 dimension.findings.length === 0
-                  ? [<DimensionRow key={dimension.dimension} dimension={dimension} finding={undefined} first />]
+                  ? [<DimensionRow key={dimension.dimension} dimension={dimension} finding={undefined} first told />]
                   : rounds(dimension).map((finding, round) => (
-                      <DimensionRow key={finding.id} dimension={dimension} finding={finding} first={round === 0} />
+                      <DimensionRow
+                        key={finding.id}
+                        dimension={dimension}
+                        finding={finding}
+                        first={round === 0}
+                        told={told}
+                      />
                     )),
               )}
           </ul>
@@ -155,6 +166,11 @@ export function MeasuredSection({ measured }: { readonly measured: EnginePage['m
       ))}
       <div className="measure-more no-print">
         {hidden > 0 ? <Button onClick={() => setAll(true)}>{words.showAll(hidden)}</Button> : null}
+        {some ? (
+          <Button aria-expanded={told} onClick={() => setTold(!told)}>
+            {told ? words.hideTold : words.showTold}
+          </Button>
+        ) : null}
         {older ? (
           <Button aria-expanded={earlier} onClick={() => setEarlier(!earlier)}>
             {earlier ? words.hideEarlier : words.showEarlier}

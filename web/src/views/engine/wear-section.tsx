@@ -3,6 +3,7 @@ import type { FamilyWear, WearHistory } from '#contracts/engines.ts';
 import { read } from '../../app/api.ts';
 import { WearChart } from '../../drawings/wear-chart.tsx';
 import { englishWords } from '../../drawings/words.ts';
+import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { useWidth } from './use-width.ts';
@@ -97,6 +98,34 @@ export function WearSection({ history, engineId }: { readonly history: WearHisto
         </p>
       )}
       <AmongFamily history={history} engineId={engineId} />
+    </section>
+  );
+}
+
+/** What wears more slowly than the parts drawn: a line each, and the charts when they're asked for. */
+export function WearOthers({
+  histories,
+  drawAll,
+}: {
+  readonly histories: readonly WearHistory[];
+  readonly drawAll: () => void;
+}) {
+  const words = useWords().engine;
+  if (histories.length === 0) return null;
+  return (
+    <section className="page-part" aria-labelledby="wear-others">
+      <h2 id="wear-others">{words.wearOthers}</h2>
+      <dl className="wear-others">
+        {histories.map((history) => (
+          <div key={`${history.dimension} ${history.fittedPartId}`}>
+            <dt>{history.name}</dt>
+            <dd>{wearSentence(history, words)}</dd>
+          </div>
+        ))}
+      </dl>
+      <p className="measure-more no-print">
+        <Button onClick={drawAll}>{words.wearDrawAll(histories.length)}</Button>
+      </p>
     </section>
   );
 }

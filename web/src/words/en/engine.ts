@@ -170,6 +170,8 @@ export const engine = {
   } as Readonly<Record<string, string>>,
   showEarlier: 'Show earlier rounds',
   hideEarlier: 'Hide earlier rounds',
+  showTold: 'Show who read what, with which gauge',
+  hideTold: 'Hide who read what',
   showAll: (hidden: number) => `Show the ${several(hidden, 'dimension', 'dimensions')} not measured`,
   sizeClass: (sizeClass: string) => `size ${sizeClass}`,
 
@@ -182,7 +184,9 @@ export const engine = {
   corrected: (round: string) => `Read ${round}; corrected to 20 °C.`,
   noHeights: 'The spec sheet gives no heights, so the readings stand in figures only.',
 
-  wear: (name: string) => `${name} over the hours`,
+  wear: (name: string) => `${name.slice(0, 1).toUpperCase()}${name.slice(1)} over the hours`,
+  wearOthers: 'Wears more slowly',
+  wearDrawAll: (others: number) => `Draw the other ${others}`,
   partHours: 'hours of this part',
   wearIn: (earliest: string, latest: string) => `At this rate the limit comes ${earliest} to ${latest} hours from now.`,
   wearNotBefore: (earliest: string) =>
@@ -273,6 +277,7 @@ export const engine = {
   fittedParts: 'Parts fitted',
   noFittedParts: 'No part is on record.',
   cameWithIt: 'came with the engine',
+  cameStandard: 'Came with the engine, standard size',
   fittedOn: (number: number, hours: string) => `fitted on job ${number} at ${hours} h`,
   part: 'Part',
   size: 'Size, grade',
