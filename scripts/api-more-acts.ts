@@ -7,6 +7,7 @@ import type { Drafted, DraftKept, Revisions, SpecSheetDocument } from '#contract
 import type { WorkedFigure } from '#contracts/worked-figures.ts';
 import { demoPeople } from '../prisma/demo/people.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
+import { setUpActs } from './api-set-up-acts.ts';
 import { type Person, readPeople, signIn } from './walk/client.ts';
 
 /** The demo's people by the key of prisma/demo/people.ts, signed in. */
@@ -39,6 +40,7 @@ export async function moreActs(base: string): Promise<void> {
       master: 'anvils closed',
     })
     .catch(tell);
+  await setUpActs(lead, oskar);
   await gaugeActs(lead, nadia);
   const engines = await lead.get<{ items: { id: string }[] }>('/engines?search=H355&limit=30');
   for (const { id } of engines.items) {

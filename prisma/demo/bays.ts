@@ -41,14 +41,15 @@ export interface DemoTerminal {
   readonly key: string;
   readonly name: string;
   readonly bay: BayKey | null;
+  readonly idleMinutes: number;
 }
 
 export const demoTerminals: readonly DemoTerminal[] = [
-  { key: 'strip', name: 'Terminal bay 1', bay: 'strip' },
-  { key: 'measuring', name: 'Terminal bays 2 and 3', bay: 'measuring' },
-  { key: 'assembly', name: 'Terminal bays 4 and 5', bay: 'assembly' },
-  { key: 'counter', name: 'Counter', bay: null },
-  { key: 'stores', name: 'Stores', bay: null },
+  { key: 'strip', name: 'Terminal bay 1', bay: 'strip', idleMinutes: 15 },
+  { key: 'measuring', name: 'Terminal bays 2 and 3', bay: 'measuring', idleMinutes: 15 },
+  { key: 'assembly', name: 'Terminal bays 4 and 5', bay: 'assembly', idleMinutes: 15 },
+  { key: 'counter', name: 'Counter', bay: null, idleMinutes: 30 },
+  { key: 'stores', name: 'Stores', bay: null, idleMinutes: 30 },
 ];
 
 export type VendorKey = 'saltmere' | 'lathbury' | 'brannock' | 'makers' | 'gaskets' | 'fasteners';

@@ -61,13 +61,15 @@ export function foundShop(clock: Clock, pinHashes: ReadonlyMap<string, string>):
     }),
   );
   const terminals = new Map(
-    demoTerminals.map(({ key, name, bay }) => {
+    demoTerminals.map(({ key, name, bay, idleMinutes }) => {
       const terminalId = id('terminal', origin);
       rows.add('terminal', {
         id: terminalId,
         name,
         bay_id: bay === null ? null : (bays.get(bay) ?? null),
         added_at: since,
+        idle_minutes: idleMinutes,
+        retired_at: null,
       });
       return [key, terminalId] as const;
     }),

@@ -31,7 +31,7 @@ export interface Person {
   /** Changes what was read, as it was read: `etag` is the reply's. */
   /** Puts a body in the place of what was read, or acts on it by another method; a text is a CSV file. */
   readonly put: <Reply>(path: string, body: unknown, as: PutAs) => Promise<Reply>;
-  readonly amend: <Reply>(path: string, change: unknown, etag: string) => Promise<Reply>;
+  readonly amend: <Reply>(path: string, change: unknown, etag?: string) => Promise<Reply>;
 }
 
 async function reply<Reply>(response: Response, what: string): Promise<Reply> {
@@ -97,7 +97,7 @@ export async function signIn(
         cookie,
         'idempotency-key': crypto.randomUUID(),
         'content-type': 'application/json',
-        'if-match': etag,
+        ...(etag === undefined ? {} : { 'if-match': etag }),
       };
       return reply(await ask(base, path, { method: 'PATCH', headers, body: JSON.stringify(change) }), `PATCH ${path}`);
     },

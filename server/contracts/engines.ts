@@ -1,7 +1,7 @@
 import { z } from 'zod';
+import { bayKinds } from './bays.ts';
 import { JobQuotes } from './counter.ts';
 import {
-  bayKinds,
   depths,
   EngineStanding,
   Family,

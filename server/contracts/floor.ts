@@ -1,17 +1,8 @@
 import { z } from 'zod';
+import { bayKinds } from './bays.ts';
 import { rights } from './rights.ts';
 import { Day, Id, Instant, Named, Quantity, QuantityInterval } from './wire.ts';
 
-export const bayKinds = [
-  'strip',
-  'wash',
-  'measuring',
-  'head bench',
-  'machining',
-  'assembly',
-  'run-up',
-  'rack',
-] as const;
 export const depths = ['cover', 'head', 'cylinder', 'case'] as const;
 export const roundsOfMeasuring = ['as received', 'after work', 'as built'] as const;
 export const verdictWords = ['within standard', 'within service limit', 'past the limit', 'undecided'] as const;

@@ -16,7 +16,8 @@ export const Session = z
     person: Named.extend({ initials: z.string() }),
     roles: z.array(z.enum(roles)),
     rights: z.array(z.enum(rights)),
-    terminal: Named.nullable(),
+    /** Where somebody is signed in, and after how many minutes without a touch they are tapped out; null: never. */
+    terminal: Named.extend({ idleMinutes: z.int().nullable() }).nullable(),
     shop: z.strictObject({
       name: z.string(),
       zone: z.string(),

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { bayKinds, FloorBay } from './floor.ts';
+import { bayKinds } from './bays.ts';
+import { FloorBay } from './floor.ts';
 import { calibrationStates } from './instruments.ts';
 import { roles } from './rights.ts';
 import { Day, Id, Named, someWords, words } from './wire.ts';
@@ -16,7 +17,15 @@ export const ShopFacts = z
     bays: z.array(FloorBay.omit({ engineIds: true })),
     people: z.array(z.strictObject({ id: Id, name: z.string(), initials: z.string(), roles: z.array(z.enum(roles)) })),
     vendors: z.array(z.strictObject({ id: Id, name: z.string(), trade: z.string(), contact: z.string() })),
-    terminals: z.array(z.strictObject({ id: Id, name: z.string(), bay: Named.nullable() })),
+    terminals: z.array(
+      z.strictObject({
+        id: Id,
+        name: z.string(),
+        bay: Named.nullable(),
+        /** Whoever is signed in is tapped out after so many minutes without a touch; null: never. */
+        idleMinutes: z.int().nullable(),
+      }),
+    ),
     families: z.array(
       z.strictObject({
         id: Id,
@@ -40,6 +49,22 @@ export const ShopFacts = z
   .meta({ id: 'ShopFacts' });
 export type ShopFacts = z.infer<typeof ShopFacts>;
 
+function isZone(zone: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: zone }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+}
+
+function isLocale(tag: string): boolean {
+  try {
+    return Intl.DateTimeFormat.supportedLocalesOf(tag).length > 0;
+  } catch {
+    return false;
+  }
+}
+
 const Cell = z.int().min(1).max(100);
 
 export const AddBay = z
@@ -56,6 +81,45 @@ export const AddBay = z
     examples: [{ name: 'Bay 6', kind: 'machining', capacity: 1, grid: { column: 3, row: 2 } }],
   });
 export type AddBay = z.infer<typeof AddBay>;
+
+export const ChangeBay = z
+  .strictObject({
+    name: someWords(60).optional(),
+    kind: z.enum(bayKinds).optional(),
+    capacity: z.int().min(1).max(100).optional(),
+    grid: z.strictObject({ column: Cell, row: Cell, width: Cell.optional(), height: Cell.optional() }).optional(),
+  })
+  .refine((asked) => Object.keys(asked).length > 0, 'must change something')
+  .meta({ id: 'ChangeBay', examples: [{ capacity: 2 }] });
+export type ChangeBay = z.infer<typeof ChangeBay>;
+
+const Idle = z.int().min(1).max(720).nullable();
+
+export const AddTerminal = z
+  .strictObject({ name: someWords(60), bayId: Id.nullable(), idleMinutes: Idle })
+  .meta({ id: 'AddTerminal', examples: [{ name: 'Terminal bay 6', bayId: null, idleMinutes: 10 }] });
+export type AddTerminal = z.infer<typeof AddTerminal>;
+
+export const ChangeTerminal = AddTerminal.partial()
+  .refine((asked) => Object.keys(asked).length > 0, 'must change something')
+  .meta({ id: 'ChangeTerminal', examples: [{ idleMinutes: 5 }] });
+export type ChangeTerminal = z.infer<typeof ChangeTerminal>;
+
+/** An IANA zone this machine knows. */
+const Zone = z.string().max(64).refine(isZone, 'is no time zone, such as Europe/Oslo');
+const Locale = z.string().max(35).refine(isLocale, 'is no language tag, such as en-GB');
+
+export const ChangeShop = z
+  .strictObject({ name: someWords(120).optional(), zone: Zone.optional(), locale: Locale.optional() })
+  .refine((asked) => Object.keys(asked).length > 0, 'must change something')
+  .meta({ id: 'ChangeShop', examples: [{ name: 'Quarry Lane Engines' }] });
+export type ChangeShop = z.infer<typeof ChangeShop>;
+
+export const ChangeVendor = z
+  .strictObject({ name: someWords(120).optional(), trade: someWords(120).optional(), contact: words(300).optional() })
+  .refine((asked) => Object.keys(asked).length > 0, 'must change something')
+  .meta({ id: 'ChangeVendor', examples: [{ contact: 'weekdays before four' }] });
+export type ChangeVendor = z.infer<typeof ChangeVendor>;
 
 export const AddVendor = z
   .strictObject({ name: someWords(120), trade: someWords(120), contact: words(300).optional() })

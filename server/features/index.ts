@@ -17,7 +17,9 @@ import { looseMeasuringFeature } from './loose-bench/measuring-routes.ts';
 import { looseBenchFeature } from './loose-bench/routes.ts';
 import { looseShimsFeature } from './loose-bench/shim-routes.ts';
 import { openingsFeature } from './openings/routes.ts';
+import { peopleFeature } from './people/routes.ts';
 import { proceduresFeature } from './procedures/routes.ts';
+import { changingShop } from './shop/changing-routes.ts';
 import { shopFeature } from './shop/routes.ts';
 import { signInFeature } from './sign-in/routes.ts';
 import { specsFeature } from './specs/routes.ts';
@@ -30,6 +32,8 @@ export const features: readonly Feature[] = [
   intakeFeature,
   counterFeature,
   shopFeature,
+  changingShop,
+  peopleFeature,
   instrumentsFeature,
   contactsFeature,
   floorFeature,

@@ -30,6 +30,13 @@ const byConstraint: Readonly<Record<string, Words>> = {
   family_code_key: ['conflict', 'A family with this code is known already.'],
   family_name_key: ['conflict', 'A family with this name is known already.'],
   spec_revision_one_draft: ['already-done', 'This family has a draft already. Go on with it, or discard it first.'],
+  person_initials_key: [
+    'conflict',
+    'Somebody has these initials already. Take others: they stand beside each reading.',
+  ],
+  bay_name_key: ['conflict', 'A bay has this name already.'],
+  terminal_name_key: ['conflict', 'A terminal has this name already.'],
+  vendor_name_key: ['conflict', 'A vendor has this name already.'],
   part_number_key: ['conflict', 'A part with this number is known already.'],
 };
 
@@ -43,6 +50,7 @@ const byCode: Readonly<Record<string, ConstructorParameters<typeof ProblemError>
   CH006: 'already-done',
   CH007: 'refused',
   CH008: 'not-allowed',
+  CH009: 'refused',
 };
 
 const bySqlState: Readonly<Record<string, Words>> = {

@@ -2,6 +2,7 @@ import { QueryClientProvider } from '@tanstack/react-query';
 import { RouterProvider } from '@tanstack/react-router';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
+import { IdleGuard } from './app/idle.tsx';
 import { queryClient } from './app/query-client.ts';
 import { router } from './app/router.tsx';
 import { SessionGate } from './app/session.tsx';
@@ -21,6 +22,7 @@ createRoot(place).render(
       <QueryClientProvider client={queryClient}>
         <SessionGate signedOut={<SignInView />} reading={<p className="state">{en.app.states.loading}</p>}>
           <RouterProvider router={router} />
+          <IdleGuard />
         </SessionGate>
       </QueryClientProvider>
     </WordsProvider>

@@ -17,8 +17,9 @@ export async function findShop(sql: Sql): Promise<ShopRow | undefined> {
       (select coalesce(json_agg(json_build_object('id', v.id, 'name', v.name, 'trade', v.trade, 'contact', v.contact) order by v.name), '[]')
        from vendor v where v.retired_at is null) as vendors,
       (select coalesce(json_agg(json_build_object('id', t.id, 'name', t.name, 'bay',
-                case when b.id is not null then json_build_object('id', b.id, 'name', b.name) end) order by t.name), '[]')
-       from terminal t left join bay b on b.id = t.bay_id) as terminals,
+                case when b.id is not null then json_build_object('id', b.id, 'name', b.name) end,
+                'idleMinutes', t.idle_minutes) order by t.name), '[]')
+       from terminal t left join bay b on b.id = t.bay_id where t.retired_at is null) as terminals,
       (select coalesce(json_agg(json_build_object('id', f.id, 'code', f.code, 'name', f.name, 'revision',
                 (select max(r.number) from spec_revision r where r.family_id = f.id and r.published_at is not null)) order by f.name), '[]')
        from family f) as families
@@ -33,10 +34,14 @@ export async function lockFloorPlan(sql: Sql): Promise<void> {
 
 type Grid = ShopRow['bays'][number]['grid'];
 
-export async function findOverlapping(sql: Sql, { column, row, width, height }: Grid): Promise<string | undefined> {
+export async function findOverlapping(
+  sql: Sql,
+  { column, row, width, height }: Grid,
+  but: string | undefined,
+): Promise<string | undefined> {
   const [bay] = await sql<{ name: string }[]>`
     select name from bay
-    where retired_at is null and grid_column < ${column + width} and ${column} < grid_column + grid_width
+    where retired_at is null and id is distinct from ${but ?? null} and grid_column < ${column + width} and ${column} < grid_column + grid_width
       and grid_row < ${row + height} and ${row} < grid_row + grid_height
     order by name limit 1`;
   return bay?.name;

@@ -21,16 +21,24 @@ export async function shopFacts(sql: Sql): Promise<ShopFacts> {
   };
 }
 
+/** A bay has cells of its own. Under the lock of the floor plan. */
+export async function refuseOverlap(
+  sql: Sql,
+  grid: Parameters<typeof findOverlapping>[1],
+  but?: string,
+): Promise<void> {
+  const other = await findOverlapping(sql, grid, but);
+  if (other === undefined) return;
+  const detail = `${other} is there already. Give the bay cells of its own.`;
+  throw new ProblemError('conflict', detail, { errors: [{ pointer: '/grid', detail }] });
+}
+
 /** A new bay on the floor plan, on cells that no other bay covers. */
 export async function addBay(act: Act, asked: AddBay): Promise<{ id: string }> {
   await lockFloorPlan(act.sql);
   const { column, row, width = 1, height = 1 } = asked.grid;
   const grid = { column, row, width, height };
-  const other = await findOverlapping(act.sql, grid);
-  if (other !== undefined) {
-    const detail = `${other} is there already. Give the bay cells of its own.`;
-    throw new ProblemError('conflict', detail, { errors: [{ pointer: '/grid', detail }] });
-  }
+  await refuseOverlap(act.sql, grid);
   const name = asked.name.trim();
   const id = await insertBay(act.sql, { ...asked, name }, grid);
   await act.event('bay.added', { data: { name, kind: asked.kind } });

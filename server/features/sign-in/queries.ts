@@ -5,7 +5,7 @@ export async function findChoices(db: Models) {
   const [shop, people, terminals] = await Promise.all([
     db.shop.findFirst(),
     db.person.findMany({ where: { leftAt: null }, include: { personRoles: true }, orderBy: { name: 'asc' } }),
-    db.terminal.findMany({ orderBy: { name: 'asc' } }),
+    db.terminal.findMany({ where: { retiredAt: null }, orderBy: { name: 'asc' } }),
   ]);
   return { shop, people, terminals };
 }
@@ -15,7 +15,7 @@ export async function findShop(db: Models) {
 }
 
 export async function findTerminal(db: Models, id: string) {
-  return db.terminal.findUnique({ where: { id } });
+  return db.terminal.findUnique({ where: { id, retiredAt: null } });
 }
 
 /** One try at a time for one person, so that a guesser's parallel tries are counted too. Held to the transaction's end. */

@@ -79,7 +79,10 @@ export async function describeSession(db: Models, actor: Actor): Promise<Session
     person: { id: actor.id, name: actor.name, initials: actor.initials },
     roles: [...actor.roles],
     rights: rights.filter((right) => may(actor.roles, right)),
-    terminal: terminal === null || terminal === undefined ? null : { id: terminal.id, name: terminal.name },
+    terminal:
+      terminal === null || terminal === undefined
+        ? null
+        : { id: terminal.id, name: terminal.name, idleMinutes: terminal.idleMinutes },
     shop: { name, zone, locale, currency: currency.trim(), figuresInvented },
   };
 }

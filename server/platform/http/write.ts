@@ -71,12 +71,28 @@ async function look(sql: Sql, key: string): Promise<{ readonly free: boolean; re
   return { free: lock?.free === true, kept };
 }
 
-async function attempt<Body>(sql: SqlPool, request: FastifyRequest, work: (act: Act) => Promise<Outcome<Body>>) {
+/** The body as it is fingerprinted: a PIN has few digits, so that a hash of it would tell it. */
+function withoutSecrets(body: unknown, secrets: readonly string[]): unknown {
+  if (secrets.length === 0 || typeof body !== 'object' || body === null) return body;
+  return Object.fromEntries(Object.entries(body).filter(([field]) => !secrets.includes(field)));
+}
+
+interface Asked {
+  readonly request: FastifyRequest;
+  /** Fields of the body that nothing may be derived from and kept. */
+  readonly secrets?: readonly string[];
+}
+
+async function attempt<Body>(
+  sql: SqlPool,
+  { request, secrets = [] }: Asked,
+  work: (act: Act) => Promise<Outcome<Body>>,
+) {
   const actor = actorOf(request);
   const key = keyOf(request);
   const happenedAt = happenedAtOf(request);
   const fingerprint = createHash('sha256')
-    .update([actor.id, request.method, request.url, canonicalOf(request.body)].join('\n'))
+    .update([actor.id, request.method, request.url, canonicalOf(withoutSecrets(request.body, secrets))].join('\n'))
     .digest();
   return sql.begin(async (transaction) => {
     const { free, kept } = await look(transaction, key);
@@ -109,12 +125,12 @@ async function attempt<Body>(sql: SqlPool, request: FastifyRequest, work: (act: 
  */
 export async function write<Body>(
   sql: SqlPool,
-  { request, reply }: { request: FastifyRequest; reply: FastifyReply },
+  { reply, ...asked }: Asked & { readonly reply: FastifyReply },
   work: (act: Act) => Promise<Outcome<Body>>,
 ): Promise<Body> {
   for (let tries = 1; ; tries += 1) {
     try {
-      const outcome = await attempt(sql, request, work);
+      const outcome = await attempt(sql, asked, work);
       reply.code(outcome.status);
       if (outcome.etag !== undefined) reply.header('etag', outcome.etag);
       return outcome.body;

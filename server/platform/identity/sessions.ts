@@ -46,3 +46,13 @@ export async function endSession(sql: Sql, sessionId: string): Promise<void> {
   await sql`update session set ended_at = clock_timestamp() where id = ${sessionId} and ended_at is null`;
   await sql`select pg_notify('crosshatch_session', ${sessionId})`;
 }
+
+/** Ends every session of a person but one; their live streams end with them. */
+export async function endOtherSessions(sql: Sql, personId: string, exceptId: string): Promise<void> {
+  await sql`
+    with ended as (
+      update session set ended_at = clock_timestamp()
+      where person_id = ${personId} and ended_at is null and id <> ${exceptId} returning id
+    )
+    select pg_notify('crosshatch_session', id::text) from ended`;
+}

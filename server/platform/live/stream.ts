@@ -28,6 +28,12 @@ export const liveStream: Feature = async (app, { live }) => {
     });
     raw.write('retry: 2000\nevent: refetch\ndata: {}\n\n');
     const heartbeat = setInterval(() => raw.write(': here\n\n'), HEARTBEAT_MS);
+    // Told twice, or a beat late, a stream that has ended would throw and take the whole service with it.
+    const end = () => {
+      clearInterval(heartbeat);
+      stop();
+      if (!raw.writableEnded) raw.end('event: end\ndata: {}\n\n');
+    };
     const stop = live.listen({
       sessionId: actor.sessionId,
       change: (change) => {
@@ -36,11 +42,9 @@ export const liveStream: Feature = async (app, { live }) => {
         raw.write(`event: change\ndata: ${JSON.stringify(heard)}\n\n`);
       },
       refetch: () => raw.write('event: refetch\ndata: {}\n\n'),
-      end: () => raw.end('event: end\ndata: {}\n\n'),
+      end,
     });
-    raw.on('close', () => {
-      clearInterval(heartbeat);
-      stop();
-    });
+    raw.on('error', end);
+    raw.on('close', end);
   });
 };

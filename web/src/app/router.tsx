@@ -81,6 +81,12 @@ const specRevision = createRoute({
   component: lazyRouteComponent(() => import('../views/specs/revision-view.tsx'), 'RevisionView'),
 });
 
+const shop = createRoute({
+  getParentRoute: () => framed,
+  path: '/shop',
+  component: lazyRouteComponent(() => import('../views/shop/shop-view.tsx'), 'ShopView'),
+});
+
 /** Views that fill the terminal by themselves: gloves on, one thing at a time. */
 const measure = createRoute({
   getParentRoute: () => root,
@@ -130,6 +136,7 @@ export const router = createRouter({
       gauges,
       gauge,
       gaugeStudy,
+      shop,
     ]),
     measure,
     procedure,

@@ -4,26 +4,11 @@ import { BrandMark } from '../drawings/brand-mark.tsx';
 import { useFormat } from '../words/format.ts';
 import { useWords } from '../words/words.tsx';
 import { useLine } from './live.ts';
-import { signOut, useMay, useSession } from './session.tsx';
+import { MoreViews } from './more-views.tsx';
+import { OwnName } from './own-pin.tsx';
+import { signOut } from './session.tsx';
 import { ThemeToggle } from './theme.tsx';
-
-type ViewPath = '/' | '/bench' | '/engines' | '/stores' | '/counter' | '/loose-bench' | '/gauges' | '/specs';
-
-function useViews(): readonly { readonly to: ViewPath; readonly label: string }[] {
-  const { app } = useWords();
-  const counter = useMay('counter');
-  const bench = useMay('bench');
-  return [
-    { to: '/', label: app.floor },
-    ...(bench ? [{ to: '/bench', label: app.bench } as const] : []),
-    { to: '/engines', label: app.engines },
-    { to: '/stores', label: app.stores },
-    ...(counter ? [{ to: '/counter', label: app.counter } as const] : []),
-    { to: '/loose-bench', label: app.looseBench },
-    ...(bench ? [{ to: '/gauges', label: app.gauges } as const] : []),
-    { to: '/specs', label: app.specs },
-  ];
-}
+import { useViews, type View } from './views.ts';
 
 function LiveLine() {
   const { app } = useWords();
@@ -71,11 +56,10 @@ function NotLiveBanner() {
 /** The frame of every view but the bench and the printed sheet: index at the head, the line, who is here. */
 export function Shell() {
   const { app } = useWords();
-  const { person } = useSession();
-  const views = useViews();
+  const { daily, more } = useViews();
   const path = useRouterState({ select: (state) => state.location.pathname });
   const isCurrent = (to: string) => (to === '/' ? path === '/' : path.startsWith(to));
-  const link = ({ to, label }: { to: ViewPath; label: string }) => (
+  const link = ({ to, label }: View) => (
     <Link key={to} to={to} aria-current={isCurrent(to) ? 'page' : undefined}>
       {label}
     </Link>
@@ -91,12 +75,13 @@ export function Shell() {
           {app.name}
         </Link>
         <nav className="idx" aria-label={app.views}>
-          {views.map(link)}
+          {daily.map(link)}
+          <MoreViews views={more} isCurrent={isCurrent} />
         </nav>
         <LiveLine />
         <ThemeToggle />
         <div className="me">
-          <span>{person.name}</span>
+          <OwnName />
           <button type="button" className="btn small" onClick={() => void signOut()}>
             {app.tapOut}
           </button>
@@ -107,7 +92,8 @@ export function Shell() {
         <Outlet />
       </div>
       <nav className="botnav" aria-label={app.views}>
-        {views.map(link)}
+        {daily.map(link)}
+        <MoreViews views={more} isCurrent={isCurrent} />
       </nav>
     </>
   );

@@ -10,6 +10,7 @@ import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { procedure } from './procedure.ts';
 import { sheet } from './sheet.ts';
+import { shop } from './shop.ts';
 import { specForms } from './spec-forms.ts';
 import { specs } from './specs.ts';
 import { stores } from './stores.ts';
@@ -28,6 +29,7 @@ export const en = {
   myBench,
   procedure,
   sheet,
+  shop,
   specForms,
   specs,
   stores,

@@ -1,4 +1,4 @@
-import { afterAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, test } from 'vitest';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { openShop, type StaffName, takeIn } from '../support/shop.ts';
 
@@ -17,6 +17,7 @@ async function lineOf(name: StaffName) {
   const decoder = new TextDecoder();
   let said = '';
   return {
+    token,
     until: async (words: string): Promise<string> => {
       while (!said.includes(words)) {
         const { value, done } = await reader.read();
@@ -29,8 +30,27 @@ async function lineOf(name: StaffName) {
   };
 }
 
+beforeAll(() => shop.app.listen({ port: 0, host: '127.0.0.1' }));
+
+test('two sign-outs of one session at once end its line and leave the service standing', async () => {
+  const line = await lineOf('technician');
+  await line.until('refetch');
+  const signOut = () =>
+    fetch(`${shop.app.listeningOrigin}/api/session`, {
+      method: 'DELETE',
+      headers: { cookie: `${SESSION_COOKIE}=${line.token}` },
+    });
+  // Both are told to every process, whichever of them ended the session.
+  await Promise.all([signOut(), signOut()]);
+  const [session] = await shop.sql<{ id: string }[]>`
+    select id from session where ended_at is not null order by ended_at desc limit 1`;
+  for (let again = 0; again < 3; again += 1)
+    await shop.sql`select pg_notify('crosshatch_session', ${session?.id ?? ''})`;
+  await line.until('event: end');
+  expect((await shop.as.technician.get('/api/floor')).status).toBe(200);
+});
+
 test('a quote is told to the counter; a technician hears only that the job changed, and so sees the wait go', async () => {
-  await shop.app.listen({ port: 0, host: '127.0.0.1' });
   const { jobId } = await takeIn(shop, { serial: 'Q-1' });
   const [counter, bench] = await Promise.all([lineOf('writer'), lineOf('technician')]);
   await Promise.all([counter.until('refetch'), bench.until('refetch')]);
