@@ -157,7 +157,13 @@ async function measureAndStrike(person: Person, jobId: string): Promise<void> {
     readings: [{ position: 'at', repeat: 1, text: '87.958', unit: 'mm', instrumentCode: 'MI-4' }],
   };
   await person.post(`/jobs/${jobId}/readings/preview`, reading).catch(tell);
-  const kept = await person.post<{ readings: { id: string }[] }>(`/jobs/${jobId}/readings`, reading).catch(tell);
+  const kept = await person
+    .post<{ readings: { id: string }[]; findings: { id: string }[] }>(`/jobs/${jobId}/readings`, reading)
+    .catch(tell);
+  if (kept?.findings[0] !== undefined) {
+    await person.post(`/findings/${kept.findings[0].id}/simulations`, { trials: 5000, seed: 20261126 });
+    await person.get(`/findings/${kept.findings[0].id}/simulations`);
+  }
   if (kept?.readings[0] !== undefined)
     await person.post(`/readings/${kept.readings[0].id}/strike`, { reason: 'read the scale wrong' });
 }

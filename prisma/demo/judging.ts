@@ -195,6 +195,13 @@ function keepFinding(
         masterUncertainty: state.masterUncertainty,
         repeatability: state.repeatability?.sd ?? null,
         calibrationDue: state.calibrationDue ?? null,
+        drawing: {
+          repeatabilityDof: state.repeatability?.degreesOfFreedom ?? null,
+          localU: null,
+          alphaPpb: 11_500,
+          alphaUPpb: 1_000,
+          blades: state.blades ?? [],
+        },
       };
     }),
     running_minutes: visit.minutes,

@@ -104,6 +104,18 @@ describe('the bore, six readings', () => {
       (all) => all.some(({ text }) => text === '88.018'),
     );
 
+    await page.getByRole('button', { name: /Where that comes from/ }).first().click();
+    await heading(page, 'Drawn by chance').waitFor();
+    await page.getByLabel('Trials').fill('999');
+    await seen(page, 'A whole number from 1000 to 200,000');
+    await page.getByLabel('Trials').fill('5000');
+    await page.getByLabel('Seed').fill('42');
+    await button(page, 'Draw').click();
+    await seen(page, /The normal assumption (holds|does not hold)/);
+    await seen(page, /5,000 trials, seed 42/);
+    await page.getByRole('img', { name: /Bore, size, drawn by chance: a histogram/ }).waitFor();
+    await button(page, 'Close').click();
+
     await gauge(page, '88.017');
     await seen(page, 'Not taken: 88.017.');
     await page.keyboard.press('Enter');

@@ -1,8 +1,11 @@
+import { type Histogram, histogramOf } from './histogram.ts';
 import { type RandomSource, randomSource } from './random-source.ts';
 
 /** Fewer trials tell no 95 % interval, more take too long. */
 export const fewestTrials = 1000;
 export const mostTrials = 1_000_000;
+/** So many draws, trials times readings, take about a second. */
+export const mostDraws = 500_000;
 
 export type CoverageInterval = { readonly low: number; readonly high: number };
 
@@ -15,6 +18,7 @@ export type Distribution = {
   readonly symmetric: CoverageInterval;
   /** The shortest of all that hold so much. */
   readonly shortest: CoverageInterval;
+  readonly histogram: Histogram;
 };
 
 export type Trials = { readonly trials: number; readonly seed: number; readonly level: number };
@@ -46,6 +50,7 @@ export const distributionOf = (values: Float64Array, level: number): Distributio
     sd: Math.sqrt(squares / (count - 1)),
     symmetric: { low: at(sorted, left - 1), high: at(sorted, left - 1 + q) },
     shortest: { low: at(sorted, best), high: at(sorted, best + q) },
+    histogram: histogramOf(sorted),
   };
 };
 

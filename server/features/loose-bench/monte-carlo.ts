@@ -1,13 +1,10 @@
 import { difference, type Print, quantity } from '#contracts/figures.ts';
 import type { LooseMonteCarlo, LooseMonteCarloFound } from '#contracts/loose-measuring.ts';
-import type { Distribution } from '#domain/metrology/monte-carlo.ts';
+import { type Distribution, mostDraws } from '#domain/metrology/monte-carlo.ts';
 import { type Simulation, simulateDimension } from '#domain/metrology/simulating.ts';
 import { refusalText } from '#domain/metrology/wording.ts';
 import { refuse } from './body.ts';
 import { looseFindings, looseRound, printAsked } from './findings.ts';
-
-/** So many draws take about a second. */
-const mostDraws = 500_000;
 
 const distributionOnWire = ({ mean, sd, symmetric, shortest }: Distribution, print: Print) => {
   const interval = ({ low, high }: Distribution['symmetric']) => ({

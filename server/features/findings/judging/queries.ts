@@ -41,8 +41,18 @@ type Stacked = Omit<ReadingRow, 'goStack' | 'noGoStack'> & { readonly goText: st
 
 const stackOf = (text: string): readonly number[] => (text === '' ? [] : text.split(',').map(Number));
 
+const standingOfJob = (sql: Sql, jobId: string) =>
+  sql`r.job_id = ${jobId} and not exists (select from reading_strike s where s.reading_id = r.id)`;
+
 /** Every reading of a job that was not struck, oldest first. */
-export async function findReadings(sql: Sql, jobId: string): Promise<readonly ReadingRow[]> {
+export const findReadings = (sql: Sql, jobId: string): Promise<readonly ReadingRow[]> =>
+  readingsWhere(sql, standingOfJob(sql, jobId));
+
+/** The readings a finding rests on, those struck since too, oldest first. */
+export const findReadingsOfFinding = (sql: Sql, findingId: string): Promise<readonly ReadingRow[]> =>
+  readingsWhere(sql, sql`r.id in (select reading_id from finding_reading where finding_id = ${findingId})`);
+
+async function readingsWhere(sql: Sql, condition: ReturnType<typeof standingOfJob>): Promise<readonly ReadingRow[]> {
   const rows = await sql<Stacked[]>`
     select r.id, r.dimension_code as dimension, r.position_code as position, r.repeat, r.round, r.keyed_text as text,
            r.keyed_unit as unit, r.kind, r.observation, r.value_low as low, r.value_high as high,
@@ -56,7 +66,7 @@ export async function findReadings(sql: Sql, jobId: string): Promise<readonly Re
     join person p on p.id = r.read_by_id
     left join instrument i on i.id = r.instrument_id
     left join instrument_check c on c.id = r.check_id
-    where r.job_id = ${jobId} and not exists (select from reading_strike s where s.reading_id = r.id)
+    where ${condition}
     order by r.recorded_at, r.id`;
   return rows.map(({ goText, noGoText, ...row }) => ({
     ...row,
@@ -155,6 +165,8 @@ export interface KeptInstrument {
   readonly masterUncertainty: number;
   readonly repeatability: number | null;
   readonly calibrationDue: string | null;
+  /** What drawing it by chance needs besides; findings of long ago were kept without. */
+  readonly drawing?: Pick<InstrumentRow, 'repeatabilityDof' | 'localU' | 'alphaPpb' | 'alphaUPpb' | 'blades'>;
 }
 
 /** A finding as it is kept; figures in base units. */
@@ -233,6 +245,13 @@ export async function findFindingsOfEngine(sql: Sql, engineId: string): Promise<
     select ${findingColumns(sql)}
     from finding_standing f join person p on p.id = f.judged_by_id join job j on j.id = f.job_id
     where f.engine_id = ${engineId} order by f.running_minutes, f.judged_at, f.id`;
+}
+
+export async function findFinding(sql: Sql, id: string): Promise<FindingRow | undefined> {
+  const [row] = await sql<FindingRow[]>`
+    select ${findingColumns(sql)}
+    from finding f join person p on p.id = f.judged_by_id join job j on j.id = f.job_id where f.id = ${id}`;
+  return row;
 }
 
 export async function insertFinding(sql: Sql, finding: FindingRecord, readingIds: readonly string[]): Promise<string> {

@@ -126,6 +126,13 @@ function recordOf(of: WorkedOut<ReadingRow>, by: Judging, supersedesId: string |
         masterUncertainty: reading.masterU,
         repeatability: row.repeatability,
         calibrationDue: row.calibrationDueOn,
+        drawing: {
+          repeatabilityDof: row.repeatabilityDof,
+          localU: row.localU,
+          alphaPpb: row.alphaPpb,
+          alphaUPpb: row.alphaUPpb,
+          blades: row.blades,
+        },
       };
     }),
     runningMinutes: job.runningMinutes,

@@ -1,11 +1,12 @@
-import type { WorkedOutFinding } from '#contracts/findings.ts';
+import type { Finding, WorkedOutFinding } from '#contracts/findings.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords, type Words } from '../../words/words.tsx';
+import { DrawnFinding, limitsDrawn } from './drawn-finding.tsx';
 
 interface BudgetDialogProps {
-  readonly finding: WorkedOutFinding;
+  readonly finding: WorkedOutFinding | Finding;
   readonly open: boolean;
   readonly onClose: () => void;
 }
@@ -23,7 +24,7 @@ function ruleWords(rule: WorkedOutFinding['rule'], { rule: named, statedRule }: 
 
 /** What each influence brings to the uncertainty, line by line. */
 export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
-  const { measure } = useWords();
+  const { measure, drawnFinding } = useWords();
   const format = useFormat();
   const { budget } = measure;
   const figure = ({ value, unit }: { value: string; unit: string }) => `${format.decimal(value)} ${unit}`;
@@ -87,6 +88,16 @@ export function BudgetDialog({ finding, open, onClose }: BudgetDialogProps) {
         </table>
       </div>
       <p className="note">{ruleWords(finding.rule, budget)}</p>
+      {'id' in finding ? (
+        <DrawnFinding
+          findingId={finding.id}
+          name={finding.name}
+          limits={limitsDrawn(finding.limits)}
+          span={finding.value.type === 'span'}
+        />
+      ) : (
+        <p className="note">{drawnFinding.unkept}</p>
+      )}
     </Dialog>
   );
 }

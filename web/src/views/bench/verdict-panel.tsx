@@ -1,12 +1,13 @@
 import { useState } from 'react';
 import type { BenchDimension } from '#contracts/bench.ts';
-import type { WorkedOutFinding } from '#contracts/findings.ts';
+import type { Finding, WorkedOutFinding } from '#contracts/findings.ts';
 import { LimitStrip } from '../../drawings/limit-strip.tsx';
 import { Verdict } from '../../drawings/verdict.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { BudgetDialog } from './budget-dialog.tsx';
 import { earlierTicks, stripLimits, stripReading } from './measuring.ts';
+import { percent } from './percent.ts';
 import { useCommands } from './use-keys.ts';
 
 interface ReadingStripProps {
@@ -39,7 +40,7 @@ export function BudgetKey({
   finding,
   keyed = false,
 }: {
-  readonly finding: WorkedOutFinding;
+  readonly finding: WorkedOutFinding | Finding;
   readonly keyed?: boolean;
 }) {
   const { measure } = useWords();
@@ -62,13 +63,10 @@ export function BudgetKey({
 }
 
 interface VerdictPanelProps {
-  readonly finding: WorkedOutFinding;
+  readonly finding: WorkedOutFinding | Finding;
   /** Whether it is of this one reading or of all together. */
   readonly of: string;
 }
-
-const percent = (share: number): string =>
-  share < 0.001 ? '< 0.1 %' : share > 0.999 ? '> 99.9 %' : `${(share * 100).toFixed(1)} %`;
 
 /** The verdict in words, how sure it is, and what follows; where the uncertainty comes from is one tap away. */
 export function VerdictPanel({ finding, of }: VerdictPanelProps) {

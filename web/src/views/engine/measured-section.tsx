@@ -8,6 +8,7 @@ import { englishWords } from '../../drawings/words.ts';
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { DrawnKey } from './drawn-key.tsx';
 import { likelihoodInWords, stripReading, valueInWords } from './measured-words.ts';
 
 type Dimension = EnginePage['measured'][number];
@@ -112,6 +113,9 @@ function DimensionRow({
                 .filter((part) => part !== '')
                 .join(' · ')}
         </span>
+        {finding === undefined || finding.value.type === 'felt' ? null : (
+          <DrawnKey finding={finding} name={dimension.name} />
+        )}
         {finding?.warnings.map(({ code, words: warning }) => (
           <span key={code} className="note line more">
             {warning}

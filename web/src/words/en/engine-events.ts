@@ -91,6 +91,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
         .join(', ') || told.list('dimensions'),
     ),
   'reading.struck': (told) => said(`Reading struck: ${nameOf(told)}`, told.text('text'), withReason(told)),
+  'finding.drawn': (told) =>
+    said(`Drawn by chance: ${nameOf(told)}`, `${told.text('trials')} trials, seed ${told.text('seed')}`),
   'finding.judged': (told) =>
     `${nameOf(told) || 'A dimension'} judged: ${said(told.text('value'), told.text('verdict'))}`,
   'obligation.raised': (told) => `Obligation: ${told.text('words')}`,

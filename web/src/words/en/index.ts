@@ -1,6 +1,7 @@
 import { app } from './app.ts';
 import { assemble } from './assemble.ts';
 import { counter } from './counter.ts';
+import { drawnFinding } from './drawn-finding.ts';
 import { engine } from './engine.ts';
 import { floor } from './floor.ts';
 import { gauges } from './gauges.ts';
@@ -20,6 +21,7 @@ export const en = {
   app,
   assemble,
   counter,
+  drawnFinding,
   engine,
   floor,
   gauges,
