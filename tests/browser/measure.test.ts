@@ -104,7 +104,10 @@ describe('the bore, six readings', () => {
       (all) => all.some(({ text }) => text === '88.018'),
     );
 
-    await page.getByRole('button', { name: /Where that comes from/ }).first().click();
+    await page
+      .getByRole('button', { name: /Where that comes from/ })
+      .first()
+      .click();
     await heading(page, 'Drawn by chance').waitFor();
     await page.getByLabel('Trials').fill('999');
     await seen(page, 'A whole number from 1000 to 200,000');

@@ -11,17 +11,8 @@ import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
-import { DrawnResult } from './drawn-result.tsx';
+import { type DrawnFindingProps, DrawnResult } from './drawn-result.tsx';
 import './drawn-finding.css';
-
-export interface DrawnFindingProps {
-  readonly findingId: string;
-  readonly name: string;
-  /** Limits that the verdict was held against, in the printed unit. */
-  readonly limits: readonly { readonly side: 'lower' | 'upper'; readonly value: string }[];
-  /** Whether the result varies from place to place. */
-  readonly span: boolean;
-}
 
 type Bounds = { readonly low: Figure | null; readonly high: Figure | null };
 type Figure = { readonly value: string };

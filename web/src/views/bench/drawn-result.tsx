@@ -5,8 +5,16 @@ import { useFormat } from '../../words/format.ts';
 import { quantityText, symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { useWidth } from '../engine/use-width.ts';
-import type { DrawnFindingProps } from './drawn-finding.tsx';
 import { percent } from './percent.ts';
+
+export interface DrawnFindingProps {
+  readonly findingId: string;
+  readonly name: string;
+  /** Limits that the verdict was held against, in the printed unit. */
+  readonly limits: readonly { readonly side: 'lower' | 'upper'; readonly value: string }[];
+  /** Whether the result varies from place to place. */
+  readonly span: boolean;
+}
 
 interface DrawnResultProps extends Omit<DrawnFindingProps, 'findingId'> {
   readonly drawn: FindingSimulation;
