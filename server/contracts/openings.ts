@@ -167,6 +167,7 @@ export const ReasonAgainstClosing = z
       'torque-incomplete',
       'ring-not-placed',
       'ring-against-rule',
+      'rings-unsigned',
       'lash-not-verified',
       'lash-undecided',
       'lash-out',

@@ -122,7 +122,7 @@ test('a step of the assembly that was skipped asks for no torque', async () => {
   expect(await of.reasons()).toEqual([]);
 });
 
-test('rings: once the cylinder was off, each is to be placed by the rule, marks up', async () => {
+test('rings: once the cylinder was off, each is to be placed by the rule, marks up, and signed by another', async () => {
   const of = await opened('H355-RINGS');
   const fitted = await of.off('cylinder');
   await fitted();
@@ -137,6 +137,11 @@ test('rings: once the cylinder was off, each is to be placed by the rule, marks 
   await place(['top', 'second'], [], false);
   expect(await of.reasons()).toHaveLength(2);
   await place(['top', 'second'], []);
+  expect(await of.reasons()).toEqual(['Ring gaps (Ring, top, Ring, second): not signed off by a second person.']);
+  await shop.sql`
+    insert into ring_sign_off (placement_id, signed_by_id)
+    select id, ${shop.people.colleague} from ring_placement
+    where job_id = ${of.jobId} order by placed_at desc, id desc limit 1`;
   expect(await of.reasons()).toEqual([]);
 });
 

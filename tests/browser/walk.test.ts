@@ -11,6 +11,7 @@ import {
   pullFasteners,
   recordProofs,
   signProofs,
+  signRings,
 } from './walk/assembling.ts';
 import { button, choose, chooseOf, count, goTo, heading, link, press, seen, select } from './walk/at-the-page.ts';
 import { countBlind, offer } from './walk/handing-over.ts';
@@ -294,6 +295,7 @@ describe.sequential('one engine, start to finish, as three people and those they
   test('assembled by the procedure, every piece back on, renewed or accounted for', async () => {
     const { page } = oskar;
     await placeRings(page);
+    await signRings(nadia.page, page.url());
     await link(await atTheBench(page), 'Procedure').click();
     await button(page, 'Other procedure').first().click();
     await assembleByProcedure(page, {

@@ -21,11 +21,14 @@ export interface TorqueFact {
   readonly openStages: readonly OpenStage[];
 }
 
-/** How a ring stands: not placed, placed against the rule (its faults as found by the ring clock), or placed well. */
+/**
+ * How a ring stands: not placed, placed against the rule (its faults as found by the ring clock), placed well and not
+ * yet looked at by a second person, or signed off.
+ */
 export interface RingFact {
   readonly ringId: string;
   readonly name: string;
-  readonly standing: 'not-placed' | 'against-the-rule' | 'placed';
+  readonly standing: 'not-placed' | 'against-the-rule' | 'unsigned' | 'placed';
 }
 
 /** Lash after the last work on a valve: not measured since, surely or possibly out, or in range. */
@@ -61,6 +64,8 @@ export type ReasonAgainstClosing =
     }
   | { readonly kind: 'ring-not-placed'; readonly ringId: string; readonly what: string }
   | { readonly kind: 'ring-against-rule'; readonly ringId: string; readonly what: string }
+  /** All of them stand well, and no second person has signed: one signature is for all. */
+  | { readonly kind: 'rings-unsigned'; readonly rings: readonly string[] }
   | { readonly kind: 'lash-not-verified'; readonly valve: string }
   | { readonly kind: 'lash-undecided'; readonly valve: string }
   | { readonly kind: 'lash-out'; readonly valve: string }
@@ -78,7 +83,7 @@ export function againstClosingTheOpening(facts: OpeningFacts): readonly ReasonAg
       .filter(({ inside }) => inside)
       .map(({ id, what }) => ({ kind: 'obligation-open' as const, obligationId: id, what })),
     ...facts.torque.flatMap(torqueReasons),
-    ...facts.rings.flatMap(ringReason),
+    ...ringReasons(facts.rings),
     ...facts.lash.flatMap(lashReason),
     ...facts.unsignedStops.map(({ id, what }) => ({ kind: 'stop-unsigned' as const, stopId: id, what })),
   ];
@@ -111,9 +116,16 @@ function torqueReasons({ setId, name, openStages }: TorqueFact): readonly Reason
     }));
 }
 
+function ringReasons(rings: readonly RingFact[]): readonly ReasonAgainstClosing[] {
+  const standing = rings.flatMap(ringReason);
+  const unsigned = rings.filter((ring) => ring.standing === 'unsigned').map(({ name }) => name);
+  return standing.length > 0 || unsigned.length === 0 ? standing : [{ kind: 'rings-unsigned', rings: unsigned }];
+}
+
 function ringReason({ ringId, name: what, standing }: RingFact): readonly ReasonAgainstClosing[] {
   switch (standing) {
     case 'placed':
+    case 'unsigned':
       return [];
     case 'not-placed':
       return [{ kind: 'ring-not-placed', ringId, what }];

@@ -53,6 +53,13 @@ export function reasonInWords(reason: Reason, blind: ReadonlySet<string>): Reaso
       return { kind, words: `${reason.what}: its gap is not placed.`, subject: reason.ringId, count: null };
     case 'ring-against-rule':
       return { kind, words: `${reason.what}: its gap stands against the rule.`, subject: reason.ringId, count: null };
+    case 'rings-unsigned':
+      return {
+        kind,
+        words: `Ring gaps (${reason.rings.join(', ')}): not signed off by a second person.`,
+        subject: 'rings',
+        count: reason.rings.length,
+      };
     case 'lash-not-verified':
       return {
         kind,

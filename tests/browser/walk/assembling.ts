@@ -99,6 +99,15 @@ export async function placeRings(page: Page): Promise<void> {
   await seen(page, /^Placed by /);
 }
 
+/** A second person looks at the gaps as they stand, and signs. */
+export async function signRings(page: Page, bench: string): Promise<void> {
+  const before = page.url();
+  await page.goto(`${bench.split('?')[0]}?step=rings`);
+  await press(button(page, 'Sign the ring gaps off'));
+  await seen(page, /Signed off by /);
+  await page.goto(before);
+}
+
 /** Head bolts may be used again once each was looked at. */
 export async function inspectBolts(page: Page): Promise<void> {
   await step(page, /^Fasteners/).click();

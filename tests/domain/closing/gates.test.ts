@@ -75,6 +75,15 @@ describe('closing the opening', () => {
     ]);
   });
 
+  it('is refused once for rings that stand well and nobody else has signed, not before they stand', () => {
+    const well = { ringId: 'top', name: 'top ring', standing: 'unsigned' } as const;
+    const other = { ringId: 'oil', name: 'oil spacer', standing: 'unsigned' } as const;
+    expect(closing({ rings: [well, other] })).toEqual([{ kind: 'rings-unsigned', rings: ['top ring', 'oil spacer'] }]);
+    expect(closing({ rings: [well, { ...other, standing: 'not-placed' }] })).toEqual([
+      { kind: 'ring-not-placed', ringId: 'oil', what: 'oil spacer' },
+    ]);
+  });
+
   it('is refused for rings, lash and stop points', () => {
     const reasons = closing({
       rings: [

@@ -24,6 +24,7 @@ function leadOf({ kind }: ReasonAgainstClosing): 'rings' | 'fasteners' | 'lash' 
   switch (kind) {
     case 'ring-not-placed':
     case 'ring-against-rule':
+    case 'rings-unsigned':
       return 'rings';
     case 'torque-incomplete':
       return 'fasteners';
