@@ -193,6 +193,10 @@ export const LooseRingClock = z
           makersAngle: Quantity.optional(),
           /** Where its gap was turned to, clockwise from the arrow on the crown; left out: not placed. */
           placed: Quantity.optional(),
+          /** Left out: a compression ring. */
+          part: z.enum(['compression', 'spacer', 'rail']).optional(),
+          /** Where a pin in the groove holds the gap (two-stroke): it isn’t turned. */
+          pin: Quantity.optional(),
         }),
       )
       .min(1)
@@ -203,6 +207,16 @@ export const LooseRingClock = z
       .optional(),
     leastSeparation: Quantity.optional(),
     angleTolerance: Quantity.optional(),
+    /** Least angle of an oil rail from any other gap; left out: as of the others. */
+    railOffset: Quantity.optional(),
+    /** Given: rings that are not placed go by pin, maker or rule of thumb. What is left out of it: 45°, 90°, 45°. */
+    rule: z
+      .strictObject({
+        start: Quantity.optional(),
+        spacerOffset: Quantity.optional(),
+        railOffset: Quantity.optional(),
+      })
+      .optional(),
   })
   .meta({
     id: 'LooseRingClock',
@@ -216,6 +230,22 @@ export const LooseRingClock = z
         zones: [{ from: degrees('265'), to: degrees('285'), reason: 'over the pin' }],
         leastSeparation: degrees('90'),
       },
+      {
+        rings: [
+          { code: 'top' },
+          { code: 'second' },
+          { code: 'spacer', part: 'spacer' },
+          { code: 'upper rail', part: 'rail' },
+          { code: 'lower rail', part: 'rail' },
+        ],
+        zones: [
+          { from: degrees('80'), to: degrees('100'), reason: 'over the pin' },
+          { from: degrees('260'), to: degrees('280'), reason: 'over the pin' },
+        ],
+        leastSeparation: degrees('90'),
+        railOffset: degrees('30'),
+        rule: {},
+      },
     ],
   });
 export type LooseRingClock = z.infer<typeof LooseRingClock>;
@@ -223,7 +253,16 @@ export type LooseRingClock = z.infer<typeof LooseRingClock>;
 export const LooseRingClockFound = z
   .strictObject({
     well: z.boolean(),
-    rings: z.array(z.strictObject({ code: z.string(), well: z.boolean(), words: z.array(z.string()) })),
+    rings: z.array(
+      z.strictObject({
+        code: z.string(),
+        well: z.boolean(),
+        words: z.array(z.string()),
+        /** Where its gap stands, and who says so; null: nobody. */
+        angle: Quantity.nullable(),
+        by: z.enum(['placed', 'pin', 'maker', 'rule']).nullable(),
+      }),
+    ),
   })
   .meta({ id: 'LooseRingClockFound' });
 export type LooseRingClockFound = z.infer<typeof LooseRingClockFound>;

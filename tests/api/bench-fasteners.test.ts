@@ -165,3 +165,29 @@ test('two rings of one code are refused', async () => {
   ];
   expect(await refusedAt('ring-clock', { rings })).toEqual([422, '/rings/1/code']);
 });
+
+test('ring gaps by rule of thumb: spacer and rails by offsets of their own, a ring on a pin left alone', async () => {
+  const rings = [
+    { code: 'top' },
+    { code: 'second', placed: deg('230') },
+    { code: 'spacer', part: 'spacer' },
+    { code: 'upper', part: 'rail' },
+    { code: 'lower', part: 'rail' },
+  ];
+  const rule = { railOffset: deg('40') };
+  const { body } = await post('ring-clock', { rings, rule, leastSeparation: deg('80'), railOffset: deg('30') });
+  expect(body.well).toBe(true);
+  expect(body.rings.map(({ angle, by }: { angle: { value: string }; by: string }) => [angle.value, by])).toEqual([
+    ['45', 'rule'],
+    ['230', 'placed'],
+    ['135', 'rule'],
+    ['95', 'rule'],
+    ['175', 'rule'],
+  ]);
+  const pinned = [{ code: 'top', pin: deg('150'), placed: deg('155') }];
+  const onPin = await post('ring-clock', { rings: pinned });
+  expect(onPin.body.rings[0].words).toEqual(['A pin holds this ring’s gap at 150°: it isn’t turned.']);
+  expect(await refusedAt('ring-clock', { rings: [{ code: 'top', pin: deg('360') }] })).toEqual([422, '/rings/0/pin']);
+  const crowded = { rings, rule: {}, leastSeparation: deg('170') };
+  expect(await refusedAt('ring-clock', crowded)).toEqual([422, '/rings/2']);
+});

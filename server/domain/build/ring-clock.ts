@@ -2,11 +2,17 @@ import { type MicroDegrees, microDegrees } from '#domain/units/quantity.ts';
 
 const fullTurn = 360_000_000;
 
+export type RingPart = 'compression' | 'spacer' | 'rail';
+
 /** A ring on the piston, from the top; its gap's angle by the maker (µ°), null when the sheet leaves it open. */
 export interface Ring {
   readonly code: string;
   readonly name: string;
   readonly makersAngle: MicroDegrees | null;
+  /** Left out: a compression ring. */
+  readonly part?: RingPart | undefined;
+  /** Where a pin in the groove holds its gap, as in two-strokes; null or left out: it turns freely. */
+  readonly pin?: MicroDegrees | null | undefined;
 }
 
 /** An arc in which no gap may stand (over the pin, on the thrust side), clockwise `from` → `to`, both included. */
@@ -20,8 +26,10 @@ export interface ForbiddenZone {
 export interface RingClock {
   readonly rings: readonly Ring[];
   readonly zones: readonly ForbiddenZone[];
-  /** Least angle between any two gaps; null when the sheet asks for none. */
+  /** Least angle between any two gaps, or, with a rail offset, of two that are no rails; null when none is asked for. */
   readonly leastSeparation: MicroDegrees | null;
+  /** Least angle of an oil rail's gap from any other; left out or null: as of the others. */
+  readonly railOffset?: MicroDegrees | null | undefined;
   /** How far a gap may be from the maker's angle, either way; null when that isn't judged. */
   readonly angleTolerance: MicroDegrees | null;
 }
@@ -41,6 +49,7 @@ export type RingFault =
       readonly separation: MicroDegrees;
       readonly least: MicroDegrees;
     }
+  | { readonly kind: 'off-its-pin'; readonly pin: MicroDegrees }
   | { readonly kind: 'in-forbidden-zone'; readonly zone: ForbiddenZone }
   | { readonly kind: 'away-from-makers-angle'; readonly makersAngle: MicroDegrees; readonly by: MicroDegrees };
 
@@ -59,9 +68,18 @@ export function isInZone(angle: MicroDegrees, zone: ForbiddenZone): boolean {
   return zone.from <= zone.to ? angle >= zone.from && angle <= zone.to : angle >= zone.from || angle <= zone.to;
 }
 
+const isPinned = ({ pin }: Ring): boolean => pin !== undefined && pin !== null;
+
+/** The least angle between two rings' gaps (µ°); null: none is asked for. Two on pins stand where their maker put them. */
+export function leastBetween(clock: RingClock, one: Ring, other: Ring): MicroDegrees | null {
+  if (isPinned(one) && isPinned(other)) return null;
+  const withRail = one.part === 'rail' || other.part === 'rail';
+  return withRail ? (clock.railOffset ?? clock.leastSeparation) : clock.leastSeparation;
+}
+
 /**
  * Ring by ring, in the order of the clock, whether its gap stands well, and every reason why not. Both of two gaps too
- * close together are told. Of two placements of one ring the later counts; rings the clock doesn't know are left out.
+ * close together are told. A ring on a pin is judged by its pin and its neighbours, not by zones. Of two placements of one ring the later counts; rings the clock doesn't know are left out.
  */
 export function placeRings(clock: RingClock, chosen: readonly PlacedGap[]): readonly RingPlacement[] {
   const angles = new Map(chosen.map(({ ring, angle }) => [ring, angle]));
@@ -77,20 +95,25 @@ function faultsOf(clock: RingClock, ring: Ring, angles: ReadonlyMap<string, Micr
   if (angle < 0 || angle >= fullTurn) return [{ kind: 'angle-out-of-turn', angle }];
   return [
     ...tooClose(clock, ring, angles),
+    ...offItsPin(ring, angle),
     ...clock.zones
-      .filter((zone) => isInZone(angle, zone))
+      .filter((zone) => !isPinned(ring) && isInZone(angle, zone))
       .map((zone) => ({ kind: 'in-forbidden-zone' as const, zone })),
     ...awayFromMakersAngle(clock, ring, angle),
   ];
 }
 
+function offItsPin({ pin }: Ring, angle: MicroDegrees): readonly RingFault[] {
+  return pin === undefined || pin === null || pin === angle ? [] : [{ kind: 'off-its-pin', pin }];
+}
+
 function tooClose(clock: RingClock, ring: Ring, angles: ReadonlyMap<string, MicroDegrees>): readonly RingFault[] {
   const own = angles.get(ring.code);
-  const least = clock.leastSeparation;
-  if (own === undefined || least === null) return [];
+  if (own === undefined) return [];
   return clock.rings.flatMap((other): RingFault[] => {
     const angle = angles.get(other.code);
-    if (other.code === ring.code || angle === undefined) return [];
+    const least = leastBetween(clock, ring, other);
+    if (other.code === ring.code || angle === undefined || least === null) return [];
     const apart = separation(own, angle);
     return apart < least ? [{ kind: 'too-close', to: other.code, separation: apart, least }] : [];
   });

@@ -86,6 +86,8 @@ function ringFault(fault: RingFault): string {
       return 'an angle is from 0 to below 360°';
     case 'too-close':
       return `only ${degrees(fault.separation)} from ${fault.to}, at least ${degrees(fault.least)} is asked`;
+    case 'off-its-pin':
+      return `a pin holds its gap at ${degrees(fault.pin)}: it isn't turned`;
     case 'in-forbidden-zone':
       return `lies over ${fault.zone.reason} (${degrees(fault.zone.from)} to ${degrees(fault.zone.to)})`;
     case 'away-from-makers-angle':

@@ -1,25 +1,16 @@
 import { type Print, quantity } from '#contracts/figures.ts';
-import type {
-  LooseRingClock,
-  LooseRingClockFound,
-  LooseShim,
-  LooseShimFound,
-  LooseTorque,
-  LooseTorqueFound,
-} from '#contracts/loose-bench.ts';
+import type { LooseShim, LooseShimFound, LooseTorque, LooseTorqueFound } from '#contracts/loose-bench.ts';
 import type { QuantityInterval } from '#contracts/wire.ts';
-import { placeRings, type RingClock, type RingFault } from '#domain/build/ring-clock.ts';
 import { settingWithAdapter } from '#domain/fasteners/adapter.ts';
 import { looseningOrder, tighteningOrder } from '#domain/fasteners/order.ts';
 import { guardTorque, type TorqueGuard } from '#domain/fasteners/typo-guard.ts';
 import { chooseShim, type ShimChoice, type ShimSource } from '#domain/lash/choose-shim.ts';
 import type { LengthInterval } from '#domain/lash/interval.ts';
 import { nanometres } from '#domain/units/quantity.ts';
-import { intervalAt, lengthAt, quantityAt, quantityIf, refuse } from './body.ts';
+import { intervalAt, lengthAt, quantityIf, refuse } from './body.ts';
 import { adapterAt, positionsAt, torqueAt } from './fastener-body.ts';
 
 const millimetres: Print = { unit: 'mm', decimals: 2 };
-const angle: Print = { unit: 'deg', decimals: 0 };
 const torque: Print = { unit: 'N.m', decimals: 1 };
 
 const intervalOnWire = ({ low, high }: LengthInterval): QuantityInterval => ({
@@ -104,53 +95,6 @@ export function looseShim(body: LooseShim): LooseShimFound {
     standing: choice.standing,
     words: shimWords(choice),
   };
-}
-
-function ringWords(fault: RingFault): string {
-  const deg = (value: number) => `${quantity(value, angle).value}°`;
-  switch (fault.kind) {
-    case 'not-placed':
-      return 'Not placed yet.';
-    case 'angle-out-of-turn':
-      return `${deg(fault.angle)} is no angle from 0° to 360°.`;
-    case 'too-close':
-      return `${deg(fault.separation)} from ${fault.to}; at least ${deg(fault.least)} is asked for.`;
-    case 'in-forbidden-zone':
-      return `Between ${deg(fault.zone.from)} and ${deg(fault.zone.to)} no gap may stand: ${fault.zone.reason}.`;
-    case 'away-from-makers-angle':
-      return `${deg(fault.by)} away from the maker’s ${deg(fault.makersAngle)}.`;
-  }
-}
-
-/** Whether ring gaps stand well, and every reason why not. */
-export function looseRingClock(body: LooseRingClock): LooseRingClockFound {
-  body.rings.forEach(({ code }, index) => {
-    if (body.rings.findIndex((other) => other.code === code) < index)
-      refuse(`/rings/${index}/code`, `Ring ${code} is there twice.`);
-  });
-  const clock: RingClock = {
-    rings: body.rings.map(({ code, name, makersAngle }, index) => ({
-      code,
-      name: name ?? code,
-      makersAngle: quantityIf(makersAngle, 'angle', `/rings/${index}/makersAngle`) ?? null,
-    })),
-    zones: (body.zones ?? []).map(({ from, to, reason }, index) => ({
-      from: quantityAt(from, 'angle', `/zones/${index}/from`),
-      to: quantityAt(to, 'angle', `/zones/${index}/to`),
-      reason,
-    })),
-    leastSeparation: quantityIf(body.leastSeparation, 'angle', '/leastSeparation') ?? null,
-    angleTolerance: quantityIf(body.angleTolerance, 'angle', '/angleTolerance') ?? null,
-  };
-  const placed = body.rings.flatMap(({ code, placed: at }, index) =>
-    at === undefined ? [] : [{ ring: code, angle: quantityAt(at, 'angle', `/rings/${index}/placed`) }],
-  );
-  const rings = placeRings(clock, placed).map((placement) => ({
-    code: placement.ring,
-    well: placement.ok,
-    words: placement.ok ? [] : placement.faults.map(ringWords),
-  }));
-  return { well: rings.every(({ well }) => well), rings };
 }
 
 function guardWords(guard: TorqueGuard): string {

@@ -13,8 +13,9 @@ import { checkSheet } from '#domain/spec-sheet/check.ts';
 import { torqueNotes } from '#domain/spec-sheet/torque-notes.ts';
 import { pastUsualWords } from '#features/assembly/service.ts';
 import type { Feature } from '#platform/http/feature.ts';
-import { looseRingClock, looseShim, looseTorque } from './assembly.ts';
+import { looseShim, looseTorque } from './assembly.ts';
 import { looseFindings } from './findings.ts';
+import { looseRingClock } from './rings.ts';
 import { looseConfig as config, looseSchema as schemaOf } from './route.ts';
 
 export const looseBenchFeature: Feature = async (app) => {

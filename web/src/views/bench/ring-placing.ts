@@ -54,6 +54,8 @@ export function faultWords(fault: RingFault, page: AssemblyPage, { assemble: { r
       const name = page.rings.find(({ ring }) => ring === fault.to)?.name ?? fault.to;
       return rings.tooClose(degrees(fault.separation), name, degrees(fault.least));
     }
+    case 'off-its-pin':
+      return rings.offItsPin(degrees(fault.pin));
     case 'in-forbidden-zone':
       return rings.inZone(fault.zone.reason, degrees(fault.zone.from), degrees(fault.zone.to));
     case 'away-from-makers-angle':

@@ -42,6 +42,7 @@ export const assemble = {
       `only ${degrees(apart)} from ${name}, at least ${degrees(least)} is asked`,
     inZone: (reason: string, from: number, to: number) =>
       `lies where none may: ${reason} (${degrees(from)} to ${degrees(to)})`,
+    offItsPin: (pin: number) => `a pin holds its gap at ${degrees(pin)}: it isn’t turned`,
     outOfTurn: 'an angle is from 0 to below 360°',
     notPlaced: 'not placed yet',
     away: (by: number, makers: number) => `${degrees(by)} away from the sheet’s ${degrees(makers)}`,

@@ -1,0 +1,106 @@
+import { type Print, quantity, rounded } from '#contracts/figures.ts';
+import type { LooseRingClock, LooseRingClockFound } from '#contracts/loose-bench.ts';
+import type { Quantity } from '#contracts/wire.ts';
+import { type PlacedGap, placeRings, type RingClock, type RingFault } from '#domain/build/ring-clock.ts';
+import { type StandardGap, standardGaps, usualGapRule } from '#domain/build/ring-rule.ts';
+import type { MicroDegrees } from '#domain/units/quantity.ts';
+import { quantityAt, quantityIf, refuse } from './body.ts';
+
+const angle: Print = { unit: 'deg', decimals: 0 };
+const turn = 360_000_000;
+
+function ringWords(fault: RingFault): string {
+  const deg = (value: number) => `${quantity(value, angle).value}°`;
+  switch (fault.kind) {
+    case 'not-placed':
+      return 'Not placed yet.';
+    case 'angle-out-of-turn':
+      return `${deg(fault.angle)} is no angle from 0° to 360°.`;
+    case 'too-close':
+      return `${deg(fault.separation)} from ${fault.to}; at least ${deg(fault.least)} is asked for.`;
+    case 'off-its-pin':
+      return `A pin holds this ring’s gap at ${deg(fault.pin)}: it isn’t turned.`;
+    case 'in-forbidden-zone':
+      return `Between ${deg(fault.zone.from)} and ${deg(fault.zone.to)} no gap may stand: ${fault.zone.reason}.`;
+    case 'away-from-makers-angle':
+      return `${deg(fault.by)} away from the maker’s ${deg(fault.makersAngle)}.`;
+  }
+}
+
+/** An angle of the clock, from 0 to below 360°. */
+function clockAt(given: Quantity, pointer: string): MicroDegrees {
+  const found = quantityAt(given, 'angle', pointer);
+  return found >= 0 && found < turn ? found : refuse(pointer, 'An angle is from 0 to below 360°.');
+}
+
+const clockIf = (given: Quantity | undefined, pointer: string): MicroDegrees | null =>
+  given === undefined ? null : clockAt(given, pointer);
+
+/** A least angle between two gaps, which are never more than half a turn apart. */
+function apartAt(given: Quantity | undefined, pointer: string): MicroDegrees | null {
+  const found = quantityIf(given, 'angle', pointer) ?? null;
+  if (found !== null && (found < 0 || found > turn / 2)) refuse(pointer, 'Two gaps are 0 to 180° apart.');
+  return found;
+}
+
+function clockOf(body: LooseRingClock): RingClock {
+  body.rings.forEach(({ code }, index) => {
+    if (body.rings.findIndex((other) => other.code === code) < index)
+      refuse(`/rings/${index}/code`, `Ring ${code} is there twice.`);
+  });
+  return {
+    rings: body.rings.map(({ code, name, part, makersAngle, pin }, index) => ({
+      code,
+      name: name ?? code,
+      part,
+      makersAngle: clockIf(makersAngle, `/rings/${index}/makersAngle`),
+      pin: clockIf(pin, `/rings/${index}/pin`),
+    })),
+    zones: (body.zones ?? []).map(({ from, to, reason }, index) => ({
+      from: clockAt(from, `/zones/${index}/from`),
+      to: clockAt(to, `/zones/${index}/to`),
+      reason,
+    })),
+    leastSeparation: apartAt(body.leastSeparation, '/leastSeparation'),
+    railOffset: apartAt(body.railOffset, '/railOffset'),
+    angleTolerance: apartAt(body.angleTolerance, '/angleTolerance'),
+  };
+}
+
+/** Where the rule of thumb would put the rings; nothing without a rule. */
+function byRule({ rule }: LooseRingClock, clock: RingClock): readonly StandardGap[] {
+  if (rule === undefined) return [];
+  const found = standardGaps(clock, {
+    start: clockIf(rule.start, '/rule/start') ?? usualGapRule.start,
+    spacerOffset: apartAt(rule.spacerOffset, '/rule/spacerOffset') ?? usualGapRule.spacerOffset,
+    railOffset: apartAt(rule.railOffset, '/rule/railOffset') ?? usualGapRule.railOffset,
+  });
+  if (found.ok) return found.gaps;
+  const index = clock.rings.findIndex(({ code }) => code === found.ring);
+  return refuse(
+    `/rings/${index}`,
+    `Ring ${found.ring} finds no place clear of the zones and far enough from the others: ask for less between them.`,
+  );
+}
+
+/** Whether ring gaps stand well, and every reason why not; those not placed by pin, maker or rule of thumb if asked. */
+export function looseRingClock(body: LooseRingClock): LooseRingClockFound {
+  const clock = clockOf(body);
+  const placed = body.rings.flatMap(({ code, placed: at }, index): PlacedGap[] =>
+    at === undefined ? [] : [{ ring: code, angle: quantityAt(at, 'angle', `/rings/${index}/placed`) }],
+  );
+  const told = byRule(body, clock).filter(({ ring }) => !placed.some((one) => one.ring === ring));
+  const rings = placeRings(clock, [...told, ...placed]).map((placement) => {
+    const own = placed.find(({ ring }) => ring === placement.ring);
+    const standard = told.find(({ ring }) => ring === placement.ring);
+    const at = own ?? standard;
+    return {
+      code: placement.ring,
+      well: placement.ok,
+      words: placement.ok ? [] : placement.faults.map(ringWords),
+      angle: at === undefined ? null : rounded(at.angle, angle),
+      by: own === undefined ? (standard?.by ?? null) : ('placed' as const),
+    };
+  });
+  return { well: rings.every(({ well }) => well), rings };
+}
