@@ -7,6 +7,7 @@ import type { Drafted, DraftKept, Revisions, SpecSheetDocument } from '#contract
 import type { WorkedFigure } from '#contracts/worked-figures.ts';
 import { demoPeople } from '../prisma/demo/people.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
+import { photoActs } from './api-photo-acts.ts';
 import { setUpActs } from './api-set-up-acts.ts';
 import { type Person, readPeople, signIn } from './walk/client.ts';
 
@@ -81,6 +82,7 @@ export async function moreActs(base: string): Promise<void> {
     if (answer === 'decline') await oskar.post(`/handovers/${offer.id}/decline`, { reason: 'Not washed yet' });
     else await nadia.post(`/handovers/${offer.id}/withdraw`);
   }
+  await photoActs(lead, nadia, job);
   await torque(nadia, job.id);
   await stores(clerk, { jobId: job.id, vendorId: shop.vendors[0]?.id ?? '' });
   await nadia.post(`/engines/${job.engineId}/leave`, { bayId: rack, trayIds: [], counts: [] }).catch(tell);

@@ -28,6 +28,8 @@ export interface Person {
     body?: unknown,
     more?: { readonly key?: string; readonly csv?: string },
   ) => Promise<Reply>;
+  /** Sends a picture or a document. */
+  readonly sendFile: <Reply>(path: string, bytes: Buffer, type: string) => Promise<Reply>;
   /** Changes what was read, as it was read: `etag` is the reply's. */
   /** Puts a body in the place of what was read, or acts on it by another method; a text is a CSV file. */
   readonly put: <Reply>(path: string, body: unknown, as: PutAs) => Promise<Reply>;
@@ -77,6 +79,11 @@ export async function signIn(
         'content-type': csv === undefined ? 'application/json' : 'text/csv',
       };
       const sent = await ask(base, path, { method: 'POST', headers, body: csv ?? JSON.stringify(body) });
+      return reply(sent, `POST ${path}`);
+    },
+    sendFile: async (path, bytes, type) => {
+      const headers = { cookie, 'idempotency-key': crypto.randomUUID(), 'content-type': type };
+      const sent = await ask(base, path, { method: 'POST', headers, body: new Uint8Array(bytes) });
       return reply(sent, `POST ${path}`);
     },
     put: async (path, body, { ifMatch, csv, method = 'PUT' }) => {

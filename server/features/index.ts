@@ -18,6 +18,7 @@ import { looseBenchFeature } from './loose-bench/routes.ts';
 import { looseShimsFeature } from './loose-bench/shim-routes.ts';
 import { openingsFeature } from './openings/routes.ts';
 import { peopleFeature } from './people/routes.ts';
+import { photosFeature } from './photos/routes.ts';
 import { proceduresFeature } from './procedures/routes.ts';
 import { changingShop } from './shop/changing-routes.ts';
 import { shopFeature } from './shop/routes.ts';
@@ -41,6 +42,7 @@ export const features: readonly Feature[] = [
   custodyFeature,
   openingsFeature,
   proceduresFeature,
+  photosFeature,
   specsFeature,
   findingsFeature,
   looseBenchFeature,

@@ -37,6 +37,7 @@ const byConstraint: Readonly<Record<string, Words>> = {
   bay_name_key: ['conflict', 'A bay has this name already.'],
   terminal_name_key: ['conflict', 'A terminal has this name already.'],
   vendor_name_key: ['conflict', 'A vendor has this name already.'],
+  photo_removal_pkey: ['already-done', 'This photo was removed already.'],
   part_number_key: ['conflict', 'A part with this number is known already.'],
 };
 

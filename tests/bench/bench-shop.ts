@@ -11,6 +11,7 @@ import { findActor, SESSION_COOKIE, startSession } from '#platform/identity/sess
 import { projectFolder } from '#platform/project-folder.ts';
 import { loadDemoIfEmpty } from '../../prisma/demo/load.ts';
 import { buildApp } from '../../server/app.ts';
+import { filesOf } from '../support/shop.ts';
 
 /** The demo shop served over a real socket by one connection, and a second bare connection to the same PostgreSQL. */
 export interface BenchShop {
@@ -106,6 +107,7 @@ const benchConfig = (databaseUrl: string) => ({
   loopback: true,
   databaseUrl,
   dataFolder: '',
+  filesFolder: filesOf(databaseUrl),
   demo: true,
   anchor: undefined,
   logLevel: 'silent' as const,

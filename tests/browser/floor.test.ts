@@ -9,6 +9,7 @@ import { projectFolder } from '#platform/project-folder.ts';
 import { buildApp } from '../../server/app.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { cloneDemoDatabase, demoAnchor, type TestDatabase } from '../support/database.ts';
+import { filesOf } from '../support/shop.ts';
 
 /** Cover off and uncovered, in the strip bay. */
 const uncovered = 'H388-0122';
@@ -31,6 +32,7 @@ const serviceOn = (db: Database) =>
       loopback: true,
       databaseUrl: shop.url,
       dataFolder: '',
+      filesFolder: filesOf(shop.url),
       demo: false,
       anchor: demoAnchor,
       logLevel: 'silent',

@@ -4,7 +4,7 @@ import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { projectFolder } from '#platform/project-folder.ts';
 import { buildApp } from '../../server/app.ts';
 import { launchBrowser } from './browser.ts';
-import type { Shop, StaffName } from './shop.ts';
+import { filesOf, type Shop, type StaffName } from './shop.ts';
 
 /** Somebody at a terminal of their own: a browser that knows who is signed in. */
 export interface AtTerminal {
@@ -29,6 +29,7 @@ export async function openDashboard(shop: Shop): Promise<Dashboard> {
       loopback: true,
       databaseUrl: shop.url,
       dataFolder: '',
+      filesFolder: filesOf(shop.url),
       demo: false,
       anchor: undefined,
       logLevel: 'silent',

@@ -1,3 +1,6 @@
+import { rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
 import type { FastifyInstance, InjectOptions } from 'fastify';
 import { newId } from '#platform/act.ts';
 import type { SqlPool } from '#platform/database/client.ts';
@@ -83,6 +86,7 @@ export async function openShop(): Promise<Shop> {
     close: async () => {
       await app.close();
       await drop();
+      rmSync(filesOf(url), { recursive: true, force: true });
     },
   };
 }
@@ -165,6 +169,10 @@ async function insertRooms(sql: SqlPool): Promise<Record<RoomName, string>> {
   return Object.fromEntries(bays.map(({ key, id }) => [key, id])) as Record<RoomName, string>;
 }
 
+/** Where the service of one test database keeps its files; two services on one database share it. */
+export const filesOf = (databaseUrl: string): string =>
+  path.join(tmpdir(), `crosshatch-files-${new URL(databaseUrl).pathname.slice(1)}`);
+
 /** What a service of a test is configured with. */
 export const testConfig = (databaseUrl: string) => ({
   port: 0,
@@ -172,6 +180,7 @@ export const testConfig = (databaseUrl: string) => ({
   loopback: true,
   databaseUrl,
   dataFolder: '',
+  filesFolder: filesOf(databaseUrl),
   demo: false,
   anchor: undefined,
   logLevel: 'silent' as const,

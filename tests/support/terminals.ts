@@ -1,4 +1,4 @@
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, rmSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import path from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
@@ -9,6 +9,7 @@ import { demoPeople, type PersonKey } from '../../prisma/demo/people.ts';
 import { buildApp } from '../../server/app.ts';
 import { launchBrowser } from './browser.ts';
 import { cloneDatabase } from './database.ts';
+import { filesOf } from './shop.ts';
 
 /** Somebody of the demo shop at a browser of their own. */
 export interface Terminal {
@@ -67,6 +68,7 @@ export async function openDemoShop(): Promise<DemoShop> {
       loopback: true,
       databaseUrl: url,
       dataFolder: '',
+      filesFolder: filesOf(url),
       demo: true,
       anchor: undefined,
       logLevel: 'silent',
@@ -106,6 +108,7 @@ export async function openDemoShop(): Promise<DemoShop> {
       await browser.close();
       await app.close();
       await drop();
+      rmSync(filesOf(url), { recursive: true, force: true });
     },
   };
 }

@@ -42,6 +42,7 @@ function happenedAtOf(request: FastifyRequest): string | undefined {
 
 /** One text for one body, however it was spaced; half a surrogate pair is no text, and PostgreSQL would refuse it too. */
 function canonicalOf(body: unknown): string {
+  if (Buffer.isBuffer(body)) return createHash('sha256').update(body).digest('hex');
   try {
     return canonicalize(body) ?? '';
   } catch {

@@ -22,6 +22,7 @@ test('without settings it listens on this machine only, with the demo, in the da
     loopback: true,
     databaseUrl: undefined,
     dataFolder: '/srv/crosshatch/data',
+    filesFolder: '/srv/crosshatch/data/files',
     demo: true,
     anchor: undefined,
     logLevel: 'warn',
@@ -41,6 +42,8 @@ test('an empty setting counts as not given', () => {
 test('a relative data folder lies in the project, an absolute one where it says', () => {
   expect(configOf({ CROSSHATCH_DATA: 'shop' }).dataFolder).toBe('/srv/crosshatch/shop');
   expect(configOf({ CROSSHATCH_DATA: '/mnt/shop' }).dataFolder).toBe('/mnt/shop');
+  expect(configOf({ CROSSHATCH_DATA: '/mnt/shop' }).filesFolder).toBe('/mnt/shop/files');
+  expect(configOf({ CROSSHATCH_FILES: '/mnt/photos' }).filesFolder).toBe('/mnt/photos');
 });
 
 test.each([
