@@ -9,6 +9,7 @@ import { demoPeople } from '../prisma/demo/people.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
 import { photoActs } from './api-photo-acts.ts';
 import { setUpActs } from './api-set-up-acts.ts';
+import { storesActs } from './api-stores-acts.ts';
 import { type Person, readPeople, signIn } from './walk/client.ts';
 
 /** The demo's people by the key of prisma/demo/people.ts, signed in. */
@@ -274,4 +275,5 @@ async function stores(clerk: Person, { jobId, vendorId }: { jobId: string; vendo
   await clerk.post(`/demand-lines/${first?.id}/return`, { quantity: 1, reason: 'not used' });
   await clerk.post(`/demand-lines/${second?.id}/cancel`, { words: 'the old one is good' });
   await clerk.get(`/stores/scan?text=${encodeURIComponent(part.number)}`).catch(tell);
+  await storesActs(clerk);
 }

@@ -102,8 +102,13 @@ export function emptyRows(): Rows {
   };
 }
 
-/** Ended custody periods before present ones, so that a bay is counted full by those who stand in it now alone. */
+/**
+ * Ended custody periods before present ones, so that a bay is counted full by those who stand in it now alone; movements
+ * of stock as they happened, since each is worth what the average was then.
+ */
 function inOrder(table: TableName, rows: readonly Row[]): readonly Row[] {
+  if (table === 'stock_movement')
+    return rows.toSorted((a, b) => (String(a.moved_at) < String(b.moved_at) ? -1 : a.moved_at === b.moved_at ? 0 : 1));
   if (table !== 'custody') return rows;
   return [...rows.filter((row) => row.until_at !== null), ...rows.filter((row) => row.until_at === null)];
 }

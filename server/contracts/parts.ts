@@ -15,6 +15,9 @@ export const JobName = z
   .meta({ id: 'JobName' });
 export type JobName = z.infer<typeof JobName>;
 
+/** What one of a part is. */
+export const PartUnit = z.enum(['piece', 'pair', 'set', 'ml', 'g', 'mm']);
+
 export const Lot = z
   .strictObject({
     id: Id,
@@ -22,11 +25,15 @@ export const Lot = z
     bin: z.string(),
     /** Measured thickness, where the lot was measured. */
     thickness: Quantity.nullable(),
+    serial: z.string().nullable(),
+    /** Taken out of an engine and good to go in again; `condition` says what was measured on it. */
+    used: z.boolean(),
+    condition: z.string(),
     onHand: z.int(),
     reserved: z.int(),
     available: z.int(),
     receivedAt: Instant,
-    /** Only for those who may see money. */
+    /** Its share of what the part's stock is worth; only for those who may see money. */
     value: Money.nullable(),
   })
   .meta({ id: 'Lot' });
@@ -45,6 +52,10 @@ export const Part = z
     shim: Quantity.nullable(),
     shimDiameter: Quantity.nullable(),
     oneTime: z.boolean(),
+    /** What one of it is: stock is kept in whole ones. */
+    unit: PartUnit,
+    /** Kept one by one, each with its serial. */
+    bySerial: z.boolean(),
     onHand: z.int(),
     reserved: z.int(),
     available: z.int(),
@@ -54,6 +65,10 @@ export const Part = z
     supersededBy: PartName.nullable(),
     /** Only for those who may see money. */
     price: Money.nullable(),
+    /** What all that is on hand is worth, at the moving average of the part; only for those who may see money. */
+    value: Money.nullable(),
+    /** What one of it is worth; null when there is none. */
+    average: Money.nullable(),
     lots: z.array(Lot),
   })
   .meta({ id: 'Part' });

@@ -72,6 +72,10 @@ export const ReceiveGoods = z
     cost: Money.optional(),
     /** Measured thickness, of shims. */
     thickness: Quantity.optional(),
+    /** Of a part that is kept by serial: one piece a receipt. */
+    serial: someWords(60).optional(),
+    /** Used pieces that are good to go in again: what was measured on them. */
+    usedCondition: someWords(300).optional(),
     purchaseLineId: Id.optional(),
   })
   .meta({

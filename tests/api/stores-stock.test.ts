@@ -91,7 +91,7 @@ describe('a stock movement', () => {
     await holding(part.id, 2);
     const bin = await addBin(sql);
     const { body } = await move({ act: 'transfer', lotId, quantity: 1, toBinId: bin.id });
-    expect(await lotNow(sql, body.toLotId)).toEqual({ onHand: 1, reserved: 0, valueMinor: 100 });
+    expect(await lotNow(sql, body.toLotId)).toEqual({ onHand: 1, reserved: 0, valueMinor: 400 });
     const again = await move({ act: 'transfer', lotId, quantity: 1, toBinId: bin.id });
     expect(again.body.toLotId).toBe(body.toLotId);
     const tooMany = await move({ act: 'transfer', lotId, quantity: 1, toBinId: bin.id });

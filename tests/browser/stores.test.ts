@@ -89,7 +89,8 @@ describe('a clerk reserves a kit, sees what is short, orders, receives and issue
     await dialog.getByText('2 × Ring set taken in.').waitFor();
     await dialog.getByText('2 reserved at once for Halden 355 H355-0402, for which they were bought.').waitFor();
     await clerk.page.keyboard.press('Escape');
-    const [lot] = await shop.sql`select value_minor as value from stock_lot where code = '4107'`;
+    const [lot] =
+      await shop.sql`select v.value_minor as value from stock_lot l join part_value v on v.part_id = l.part_id where l.code = '4107'`;
     expect(lot).toEqual({ value: 3360 });
   });
 

@@ -20,7 +20,7 @@ export interface Answer {
 /** Somebody signed in: their requests carry the session, and each write a key of its own unless one is given. */
 export interface Client {
   readonly get: (url: string) => Promise<Answer>;
-  readonly post: (url: string, body?: object, headers?: Record<string, string>) => Promise<Answer>;
+  readonly post: (url: string, body?: object | string, headers?: Record<string, string>) => Promise<Answer>;
   readonly patch: (url: string, body: object | string, headers?: Record<string, string>) => Promise<Answer>;
   readonly put: (url: string, body: object | string, headers?: Record<string, string>) => Promise<Answer>;
   readonly remove: (url: string, headers?: Record<string, string>) => Promise<Answer>;

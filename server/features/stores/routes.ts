@@ -1,5 +1,6 @@
 import type { Feature } from '#platform/http/feature.ts';
 import { boardRoutes } from './board/routes.ts';
+import { bookRoutes } from './books/routes.ts';
 import { demandRoutes } from './demands/routes.ts';
 import { issuingRoutes } from './issuing/routes.ts';
 import { movementRoutes } from './movements/routes.ts';
@@ -12,6 +13,7 @@ import { scanRoutes } from './scan/routes.ts';
 export const storesFeature: Feature = async (app, platform) => {
   await app.register(boardRoutes, platform);
   await app.register(partRoutes, platform);
+  await app.register(bookRoutes, platform);
   await app.register(demandRoutes, platform);
   await app.register(reservationRoutes, platform);
   await app.register(issuingRoutes, platform);

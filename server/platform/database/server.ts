@@ -1,7 +1,7 @@
 import pg from 'pg';
 import type { Config } from '../config.ts';
 import { StartupFailure } from '../startup-failure.ts';
-import { startEmbedded } from './embedded.ts';
+import { embeddedUrlIfRunning, startEmbedded } from './embedded.ts';
 
 export interface DatabaseServer {
   readonly url: string;
@@ -28,6 +28,17 @@ export async function startDatabaseServer(
   await checkReachable(config.databaseUrl);
   const { host, pathname } = new URL(config.databaseUrl);
   return { url: config.databaseUrl, description: `PostgreSQL at ${host}${pathname}`, stop: async () => undefined };
+}
+
+/** For a program beside the service: joins the embedded server while the service runs it, else starts it for as long. */
+export async function joinDatabaseServer(config: ServerConfig): Promise<DatabaseServer> {
+  const running = config.databaseUrl === undefined ? embeddedUrlIfRunning(config.dataFolder) : undefined;
+  if (running === undefined) return startDatabaseServer(config, () => undefined);
+  return {
+    url: running,
+    description: `embedded PostgreSQL, data in ${config.dataFolder}`,
+    stop: async () => undefined,
+  };
 }
 
 async function checkReachable(url: string): Promise<void> {

@@ -32,22 +32,14 @@ export async function issue(
   }
   const shares = sharesOf(held, lots, asked.quantity);
   await recordStock(act.sql, {
-    moves: shares.map(({ lotId, count }) => {
-      const lot = found(
-        lots.find(({ id }) => id === lotId),
-        'such lot',
-      );
-      const worth = worthOf({ onHand: lot.onHand, value: BigInt(lot.valueMinor) }, count);
-      return {
-        act: 'issue',
-        lotId,
-        onHand: -count,
-        reserved: -count,
-        value: -worth,
-        demandLineId: line.id,
-        jobId: job.id,
-      };
-    }),
+    moves: shares.map(({ lotId, count }) => ({
+      act: 'issue',
+      lotId,
+      onHand: -count,
+      reserved: -count,
+      demandLineId: line.id,
+      jobId: job.id,
+    })),
     holds: shares.map(({ lotId, count }) => ({ demandLineId: line.id, lotId, count: -count })),
     standings: [moveOnLine(line, 'reserved', { to: 'issued', count: asked.quantity })],
     byId: act.actor.id,

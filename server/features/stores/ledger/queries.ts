@@ -12,7 +12,6 @@ export interface LockedLot {
   readonly receivedAt: string;
   readonly onHand: number;
   readonly reserved: number;
-  readonly valueMinor: number;
 }
 
 export interface Move {
@@ -29,6 +28,7 @@ export interface Move {
     | 'transfer in';
   readonly onHand?: number;
   readonly reserved?: number;
+  /** What goods that come in cost, or were worth when they went out; what goes out is valued by the database. */
   readonly value?: number;
   readonly demandLineId?: string;
   readonly jobId?: string;
@@ -103,7 +103,7 @@ export async function recordStock(sql: Sql, change: StockChange): Promise<void> 
 /** The lots that a line has or had pieces reserved of, locked by id: what is issued came from one of them. */
 export async function lockLotsOfLine(sql: Sql, lineId: string): Promise<readonly LockedLot[]> {
   return sql<LockedLot[]>`
-    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, l.value_minor as "valueMinor"
+    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved
     from stock_lot l where l.id in (select r.lot_id from reservation r where r.demand_line_id = ${lineId})
     order by l.id for no key update`;
 }
@@ -111,7 +111,7 @@ export async function lockLotsOfLine(sql: Sql, lineId: string): Promise<readonly
 /** The lots that a job has pieces reserved of, locked by id. */
 export async function lockLotsOfJob(sql: Sql, jobId: string): Promise<readonly LockedLot[]> {
   return sql<LockedLot[]>`
-    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, l.value_minor as "valueMinor"
+    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved
     from stock_lot l
     where l.id in (select r.lot_id from reservation r join demand_line d on d.id = r.demand_line_id where d.job_id = ${jobId} and r.quantity > 0)
     order by l.id for no key update`;

@@ -13,15 +13,17 @@ export interface LotToMove {
   readonly binClosed: boolean;
   readonly code: string;
   readonly shimNm: number | null;
+  readonly serial: string | null;
+  readonly used: boolean;
+  readonly condition: string;
   readonly receivedAt: string;
   readonly onHand: number;
   readonly reserved: number;
-  readonly valueMinor: number;
 }
 
 const lotColumns = (sql: Sql) => sql`
   l.id, l.part_id as "partId", p.number, p.name, l.bin_id as "binId", b.code as bin, b.closed_at is not null as "binClosed",
-  l.code, l.shim_nm as "shimNm", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, l.value_minor as "valueMinor"`;
+  l.code, l.shim_nm as "shimNm", l.serial, l.used, l.condition, l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved`;
 
 export async function lockLot(sql: Sql, id: string): Promise<LotToMove | undefined> {
   const [lot] = await sql<LotToMove[]>`
@@ -38,6 +40,7 @@ export async function lockLotAndLike(sql: Sql, id: string, binId: string): Promi
       select t.id from stock_lot t join stock_lot s on s.id = ${id} and t.id <> s.id
       where t.bin_id = ${binId} and t.part_id = s.part_id and t.code = s.code
         and t.shim_nm is not distinct from s.shim_nm and t.received_at = s.received_at
+        and t.serial is not distinct from s.serial and t.used = s.used and t.condition = s.condition
       order by t.id limit 1)
     order by l.id for no key update of l`;
 }
@@ -53,6 +56,10 @@ export interface NewLot {
   readonly binId: string;
   readonly code: string;
   readonly shimNm: number | null;
+  readonly serial?: string | null;
+  readonly used?: boolean;
+  /** Of used pieces: what was measured on them. */
+  readonly condition?: string;
   /** When its pieces came in; now, when left out. */
   readonly receivedAt?: string;
 }
@@ -60,8 +67,9 @@ export interface NewLot {
 export async function insertLot(sql: Sql, lot: NewLot): Promise<string> {
   const id = newId();
   await sql`
-    insert into stock_lot (id, part_id, bin_id, code, shim_nm, received_at)
+    insert into stock_lot (id, part_id, bin_id, code, shim_nm, serial, used, condition, received_at)
     values (${id}, ${lot.partId}, ${lot.binId}, ${lot.code}, ${lot.shimNm},
+            ${lot.serial ?? null}, ${lot.used ?? false}, ${lot.condition ?? ''},
             coalesce(${lot.receivedAt ?? null}::timestamptz, clock_timestamp()))`;
   return id;
 }

@@ -1,7 +1,6 @@
 import type { MoveStock, StockMoved, TakenBack } from '#contracts/stock.ts';
 import type { Money } from '#contracts/wire.ts';
 import { releasesAfterCount } from '#domain/stock/release.ts';
-import { averageValue, takeAtAverage } from '#domain/stock/value.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findCurrency, lockLines, type Move, recordStock } from '../ledger/queries.ts';
@@ -62,14 +61,6 @@ interface Change {
   readonly reason: string;
 }
 
-/** What the pieces that come or go are worth: at the lot's average, so that the average stays what it is. */
-function worthOfChange(lot: LotToMove, change: number): number {
-  const stock = { onHand: lot.onHand, value: BigInt(lot.valueMinor) };
-  if (change > 0) return Number((averageValue(stock) ?? 0n) * BigInt(change));
-  const taken = takeAtAverage(stock, -change);
-  return taken.ok ? -Number(taken.moved) : 0;
-}
-
 async function changeLot(act: Act, lot: LotToMove, { act: kind, change, reason }: Change): Promise<StockMoved> {
   refuseMoreThanThere(lot, lot.onHand, -change);
   const left = lot.onHand + change;
@@ -81,7 +72,7 @@ async function changeLot(act: Act, lot: LotToMove, { act: kind, change, reason }
   });
   const shortages = await takeBack(act, lot, { given, reason });
   if (change !== 0) {
-    const move = { lotId: lot.id, act: kind, onHand: change, value: worthOfChange(lot, change), reason };
+    const move = { lotId: lot.id, act: kind, onHand: change, reason };
     await recordStock(act.sql, { moves: [move], holds: [], standings: [], byId: act.actor.id });
   }
   const after = numbersOf({
@@ -190,10 +181,9 @@ async function transfer(act: Act, asked: Extract<MoveStock, { act: 'transfer' }>
   refuseMoreThanThere(lot, lot.onHand - lot.reserved, asked.quantity);
   const toLotId = lots.find(({ id }) => id !== lot.id)?.id ?? (await insertLot(act.sql, { ...lot, binId: bin.id }));
   const reason = asked.reason?.trim() ?? '';
-  const value = worthOfChange(lot, -asked.quantity);
   const moves: readonly Move[] = [
-    { lotId: lot.id, act: 'transfer out', onHand: -asked.quantity, value, reason },
-    { lotId: toLotId, act: 'transfer in', onHand: asked.quantity, value: -value, reason },
+    { lotId: lot.id, act: 'transfer out', onHand: -asked.quantity, reason },
+    { lotId: toLotId, act: 'transfer in', onHand: asked.quantity, reason },
   ];
   await recordStock(act.sql, { moves, holds: [], standings: [], byId: act.actor.id });
   const after = numbersOf({ onHand: lot.onHand - asked.quantity, reserved: lot.reserved });

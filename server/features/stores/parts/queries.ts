@@ -1,4 +1,4 @@
-import type { JobName, PartName } from '#contracts/parts.ts';
+import type { JobName, Part, PartName } from '#contracts/parts.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { containing } from '#platform/database/containing.ts';
 import { jobName, partName } from '../ledger/queries.ts';
@@ -8,9 +8,11 @@ export interface LotRow {
   readonly code: string;
   readonly bin: string;
   readonly shimNm: number | null;
+  readonly serial: string | null;
+  readonly used: boolean;
+  readonly condition: string;
   readonly onHand: number;
   readonly reserved: number;
-  readonly valueMinor: number;
   readonly receivedAt: string;
 }
 
@@ -25,6 +27,10 @@ export interface PartRow {
   readonly shimNm: number | null;
   readonly shimDiameterNm: number | null;
   readonly oneTime: boolean;
+  readonly unit: Part['unit'];
+  readonly bySerial: boolean;
+  /** What all that is on hand is worth together. */
+  readonly valueMinor: number;
   readonly priceMinor: number;
   readonly reorderPoint: number;
   readonly retired: boolean;
@@ -35,13 +41,14 @@ export interface PartRow {
 
 const partColumns = (sql: Sql) => sql`
   p.id, p.number, p.name, p.family_id as "familyId", p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
-  p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.price_minor as "priceMinor",
+  p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.unit, p.by_serial as "bySerial",
+  coalesce((select v.value_minor from part_value v where v.part_id = p.id), 0) as "valueMinor", p.price_minor as "priceMinor",
   p.reorder_point as "reorderPoint", p.retired_at is not null as retired,
   (select json_build_object('id', s.id, 'number', s.number, 'name', s.name) from part s where s.id = p.superseded_by_id) as "supersededBy",
   (select coalesce(sum(pl.quantity - pl.received), 0)::int from purchase_line pl where pl.part_id = p.id and pl.received < pl.quantity) as coming,
   (select coalesce(json_agg(json_build_object(
-      'id', l.id, 'code', l.code, 'bin', b.code, 'shimNm', l.shim_nm, 'onHand', l.on_hand, 'reserved', l.reserved,
-      'valueMinor', l.value_minor, 'receivedAt', l.received_at) order by l.received_at, l.id), '[]')
+      'id', l.id, 'code', l.code, 'bin', b.code, 'shimNm', l.shim_nm, 'serial', l.serial, 'used', l.used, 'condition', l.condition,
+      'onHand', l.on_hand, 'reserved', l.reserved, 'receivedAt', l.received_at) order by l.received_at, l.id), '[]')
    from stock_lot l join bin b on b.id = l.bin_id where l.part_id = p.id and l.on_hand > 0) as lots`;
 
 export interface PartSearch {
@@ -116,7 +123,7 @@ interface MovementMark {
   readonly id: string;
 }
 
-/** A part's movements, newest first (stock_movement_lot). */
+/** A part's movements, newest first (stock_movement_part). */
 export async function findMovements(
   sql: Sql,
   of: { readonly partId: string; readonly after: MovementMark | undefined; readonly limit: number },
@@ -124,9 +131,9 @@ export async function findMovements(
   return sql<MovementRow[]>`
     select m.id, m.lot_id as "lotId", m.act, m.on_hand_change as "onHandChange", m.reserved_change as "reservedChange",
            m.value_change as "valueChange", j.number as "jobNumber", m.reason, w.name as by, m.moved_at as at
-    from stock_lot l join stock_movement m on m.lot_id = l.id join person w on w.id = m.moved_by_id
+    from stock_movement m join person w on w.id = m.moved_by_id
       left join job j on j.id = m.job_id
-    where l.part_id = ${of.partId}
+    where m.part_id = ${of.partId}
       and (${of.after?.at ?? null}::timestamptz is null
            or (m.moved_at, m.id) < (${of.after?.at ?? null}::timestamptz, ${of.after?.id ?? null}::uuid))
     order by m.moved_at desc, m.id desc limit ${of.limit}`;

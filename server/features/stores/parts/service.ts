@@ -1,5 +1,6 @@
 import type { Kit, Lot, Movement, Part, PartSheet, PartsQuery } from '#contracts/parts.ts';
 import type { Quantity } from '#contracts/wire.ts';
+import { averageValue, type StockValue, takeAtAverage } from '#domain/stock/value.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
 import { afterCursor, cursorOf } from '#platform/cursor.ts';
@@ -36,20 +37,20 @@ async function pricesFor(sql: Sql, seesMoney: boolean): Promise<Price> {
   return (minor) => ({ minor: String(minor), currency });
 }
 
-const lotOf = (row: LotRow, price: Price): Lot => ({
-  id: row.id,
-  code: row.code,
-  bin: row.bin,
-  thickness: millimetresOrNull(row.shimNm),
-  onHand: row.onHand,
-  reserved: row.reserved,
-  available: row.onHand - row.reserved,
-  receivedAt: row.receivedAt,
-  value: price(row.valueMinor),
-});
+const lotOf = ({ shimNm, ...row }: LotRow, worth: StockValue, price: Price): Lot => {
+  const share = row.onHand === 0 ? undefined : takeAtAverage(worth, row.onHand);
+  return {
+    ...row,
+    thickness: millimetresOrNull(shimNm),
+    available: row.onHand - row.reserved,
+    value: price(share?.ok === true ? Number(share.moved) : 0),
+  };
+};
 
-function partOf({ shimNm, shimDiameterNm, priceMinor, lots, ...row }: PartRow, price: Price): Part {
+function partOf({ shimNm, shimDiameterNm, priceMinor, valueMinor, lots, ...row }: PartRow, price: Price): Part {
   const onHand = lots.reduce((sum, lot) => sum + lot.onHand, 0);
+  const worth = { onHand, value: BigInt(valueMinor) };
+  const average = averageValue(worth);
   const reserved = lots.reduce((sum, lot) => sum + lot.reserved, 0);
   return {
     ...row,
@@ -59,7 +60,9 @@ function partOf({ shimNm, shimDiameterNm, priceMinor, lots, ...row }: PartRow, p
     reserved,
     available: onHand - reserved,
     price: price(priceMinor),
-    lots: lots.map((lot) => lotOf(lot, price)),
+    value: price(valueMinor),
+    average: average === null ? null : price(Number(average)),
+    lots: lots.map((lot) => lotOf(lot, worth, price)),
   };
 }
 

@@ -5,8 +5,8 @@ import type { Sql } from '#platform/database/client.ts';
 import { jobName, partName } from '../ledger/queries.ts';
 
 export async function findPart(sql: Sql, id: string) {
-  const [part] = await sql<{ id: string; number: string; name: string; shim: boolean }[]>`
-    select id, number, name, shim_nm is not null as shim from part where id = ${id}`;
+  const [part] = await sql<{ id: string; number: string; name: string; shim: boolean; bySerial: boolean }[]>`
+    select id, number, name, shim_nm is not null as shim, by_serial as "bySerial" from part where id = ${id}`;
   return part;
 }
 

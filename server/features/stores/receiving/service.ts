@@ -39,6 +39,9 @@ export async function receiveGoods(act: Act, asked: ReceiveGoods): Promise<Goods
     binId: bin.id,
     code: asked.lotCode?.trim() ?? '',
     shimNm: thicknessOf(asked.thickness, part.shim),
+    serial: serialOf(asked, part),
+    used: asked.usedCondition !== undefined,
+    condition: asked.usedCondition?.trim() ?? '',
   });
   const value = await minorOf(act, asked.cost);
   await recordStock(act.sql, {
@@ -102,6 +105,18 @@ function thicknessOf(thickness: Quantity | undefined, isShim: boolean): number |
   throw new ProblemError('unit-wrong', 'The thickness must be a length above zero, such as 2.30 mm.', {
     errors: [{ pointer: '/thickness', detail: 'is not such a length' }],
   });
+}
+
+/** A part that is kept by serial comes in one by one, each with its own. */
+function serialOf(asked: ReceiveGoods, part: { readonly name: string; readonly bySerial: boolean }): string | null {
+  const serial = asked.serial?.trim() ?? null;
+  const refuse = (pointer: string, detail: string): never => {
+    throw new ProblemError('refused', `${part.name} is kept by serial: ${detail}.`, { errors: [{ pointer, detail }] });
+  };
+  if (part.bySerial && serial === null) return refuse('/serial', 'give the serial');
+  if (serial !== null && asked.quantity !== 1)
+    return refuse('/quantity', 'receive one at a time, each with its serial');
+  return serial;
 }
 
 interface Served {

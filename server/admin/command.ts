@@ -1,0 +1,12 @@
+import type { SqlPool } from '../platform/database/client.ts';
+
+export interface CommandTools {
+  readonly sql: SqlPool;
+  readonly say: (line: string) => void;
+}
+
+/** One thing an operator may ask for; `run` answers the exit code. */
+export interface Command {
+  readonly summary: string;
+  readonly run: (tools: CommandTools) => Promise<number>;
+}

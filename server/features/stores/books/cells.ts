@@ -1,0 +1,67 @@
+import { parseQuantity } from '#domain/units/parse-quantity.ts';
+import type { RowFault } from '#platform/csv-file.ts';
+
+/** Reads the cells of one row, and gathers what is wrong with them. */
+export interface CellReader<Column extends string> {
+  readonly text: (column: Column, most: number) => string;
+  readonly wanted: (column: Column, most: number) => string;
+  /** A whole number in a range; undefined when the cell is empty or wrong. */
+  readonly whole: (column: Column, range: { readonly min: number; readonly max: number }) => number | undefined;
+  /** A sum such as 33.60 in minor units. */
+  readonly minor: (column: Column, digits: number) => number | undefined;
+  readonly millimetres: (column: Column) => number | undefined;
+  readonly yes: (column: Column) => boolean | undefined;
+  readonly fault: (column: Column, detail: string) => void;
+}
+
+export function cellReader<Column extends string>(
+  { row, cells }: { readonly row: number; readonly cells: ReadonlyMap<Column, string> },
+  faults: RowFault[],
+): CellReader<Column> {
+  const fault = (column: Column, detail: string): undefined => {
+    faults.push({ row, column, detail });
+    return undefined;
+  };
+  const text = (column: Column, most: number): string => {
+    const cell = cells.get(column) ?? '';
+    if (cell.length > most) fault(column, `is longer than ${most} characters.`);
+    return cell;
+  };
+  return {
+    fault,
+    text,
+    wanted: (column, most) => {
+      const cell = text(column, most);
+      if (cell === '') fault(column, 'is empty.');
+      return cell;
+    },
+    whole: (column, { min, max }) => {
+      const cell = cells.get(column);
+      if (cell === undefined) return undefined;
+      const value = /^-?\d{1,9}$/.test(cell) ? Number(cell) : Number.NaN;
+      if (value >= min && value <= max) return value;
+      return fault(column, `"${cell}" is no whole number from ${min} to ${max}.`);
+    },
+    minor: (column, digits) => {
+      const cell = cells.get(column);
+      if (cell === undefined) return undefined;
+      const [, whole = '', part = ''] = /^(\d{1,12})(?:[.,](\d{1,4}))?$/.exec(cell) ?? [];
+      if (whole === '' || part.length > digits) {
+        return fault(column, `"${cell}" is no sum such as ${digits === 0 ? '33' : `33.${'60'.padEnd(digits, '0')}`}.`);
+      }
+      return Number(`${whole}${part.padEnd(digits, '0')}`);
+    },
+    millimetres: (column) => {
+      const cell = cells.get(column);
+      if (cell === undefined) return undefined;
+      const parsed = parseQuantity(cell.replace(',', '.'), 'mm', 'length');
+      return parsed.ok && parsed.value > 0 ? parsed.value : fault(column, `"${cell}" is no thickness such as 2.30.`);
+    },
+    yes: (column) => {
+      const cell = cells.get(column)?.toLowerCase();
+      if (cell === undefined) return undefined;
+      if (['yes', 'no'].includes(cell)) return cell === 'yes';
+      return fault(column, `"${cell}" is neither yes nor no.`);
+    },
+  };
+}

@@ -1,0 +1,98 @@
+import { PartUnit } from '#contracts/parts.ts';
+import { formatQuantity } from '#domain/units/format-quantity.ts';
+import { csvFileOf, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
+import { cellReader } from './cells.ts';
+import type { PartFacts, PartLine } from './queries.ts';
+
+const columns = [
+  'number',
+  'name',
+  'unit',
+  'family',
+  'place',
+  'size_class',
+  'grade',
+  'shim_mm',
+  'shim_diameter_mm',
+  'one_time',
+  'by_serial',
+  'price',
+  'reorder_point',
+] as const;
+const most = 60_000;
+
+interface Known {
+  readonly families: ReadonlyMap<string, string>;
+  readonly digits: number;
+}
+
+/** Reads a file of parts; every bad row and column is named, and then nothing is kept. */
+export function readPartsFile(text: string, { families, digits }: Known): readonly PartFacts[] {
+  const file = readCsvFile(text, { columns, required: ['number', 'name'], mostRows: most });
+  if (!file.ok) throw rowRefusal(file.faults);
+  const faults: RowFault[] = [...file.faults];
+  const seen = new Map<string, number>();
+  const parts = file.rows.map((row): PartFacts => {
+    const cells = cellReader(row, faults);
+    const number = cells.wanted('number', 40);
+    const twice = seen.get(number.toLowerCase());
+    if (twice !== undefined) cells.fault('number', `"${number}" is in row ${twice} too.`);
+    seen.set(number.toLowerCase(), row.row);
+    const unit = cells.text('unit', 10).toLowerCase();
+    if (unit !== '' && !PartUnit.safeParse(unit).success)
+      cells.fault('unit', `"${unit}" is none of ${PartUnit.options.join(', ')}.`);
+    const family = cells.text('family', 40);
+    const familyId = families.get(family.toLowerCase()) ?? null;
+    if (family !== '' && familyId === null) cells.fault('family', `There is no family with the code "${family}".`);
+    return {
+      number,
+      name: cells.wanted('name', 120),
+      unit: unit || null,
+      familyId,
+      placeCode: cells.text('place', 40) || null,
+      sizeClass: cells.text('size_class', 40) || null,
+      grade: cells.text('grade', 40) || null,
+      shimNm: cells.millimetres('shim_mm') ?? null,
+      shimDiameterNm: cells.millimetres('shim_diameter_mm') ?? null,
+      oneTime: cells.yes('one_time') ?? null,
+      bySerial: cells.yes('by_serial') ?? null,
+      priceMinor: cells.minor('price', digits) ?? null,
+      reorderPoint: cells.whole('reorder_point', { min: 0, max: 100_000 }) ?? null,
+    };
+  });
+  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
+  return parts;
+}
+
+export const sumText = (minor: number, digits: number): string =>
+  digits === 0
+    ? String(minor)
+    : String(minor)
+        .padStart(digits + 1, '0')
+        .replace(new RegExp(`(\\d{${digits}})$`), '.$1');
+
+export const millimetreText = (nm: number | null): string =>
+  nm === null ? '' : formatQuantity(nm, 'mm', 6).replace(/0{1,4}$/, '');
+const yesNo = (yes: boolean | null): string => (yes === true ? 'yes' : 'no');
+
+/** All parts as a file that can be brought in again. */
+export function partsFileOf(parts: readonly PartLine[], digits: number): string {
+  return csvFileOf(
+    columns,
+    parts.map((part) => ({
+      number: part.number,
+      name: part.name,
+      unit: part.unit ?? '',
+      family: part.family ?? '',
+      place: part.placeCode ?? '',
+      size_class: part.sizeClass ?? '',
+      grade: part.grade ?? '',
+      shim_mm: millimetreText(part.shimNm),
+      shim_diameter_mm: millimetreText(part.shimDiameterNm),
+      one_time: yesNo(part.oneTime),
+      by_serial: yesNo(part.bySerial),
+      price: sumText(part.priceMinor ?? 0, digits),
+      reorder_point: String(part.reorderPoint ?? 0),
+    })),
+  );
+}

@@ -1,0 +1,158 @@
+import { newId } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+
+export interface KnownPart {
+  readonly id: string;
+  readonly number: string;
+  readonly shim: boolean;
+  readonly bySerial: boolean;
+  readonly moved: boolean;
+}
+
+/** Parts by their numbers, small and large letters alike. */
+export async function findPartsByNumber(sql: Sql, numbers: readonly string[]): Promise<readonly KnownPart[]> {
+  return sql<KnownPart[]>`
+    select p.id, p.number, p.shim_nm is not null as shim, p.by_serial as "bySerial",
+      exists (select from stock_movement m where m.part_id = p.id) as moved
+    from part p where lower(p.number) = any(${numbers.map((number) => number.toLowerCase())}::text[])`;
+}
+
+export async function findBinsByCode(sql: Sql, codes: readonly string[]) {
+  return sql<{ id: string; code: string; closed: boolean }[]>`
+    select id, code, closed_at is not null as closed from bin
+    where lower(code) = any(${codes.map((code) => code.toLowerCase())}::text[])`;
+}
+
+export async function findFamilyCodes(sql: Sql) {
+  return sql<{ id: string; code: string }[]>`select id, code from family`;
+}
+
+export interface OpeningLot {
+  readonly partId: string;
+  readonly binId: string;
+  readonly code: string;
+  readonly shimNm: number | null;
+  readonly serial: string | null;
+  readonly condition: string;
+  readonly quantity: number;
+  readonly valueMinor: number;
+}
+
+/** New lots and the movements that fill them; parts in the order of their ids, so that two such files cannot block each other. */
+export async function insertOpening(sql: Sql, lots: readonly OpeningLot[], byId: string): Promise<void> {
+  const ordered = lots.toSorted((a, b) => (a.partId < b.partId ? -1 : 1)).map((lot) => ({ ...lot, id: newId() }));
+  await sql`
+    insert into stock_lot (id, part_id, bin_id, code, shim_nm, serial, used, condition)
+    select l.id, l.part, l.bin, l.code, l.shim, l.serial, l.condition <> '', l.condition
+    from unnest(${ordered.map((l) => l.id)}::uuid[], ${ordered.map((l) => l.partId)}::uuid[], ${ordered.map((l) => l.binId)}::uuid[],
+      ${ordered.map((l) => l.code)}::text[], ${ordered.map((l) => l.shimNm)}::bigint[], ${ordered.map((l) => l.serial)}::text[],
+      ${ordered.map((l) => l.condition)}::text[]) l (id, part, bin, code, shim, serial, condition)`;
+  await sql`
+    insert into stock_movement (id, lot_id, act, on_hand_change, reserved_change, value_change, reason, moved_by_id)
+    select m.id, m.lot, 'receive', m.quantity, 0, m.value, 'opening balance', ${byId}
+    from unnest(${ordered.map(newId)}::uuid[], ${ordered.map((l) => l.id)}::uuid[], ${ordered.map((l) => l.quantity)}::int[],
+      ${ordered.map((l) => l.valueMinor)}::bigint[]) m (id, lot, quantity, value)`;
+}
+
+export interface PartFacts {
+  readonly number: string;
+  readonly name: string;
+  readonly unit: string | null;
+  readonly familyId: string | null;
+  readonly placeCode: string | null;
+  readonly sizeClass: string | null;
+  readonly grade: string | null;
+  readonly shimNm: number | null;
+  readonly shimDiameterNm: number | null;
+  readonly oneTime: boolean | null;
+  readonly bySerial: boolean | null;
+  readonly priceMinor: number | null;
+  readonly reorderPoint: number | null;
+}
+
+/** The driver sends arrays of booleans as something else. */
+const wordOf = (yes: boolean | null): string | null => (yes === null ? null : String(yes));
+
+/** Adds parts, or changes those whose number is known; what a row leaves empty stays as it was. */
+export async function upsertParts(sql: Sql, parts: readonly PartFacts[]): Promise<{ added: number; changed: number }> {
+  const rows = await sql<{ added: boolean }[]>`
+    with given as (
+      select * from unnest(
+        ${parts.map(newId)}::uuid[], ${parts.map((p) => p.number)}::text[], ${parts.map((p) => p.name)}::text[], ${parts.map((p) => p.unit)}::text[],
+        ${parts.map((p) => p.familyId)}::uuid[], ${parts.map((p) => p.placeCode)}::text[], ${parts.map((p) => p.sizeClass)}::text[],
+        ${parts.map((p) => p.grade)}::text[], ${parts.map((p) => p.shimNm)}::bigint[], ${parts.map((p) => p.shimDiameterNm)}::bigint[],
+        ${parts.map((p) => wordOf(p.oneTime))}::text[], ${parts.map((p) => wordOf(p.bySerial))}::text[], ${parts.map((p) => p.priceMinor)}::bigint[],
+        ${parts.map((p) => p.reorderPoint)}::int[]
+      ) g (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, by_serial, price_minor, reorder_point)
+    ), changed as (
+      update part p set name = g.name, unit = coalesce(g.unit, p.unit), family_id = coalesce(g.family_id, p.family_id),
+        place_code = coalesce(g.place_code, p.place_code), size_class = coalesce(g.size_class, p.size_class),
+        grade = coalesce(g.grade, p.grade), shim_nm = coalesce(g.shim_nm, p.shim_nm),
+        shim_diameter_nm = coalesce(g.shim_diameter_nm, p.shim_diameter_nm), one_time = coalesce(g.one_time::boolean, p.one_time),
+        by_serial = coalesce(g.by_serial::boolean, p.by_serial), price_minor = coalesce(g.price_minor, p.price_minor),
+        reorder_point = coalesce(g.reorder_point, p.reorder_point)
+      from given g where lower(p.number) = lower(g.number) returning p.number
+    ), added as (
+      insert into part (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, by_serial, price_minor, reorder_point)
+      select g.id, g.number, g.name, coalesce(g.unit, 'piece'), g.family_id, g.place_code, g.size_class, coalesce(g.grade, ''), g.shim_nm,
+        g.shim_diameter_nm, coalesce(g.one_time::boolean, false), coalesce(g.by_serial::boolean, false), coalesce(g.price_minor, 0), coalesce(g.reorder_point, 0)
+      from given g where not exists (select from part p where lower(p.number) = lower(g.number)) returning number
+    )
+    select false as added from changed union all select true from added`;
+  const added = rows.filter((row) => row.added).length;
+  return { added, changed: rows.length - added };
+}
+
+export interface PartLine extends Omit<PartFacts, 'familyId'> {
+  readonly family: string | null;
+  readonly retired: boolean;
+}
+
+export async function findAllParts(sql: Sql): Promise<readonly PartLine[]> {
+  return sql<PartLine[]>`
+    select p.number, p.name, p.unit, f.code as family, p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
+      p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.by_serial as "bySerial",
+      p.price_minor as "priceMinor", p.reorder_point as "reorderPoint", p.retired_at is not null as retired
+    from part p left join family f on f.id = p.family_id order by p.number`;
+}
+
+export interface StockLine {
+  readonly part: string;
+  readonly bin: string;
+  readonly lot: string;
+  readonly quantity: number;
+  readonly reserved: number;
+  readonly shimNm: number | null;
+  readonly serial: string | null;
+  readonly condition: string;
+  readonly partOnHand: number;
+  readonly partValue: number;
+}
+
+/** Every lot that holds something, in the order of the walk past the bins. */
+export async function findAllStock(sql: Sql): Promise<readonly StockLine[]> {
+  return sql<StockLine[]>`
+    select p.number as part, b.code as bin, l.code as lot, l.on_hand as quantity, l.reserved, l.shim_nm as "shimNm", l.serial,
+      l.condition, v.on_hand as "partOnHand", v.value_minor as "partValue"
+    from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id join part_value v on v.part_id = p.id
+    where l.on_hand > 0 order by b.walk_order, b.code, p.number, l.received_at, l.id`;
+}
+
+export async function insertBin(sql: Sql, bin: { readonly code: string; readonly walkOrder: number | undefined }) {
+  const [row] = await sql<{ id: string; code: string; walkOrder: number; closed: boolean }[]>`
+    insert into bin (id, code, walk_order)
+    values (${newId()}, ${bin.code}, coalesce(${bin.walkOrder ?? null}::int, (select coalesce(max(walk_order), 0) + 10 from bin)))
+    returning id, code, walk_order as "walkOrder", closed_at is not null as closed`;
+  return row;
+}
+
+export async function updateBin(
+  sql: Sql,
+  bin: { readonly id: string; readonly walkOrder: number | undefined; readonly closed: boolean | undefined },
+) {
+  const [row] = await sql<{ id: string; code: string; walkOrder: number; closed: boolean }[]>`
+    update bin set walk_order = coalesce(${bin.walkOrder ?? null}::int, walk_order),
+      closed_at = case ${bin.closed ?? null}::boolean when true then coalesce(closed_at, clock_timestamp()) when false then null else closed_at end
+    where id = ${bin.id} returning id, code, walk_order as "walkOrder", closed_at is not null as closed`;
+  return row;
+}

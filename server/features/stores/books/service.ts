@@ -1,0 +1,78 @@
+import type { AddBin, BinKept, ChangeBin, OpeningKept, PartsKept } from '#contracts/stock-books.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { findCurrency } from '../ledger/queries.ts';
+import { partsFileOf, readPartsFile } from './parts-file.ts';
+import {
+  findAllParts,
+  findAllStock,
+  findBinsByCode,
+  findFamilyCodes,
+  findPartsByNumber,
+  insertBin,
+  insertOpening,
+  updateBin,
+  upsertParts,
+} from './queries.ts';
+import { namesInStockFile, readStockFile, stockFileOf } from './stock-file.ts';
+
+/** How many decimals the shop's money has (ISO 4217, as the runtime knows it). */
+async function moneyDigits(sql: Sql): Promise<number> {
+  const currency = await findCurrency(sql);
+  return new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
+}
+
+/** Brings parts in from a file: new ones are added, known ones changed; all of the file or none. */
+export async function importParts(act: Act, text: string): Promise<PartsKept> {
+  const families = new Map((await findFamilyCodes(act.sql)).map(({ id, code }) => [code.toLowerCase(), id]));
+  const parts = readPartsFile(text, { families, digits: await moneyDigits(act.sql) });
+  const kept = await upsertParts(act.sql, parts);
+  await act.event('parts.imported', { data: { ...kept } });
+  return kept;
+}
+
+/** Opens the books of parts that have never moved: each row becomes a lot, received as an opening balance. */
+export async function importOpening(act: Act, text: string): Promise<OpeningKept> {
+  const names = namesInStockFile(text);
+  const parts = await findPartsByNumber(act.sql, names.parts);
+  const bins = await findBinsByCode(act.sql, names.bins);
+  const lots = readStockFile(text, {
+    parts: new Map(parts.map((part) => [part.number.toLowerCase(), part])),
+    bins: new Map(bins.map((bin) => [bin.code.toLowerCase(), bin])),
+    digits: await moneyDigits(act.sql),
+  });
+  await insertOpening(act.sql, lots, act.actor.id);
+  const kept = {
+    lots: lots.length,
+    parts: new Set(lots.map(({ partId }) => partId)).size,
+    pieces: lots.reduce((sum, { quantity }) => sum + quantity, 0),
+  };
+  await act.event('stock.opened', { data: { ...kept } });
+  return kept;
+}
+
+export const partsFile = async (sql: Sql): Promise<string> =>
+  partsFileOf(await findAllParts(sql), await moneyDigits(sql));
+
+export const stockFile = async (sql: Sql): Promise<string> =>
+  stockFileOf(await findAllStock(sql), await moneyDigits(sql));
+
+export async function addBin(act: Act, asked: AddBin): Promise<BinKept> {
+  const code = asked.code.trim();
+  if ((await findBinsByCode(act.sql, [code])).length > 0) {
+    throw new ProblemError('conflict', `There is a bin ${code} already.`, {
+      errors: [{ pointer: '/code', detail: 'is taken' }],
+    });
+  }
+  const bin = found(await insertBin(act.sql, { code, walkOrder: asked.walkOrder }), 'such bin');
+  await act.event('bin.added', { data: { bin: bin.code } });
+  return bin;
+}
+
+export async function changeBin(act: Act, asked: ChangeBin & { readonly id: string }): Promise<BinKept> {
+  const { id, walkOrder, closed } = asked;
+  const bin = found(await updateBin(act.sql, { id, walkOrder, closed }), 'such bin');
+  await act.event('bin.changed', { data: { bin: bin.code, closed: bin.closed } });
+  return bin;
+}

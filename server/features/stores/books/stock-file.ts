@@ -1,0 +1,92 @@
+import { takeAtAverage } from '#domain/stock/value.ts';
+import { csvFileOf, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
+import { cellReader } from './cells.ts';
+import { millimetreText, sumText } from './parts-file.ts';
+import type { KnownPart, OpeningLot, StockLine } from './queries.ts';
+
+const columns = ['part', 'bin', 'lot', 'quantity', 'value', 'thickness_mm', 'serial', 'condition'] as const;
+const most = 60_000;
+
+export interface KnownThings {
+  readonly parts: ReadonlyMap<string, KnownPart>;
+  readonly bins: ReadonlyMap<string, { readonly id: string; readonly code: string; readonly closed: boolean }>;
+  readonly digits: number;
+}
+
+const read = (text: string) => {
+  const file = readCsvFile(text, { columns, required: ['part', 'bin', 'quantity'], mostRows: most });
+  if (!file.ok) throw rowRefusal(file.faults);
+  return file;
+};
+
+/** The numbers of parts and the codes of bins that a file names, to be looked up at once. */
+export function namesInStockFile(text: string) {
+  const names = (column: 'part' | 'bin') => [...new Set(read(text).rows.map(({ cells }) => cells.get(column) ?? ''))];
+  return { parts: names('part'), bins: names('bin') };
+}
+
+/** Reads an opening balance; every bad row and column is named, and then nothing is kept. */
+export function readStockFile(text: string, { parts, bins, digits }: KnownThings): readonly OpeningLot[] {
+  const file = read(text);
+  const faults: RowFault[] = [...file.faults];
+  const serials = new Set<string>();
+  const lots = file.rows.map((row): OpeningLot => {
+    const cells = cellReader(row, faults);
+    const number = cells.wanted('part', 40);
+    const part = parts.get(number.toLowerCase());
+    if (number !== '' && part === undefined)
+      cells.fault('part', `There is no part "${number}". Bring the parts in first.`);
+    if (part?.moved === true) {
+      cells.fault('part', `${part.number} has moved already, so its balance is open: count its bin instead.`);
+    }
+    const code = cells.wanted('bin', 20);
+    const bin = bins.get(code.toLowerCase());
+    if (code !== '' && bin === undefined) cells.fault('bin', `There is no bin "${code}".`);
+    if (bin?.closed === true) cells.fault('bin', `Bin ${bin.code} is closed and takes nothing in.`);
+    if (row.cells.get('quantity') === undefined) cells.fault('quantity', 'is empty.');
+    const quantity = cells.whole('quantity', { min: 1, max: 100_000 }) ?? 0;
+    const serial = cells.text('serial', 60) || null;
+    if (part?.bySerial === true && serial === null) cells.fault('serial', `${part.number} is kept by serial.`);
+    if (serial !== null && quantity > 1) cells.fault('quantity', 'must be 1 where a serial is given.');
+    const named = `${part?.id} ${serial}`;
+    if (serial !== null && serials.has(named)) cells.fault('serial', `"${serial}" is there twice.`);
+    serials.add(named);
+    const shimNm = cells.millimetres('thickness_mm') ?? null;
+    if (shimNm !== null && part?.shim === false) cells.fault('thickness_mm', `${part.number} is no shim.`);
+    return {
+      partId: part?.id ?? '',
+      binId: bin?.id ?? '',
+      code: cells.text('lot', 40),
+      shimNm,
+      serial,
+      condition: cells.text('condition', 300),
+      quantity,
+      valueMinor: cells.minor('value', digits) ?? 0,
+    };
+  });
+  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
+  return lots;
+}
+
+/** All stock as a file in the columns of an opening balance; lots of one part share its value to the last minor unit. */
+export function stockFileOf(lines: readonly StockLine[], digits: number): string {
+  const left = new Map<string, { onHand: number; value: bigint }>();
+  return csvFileOf(
+    columns,
+    lines.map((line) => {
+      const worth = left.get(line.part) ?? { onHand: line.partOnHand, value: BigInt(line.partValue) };
+      const share = takeAtAverage(worth, line.quantity);
+      if (share.ok) left.set(line.part, share.stock);
+      return {
+        part: line.part,
+        bin: line.bin,
+        lot: line.lot,
+        quantity: String(line.quantity),
+        value: sumText(share.ok ? Number(share.moved) : 0, digits),
+        thickness_mm: millimetreText(line.shimNm),
+        serial: line.serial ?? '',
+        condition: line.condition,
+      };
+    }),
+  );
+}
