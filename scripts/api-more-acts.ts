@@ -7,6 +7,7 @@ import type { Drafted, DraftKept, Revisions, SpecSheetDocument } from '#contract
 import type { WorkedFigure } from '#contracts/worked-figures.ts';
 import { demoPeople } from '../prisma/demo/people.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
+import { labelActs } from './api-label-acts.ts';
 import { photoActs } from './api-photo-acts.ts';
 import { setUpActs } from './api-set-up-acts.ts';
 import { storesActs } from './api-stores-acts.ts';
@@ -44,6 +45,7 @@ export async function moreActs(base: string): Promise<void> {
     .catch(tell);
   await setUpActs(lead, oskar);
   await gaugeActs(lead, nadia);
+  await labelActs(base, { lead, clerk });
   const engines = await lead.get<{ items: { id: string }[] }>('/engines?search=H355&limit=30');
   for (const { id } of engines.items) {
     await lead.get(`/engines/${id}/family-wear`);
@@ -274,6 +276,5 @@ async function stores(clerk: Person, { jobId, vendorId }: { jobId: string; vendo
   await clerk.post(`/demand-lines/${first?.id}/issue`, { quantity: 1 });
   await clerk.post(`/demand-lines/${first?.id}/return`, { quantity: 1, reason: 'not used' });
   await clerk.post(`/demand-lines/${second?.id}/cancel`, { words: 'the old one is good' });
-  await clerk.get(`/stores/scan?text=${encodeURIComponent(part.number)}`).catch(tell);
   await storesActs(clerk);
 }

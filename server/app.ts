@@ -21,6 +21,8 @@ const BODY_LIMIT = 1_048_576;
 const contentSecurity = {
   directives: {
     defaultSrc: ["'self'"],
+    // The camera's decoder is WebAssembly of our own; this allows compiling it, and no eval.
+    scriptSrc: ["'self'", "'wasm-unsafe-eval'"],
     baseUri: ["'none'"],
     objectSrc: ["'none'"],
     imgSrc: ["'self'", 'data:', 'blob:'],

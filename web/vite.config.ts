@@ -6,6 +6,7 @@ import { defineConfig } from 'vite';
 export default defineConfig({
   root: fileURLToPath(new URL('.', import.meta.url)),
   plugins: [react()],
+  worker: { format: 'es' },
   build: {
     outDir: '../dist/web',
     emptyOutDir: true,

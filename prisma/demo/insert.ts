@@ -5,6 +5,7 @@ const tables = [
   'shop',
   'person',
   'person_role',
+  'badge',
   'bay',
   'terminal',
   'vendor',

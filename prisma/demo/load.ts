@@ -1,6 +1,7 @@
 import { hash } from '@node-rs/argon2';
 import { newId } from '../../server/platform/act.ts';
 import type { Database, Sql } from '../../server/platform/database/client.ts';
+import { giveBadges, randomMark } from './badges.ts';
 import { clockFor, isoOf } from './clock.ts';
 import { tellTheFloor } from './floor-now.ts';
 import { addGaugeStudies } from './gauge-studies.ts';
@@ -31,12 +32,14 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
   const pins = new Map(demoPeople.map(({ key, pin }) => [key, options.loopback ? pin : randomPin()]));
   const hashes = await hashPins(pins, options.loopback);
   const world = demoWorld(options.anchor, hashes);
+  if (options.loopback) giveBadges(world);
   const loaded = await db.sql.begin(async (sql) => {
     if (!(await isEmpty(sql))) return false;
     await insertAll(sql, world.rows, async () => {
       await sql`update spec_revision set published_at = drafted_at, published_by_id = ${known(world.people, 'maren')}`;
     });
     await sql`select setval(pg_get_serial_sequence('job', 'number'), (select max(number) from job))`;
+    await sql`select setval(pg_get_serial_sequence('badge', 'number'), (select coalesce(max(number), 100) from badge))`;
     return true;
   });
   if (!loaded) return undefined;
@@ -56,7 +59,7 @@ export async function beginEmptyShopIfNew(db: Database): Promise<readonly string
     if (!(await isEmpty(sql))) return false;
     const rows = emptyRows();
     const id = newId();
-    rows.add('shop', shopRow('New shop', false));
+    rows.add('shop', shopRow('New shop', false, randomMark()));
     rows.add('person', { ...leadOf(id, pinHash) });
     rows.add('person_role', { person_id: id, role: 'lead' });
     await insertAll(sql, rows, async () => undefined);
@@ -71,7 +74,6 @@ const leadOf = (id: string, pinHash: string) => ({
   id,
   name: 'Lead',
   initials: 'L',
-  badge: null,
   pin_hash: pinHash,
   joined_at: isoOf(Date.now()),
   left_at: null,

@@ -4,7 +4,6 @@ export interface DemoPerson {
   readonly key: PersonKey;
   readonly name: string;
   readonly initials: string;
-  readonly badge: string;
   readonly roles: readonly Role[];
   /** Only for a service that no other machine can reach. */
   readonly pin: string;
@@ -21,7 +20,6 @@ const person = (
   key,
   name,
   ...who,
-  badge: `QL-${who.pin}`,
   roles,
 });
 

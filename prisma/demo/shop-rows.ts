@@ -1,3 +1,4 @@
+import { DEMO_MARK } from './badges.ts';
 import { demoBays, demoTerminals, demoVendors } from './bays.ts';
 import { type Clock, isoOf, shopZone } from './clock.ts';
 import { emptyRows, type Row } from './insert.ts';
@@ -8,7 +9,7 @@ import { addFamilies } from './spec-rows.ts';
 import { baseOf } from './spec-sheet.ts';
 import type { InstrumentRow, World } from './world.ts';
 
-export const shopRow = (name: string, figuresInvented: boolean): Row => ({
+export const shopRow = (name: string, figuresInvented: boolean, labelMark: string): Row => ({
   id: 1,
   name,
   zone: shopZone,
@@ -16,6 +17,7 @@ export const shopRow = (name: string, figuresInvented: boolean): Row => ({
   currency: 'EUR',
   open_limit_minutes: 2880,
   figures_invented: figuresInvented,
+  label_mark: labelMark,
 });
 
 /** The shop with its people, bays, instruments, sheets and procedures. `pinHashes` by person's key. */
@@ -24,17 +26,16 @@ export function foundShop(clock: Clock, pinHashes: ReadonlyMap<string, string>):
   const id = idMaker();
   const origin = clock.at(-522, '08:00');
   const since = isoOf(origin);
-  rows.add('shop', shopRow('Quarry Lane Engines', true));
+  rows.add('shop', shopRow('Quarry Lane Engines', true, DEMO_MARK));
   const names = new Map<string, string>();
   const people = new Map(
-    demoPeople.map(({ key, name, initials, badge, roles }) => {
+    demoPeople.map(({ key, name, initials, roles }) => {
       const personId = id('person', origin);
       names.set(key, name);
       rows.add('person', {
         id: personId,
         name,
         initials,
-        badge,
         pin_hash: pinHashes.get(key) ?? '',
         joined_at: since,
         left_at: null,

@@ -1,6 +1,7 @@
 import { createHash, randomInt } from 'node:crypto';
 import { hash } from '@node-rs/argon2';
 import type { Database } from '../../server/platform/database/client.ts';
+import { voidKnownBadges } from './badges.ts';
 import { type DemoPerson, demoPeople } from './people.ts';
 
 /** A PIN that everybody may know has a salt that everybody may know, so that the demo's rows are the same each time. */
@@ -35,6 +36,7 @@ export async function signInAgain(db: Database, loopback: boolean): Promise<read
   const pins = new Map([...found.keys()].map((person) => [person, randomPin()]));
   const hashes = new Map(await Promise.all([...pins].map(async ([person, pin]) => [person, await hash(pin)] as const)));
   await db.sql.begin(async (sql) => {
+    await voidKnownBadges(sql);
     for (const [person, id] of found) {
       await sql`update person set pin_hash = ${hashes.get(person) ?? ''} where id = ${id}`;
     }

@@ -29,6 +29,26 @@ export const Session = z
   .meta({ id: 'Session', description: 'Who is signed in here, and what they may do' });
 export type Session = z.infer<typeof Session>;
 
+export const BadgeSignIn = z
+  .strictObject({
+    /** As the badge was scanned. */
+    code: z.string().min(1).max(60),
+    /** Asked for unless the shop lets a badge open alone. */
+    pin: z
+      .string()
+      .regex(/^\d{4,12}$/, 'must be 4 to 12 digits')
+      .optional(),
+    terminalId: Id.optional(),
+  })
+  .meta({ id: 'BadgeSignIn', examples: [{ code: 'XHHQ7000000000000000000', pin: '2468' }] });
+export type BadgeSignIn = z.infer<typeof BadgeSignIn>;
+
+/** Signed in; or whose PIN is wanted first. */
+export const BadgeAnswer = z
+  .strictObject({ session: Session.nullable(), pinOf: Named.extend({ initials: z.string() }).nullable() })
+  .meta({ id: 'BadgeAnswer' });
+export type BadgeAnswer = z.infer<typeof BadgeAnswer>;
+
 /** Whom a terminal offers to sign in: names only. */
 export const SignInChoices = z
   .strictObject({

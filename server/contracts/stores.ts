@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { DemandLine } from './demands.ts';
 import { JobName, PartName } from './parts.ts';
 import { PurchaseLine } from './stock.ts';
-import { Day, Id, Instant, someWords } from './wire.ts';
+import { Day, Id, Instant } from './wire.ts';
 
 export const JobInStores = z
   .strictObject({
@@ -47,18 +47,3 @@ export const Bins = z
   .strictObject({ items: z.array(z.strictObject({ id: Id, code: z.string() })) })
   .meta({ id: 'Bins', description: 'Bins that take goods in, in the order they are walked past' });
 export type Bins = z.infer<typeof Bins>;
-
-export const ScanQuery = z.object({
-  /** What the reader typed: a part's number, a bin's code or a tray's label. */
-  text: someWords(60),
-});
-/** What a scanned label is. A bin leads to what lies in it, a tray to its job. */
-export const Scanned = z
-  .discriminatedUnion('kind', [
-    z.strictObject({ kind: z.literal('part'), part: PartName }),
-    z.strictObject({ kind: z.literal('bin'), id: Id, code: z.string(), parts: z.array(PartName) }),
-    z.strictObject({ kind: z.literal('tray'), id: Id, label: z.string(), job: JobName }),
-    z.strictObject({ kind: z.literal('nothing') }),
-  ])
-  .meta({ id: 'Scanned' });
-export type Scanned = z.infer<typeof Scanned>;

@@ -6,9 +6,9 @@ const shop = await openShop();
 afterAll(shop.close);
 
 const { clerk, writer, technician } = shop.as;
-const scan = (text: string) => clerk.get(`/api/stores/scan?text=${encodeURIComponent(text)}`);
+const scan = (text: string) => clerk.post('/api/scans', { text });
 
-describe('a scanned label', () => {
+describe('what people call a thing, typed where labels are scanned', () => {
   let jobId: string;
   let bin: { id: string; code: string };
   let partId: string;
@@ -26,6 +26,8 @@ describe('a scanned label', () => {
     expect((await scan(' h355-p ')).body).toEqual({
       kind: 'part',
       part: { id: partId, number: 'H355-P', name: 'Piston' },
+      retired: false,
+      supersededBy: null,
     });
   });
 
@@ -35,6 +37,7 @@ describe('a scanned label', () => {
       kind: 'bin',
       id: bin.id,
       code: bin.code,
+      closed: false,
       parts: [{ id: partId, number: 'H355-P', name: 'Piston' }],
     });
   });
@@ -44,8 +47,8 @@ describe('a scanned label', () => {
     expect(body).toMatchObject({ kind: 'tray', label: 'T-7', job: { id: jobId, serial: 'H355-0402' } });
   });
 
-  test('that nobody knows is nothing, and one without a letter is refused', async () => {
-    expect((await scan('%')).body).toEqual({ kind: 'nothing' });
+  test('that nobody knows is not found, and one without a letter is refused', async () => {
+    expect((await scan('%')).status).toBe(404);
     expect((await scan('  ')).status).toBe(400);
   });
 

@@ -9,11 +9,13 @@ import { SessionGate } from './app/session.tsx';
 import { applyStoredTheme } from './app/theme.tsx';
 import './kit/kit.css';
 import './app/shell.css';
+import { startReader } from './scan/wedge.ts';
 import { SignInView } from './views/sign-in/sign-in-view.tsx';
 import { en } from './words/en/index.ts';
 import { WordsProvider } from './words/words.tsx';
 
 applyStoredTheme();
+startReader();
 const place = document.getElementById('root');
 if (place === null) throw new Error('no #root in the page');
 createRoot(place).render(

@@ -23,12 +23,12 @@ export async function lockTries(sql: Sql, personId: string): Promise<void> {
   await sql`select pg_advisory_xact_lock(hashtextextended('sign-in ' || ${personId}, 0))`;
 }
 
-export async function countFailures(sql: Sql, of: { personId: string; address: string; minutes: number }) {
+export async function countFailures(sql: Sql, of: { personId: string | null; address: string; minutes: number }) {
   const [row] = await sql<{ person: number; address: number }[]>`
-    select count(*) filter (where person_id = ${of.personId})::int as person,
+    select count(*) filter (where person_id = ${of.personId}::uuid)::int as person,
            count(*) filter (where address = ${of.address})::int as address
     from sign_in_failure
-    where (person_id = ${of.personId} or address = ${of.address})
+    where (person_id = ${of.personId}::uuid or address = ${of.address})
       and failed_at > clock_timestamp() - make_interval(mins => ${of.minutes})`;
   return row ?? { person: 0, address: 0 };
 }

@@ -2,7 +2,7 @@ import { verify } from '@node-rs/argon2';
 import { roles as allRoles, may, type Role, rights } from '#contracts/rights.ts';
 import type { Session, SignIn, SignInChoices } from '#contracts/session.ts';
 import type { Actor } from '#platform/act.ts';
-import type { Database, Models } from '#platform/database/client.ts';
+import type { Database, Models, Sql } from '#platform/database/client.ts';
 import { endSession, findActor, startSession } from '#platform/identity/sessions.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import {
@@ -37,6 +37,19 @@ export async function signInChoices(db: Models): Promise<SignInChoices> {
 
 type Attempt = { readonly token: string } | { readonly problem: ProblemError };
 
+/** Why the door stays shut for a while; undefined: it does not. Without a person only the address's tries count. */
+export async function tooManyTries(
+  sql: Sql,
+  { personId, address }: { readonly personId: string | undefined; readonly address: string },
+): Promise<ProblemError | undefined> {
+  const failures = await countFailures(sql, { personId: personId ?? null, address, minutes: WINDOW_MINUTES });
+  if (failures.person < TRIES_PER_PERSON && failures.address < TRIES_PER_ADDRESS) return undefined;
+  return new ProblemError(
+    'too-many',
+    `Too many wrong PINs. Wait ${WINDOW_MINUTES} minutes, or ask the lead for a new PIN.`,
+  );
+}
+
 /** Signs in by name and PIN. Failures are counted, for the person and for the address, and slow a guesser down. */
 export async function signIn(
   { sql, prisma }: Database,
@@ -47,15 +60,8 @@ export async function signIn(
     terminalId === undefined ? undefined : found(await findTerminal(prisma, terminalId), 'such terminal');
   const attempt = await sql.begin(async (transaction): Promise<Attempt> => {
     await lockTries(transaction, personId);
-    const failures = await countFailures(transaction, { personId, address, minutes: WINDOW_MINUTES });
-    if (failures.person >= TRIES_PER_PERSON || failures.address >= TRIES_PER_ADDRESS) {
-      return {
-        problem: new ProblemError(
-          'too-many',
-          `Too many wrong PINs. Wait ${WINDOW_MINUTES} minutes, or ask the lead for a new PIN.`,
-        ),
-      };
-    }
+    const shut = await tooManyTries(transaction, { personId, address });
+    if (shut !== undefined) return { problem: shut };
     const person = await findPinHash(transaction, personId);
     if (person === undefined || !(await verify(person.pinHash, pin))) {
       await insertFailure(transaction, { personId: person === undefined ? null : personId, address });

@@ -1,4 +1,5 @@
 import type { Feature } from '#platform/http/feature.ts';
+import { binRoutes } from './bins/routes.ts';
 import { boardRoutes } from './board/routes.ts';
 import { bookRoutes } from './books/routes.ts';
 import { demandRoutes } from './demands/routes.ts';
@@ -7,7 +8,6 @@ import { movementRoutes } from './movements/routes.ts';
 import { partRoutes } from './parts/routes.ts';
 import { receivingRoutes } from './receiving/routes.ts';
 import { reservationRoutes } from './reservations/routes.ts';
-import { scanRoutes } from './scan/routes.ts';
 
 /** Stores: what there is, what jobs want, what is promised, and every piece that moves. */
 export const storesFeature: Feature = async (app, platform) => {
@@ -19,5 +19,5 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(issuingRoutes, platform);
   await app.register(movementRoutes, platform);
   await app.register(receivingRoutes, platform);
-  await app.register(scanRoutes, platform);
+  await app.register(binRoutes, platform);
 };

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { SectionDepth } from '#domain/section/depth.ts';
 import { spreadApart } from '../../../web/src/drawings/section/callouts.tsx';
-import type { SectionDepth } from '../../../web/src/drawings/section/depth.ts';
 import { fourStrokeProportions } from '../../../web/src/drawings/section/proportions.ts';
 import { Section } from '../../../web/src/drawings/section/section.tsx';
 import { accessibleName, drawn, elementWith, unsound } from './markup.ts';

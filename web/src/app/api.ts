@@ -57,6 +57,12 @@ export interface WriteOptions {
   readonly within?: number;
 }
 
+/** Asks for a file that is made of what is sent; nothing is written. */
+export async function sendForFile(path: string, body: unknown): Promise<Blob> {
+  const headers = { 'content-type': 'application/json' };
+  return (await ask(path, { method: 'POST', headers, body: JSON.stringify(body) })).blob();
+}
+
 /** Writes once: a repeat with the same key is answered the same and done no second time. */
 export async function send<Reply>(path: string, body?: unknown, options: WriteOptions = {}): Promise<Reply> {
   const headers: Record<string, string> = { 'idempotency-key': options.key ?? newKey() };

@@ -1,8 +1,9 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
+import { Scanning } from '../scan/scanning.tsx';
 import { Shell } from './shell.tsx';
 import { MissingPage } from './view-states.tsx';
 
-const root = createRootRoute({ notFoundComponent: MissingPage });
+const root = createRootRoute({ component: Scanning, notFoundComponent: MissingPage });
 
 /** Views inside the common frame. */
 const framed = createRoute({ getParentRoute: () => root, id: 'framed', component: Shell });
@@ -70,6 +71,12 @@ const gaugeStudy = createRoute({
   component: lazyRouteComponent(() => import('../views/gauges/study-view.tsx'), 'StudyView'),
 });
 
+const labels = createRoute({
+  getParentRoute: () => framed,
+  path: '/labels',
+  component: lazyRouteComponent(() => import('../views/labels/labels-view.tsx'), 'LabelsView'),
+});
+
 const specs = createRoute({
   getParentRoute: () => framed,
   path: '/specs',
@@ -124,6 +131,7 @@ export const router = createRouter({
     framed.addChildren([
       specs,
       specRevision,
+      labels,
       floor,
       engines,
       engine,

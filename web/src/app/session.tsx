@@ -1,7 +1,7 @@
 import { queryOptions, useQuery } from '@tanstack/react-query';
 import { createContext, type ReactNode, useContext, useEffect } from 'react';
 import type { Right } from '#contracts/rights.ts';
-import type { Session, SignIn } from '#contracts/session.ts';
+import type { BadgeAnswer, BadgeSignIn, Session, SignIn } from '#contracts/session.ts';
 import { RefusedError, read, send } from './api.ts';
 import { startLive } from './live.ts';
 import { startSending } from './outbox-sending.ts';
@@ -66,6 +66,13 @@ function setSession(session: Session | null): void {
 
 export async function signIn(asked: SignIn): Promise<void> {
   setSession(await send<Session>('/session', asked));
+}
+
+/** Signs in by badge; answers whose PIN is wanted first, if one is. */
+export async function signInByBadge(asked: BadgeSignIn): Promise<BadgeAnswer['pinOf']> {
+  const { session, pinOf } = await send<BadgeAnswer>('/session/badge', asked);
+  if (session !== null) setSession(session);
+  return pinOf;
 }
 
 export async function signOut(): Promise<void> {

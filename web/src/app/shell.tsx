@@ -1,6 +1,7 @@
 import { Link, Outlet, useRouterState } from '@tanstack/react-router';
 import { useEffect, useState } from 'react';
 import { BrandMark } from '../drawings/brand-mark.tsx';
+import { ScanButton } from '../scan/scan-button.tsx';
 import { useFormat } from '../words/format.ts';
 import { useWords } from '../words/words.tsx';
 import { useLine } from './live.ts';
@@ -79,6 +80,7 @@ export function Shell() {
           <MoreViews views={more} isCurrent={isCurrent} />
         </nav>
         <LiveLine />
+        <ScanButton />
         <ThemeToggle />
         <div className="me">
           <OwnName />

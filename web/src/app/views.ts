@@ -1,7 +1,17 @@
 import { useWords } from '../words/words.tsx';
 import { useMay } from './session.tsx';
 
-type ViewPath = '/' | '/bench' | '/engines' | '/stores' | '/counter' | '/loose-bench' | '/gauges' | '/specs' | '/shop';
+type ViewPath =
+  | '/'
+  | '/bench'
+  | '/engines'
+  | '/stores'
+  | '/counter'
+  | '/loose-bench'
+  | '/gauges'
+  | '/labels'
+  | '/specs'
+  | '/shop';
 
 export interface View {
   readonly to: ViewPath;
@@ -28,6 +38,7 @@ export function useViews(): { readonly daily: readonly View[]; readonly more: re
     more: [
       { to: '/loose-bench', label: app.looseBench, note: app.looseBenchNote },
       ...only(bench, { to: '/gauges', label: app.gauges, note: app.gaugesNote }),
+      { to: '/labels', label: app.labels, note: app.labelsNote },
       { to: '/specs', label: app.specs, note: app.specsNote },
       ...only(setUp, { to: '/shop', label: app.shop, note: app.shopNote }),
     ],

@@ -1,4 +1,4 @@
-import type { SectionDepth } from './section/depth.ts';
+import type { SectionDepth } from '#domain/section/depth.ts';
 import type { StockState } from './stock-state.ts';
 import type { VerdictKind } from './verdict-kind.ts';
 

@@ -1,5 +1,5 @@
+import type { SectionDepth } from '#domain/section/depth.ts';
 import { BrandMark } from '../brand-mark.tsx';
-import type { SectionDepth } from '../section/depth.ts';
 import { depthInWords, Section, type SectionProps } from '../section/section.tsx';
 
 const states: readonly (readonly [SectionDepth, boolean])[] = [

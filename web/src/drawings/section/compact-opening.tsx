@@ -1,5 +1,5 @@
+import { isOff } from '#domain/section/depth.ts';
 import { at } from '../coordinates.ts';
-import { isOff } from './depth.ts';
 import type { OpenDepth } from './opening-marks.tsx';
 import type { SectionFacts } from './section-facts.ts';
 

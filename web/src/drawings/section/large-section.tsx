@@ -1,8 +1,8 @@
+import { isOff } from '#domain/section/depth.ts';
 import { at } from '../coordinates.ts';
 import { Drawing, Mirrored } from '../drawing.tsx';
 import { Callouts } from './callouts.tsx';
 import { FourStrokeCasing, TwoStrokeCasing } from './casing.tsx';
-import { isOff } from './depth.ts';
 import { Cylinder } from './four-stroke-cylinder.tsx';
 import { Cams, Cover, Head, PlugCap } from './four-stroke-head.tsx';
 import { type SectionFills, SectionHatches, useSectionFills } from './hatches.tsx';

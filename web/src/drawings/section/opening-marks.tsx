@@ -1,5 +1,5 @@
+import type { SectionDepth } from '#domain/section/depth.ts';
 import { at } from '../coordinates.ts';
-import type { SectionDepth } from './depth.ts';
 import { fourStrokeOutlines, twoStrokeOutlines } from './outlines.ts';
 
 export type Stroke = 'four-stroke' | 'two-stroke';

@@ -1,5 +1,5 @@
+import type { SectionDepth } from '#domain/section/depth.ts';
 import type { Callout } from './callouts.tsx';
-import type { SectionDepth } from './depth.ts';
 import type { Cooling } from './four-stroke-cylinder.tsx';
 import type { Stroke } from './opening-marks.tsx';
 

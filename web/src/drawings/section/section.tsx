@@ -1,7 +1,7 @@
+import type { SectionDepth } from '#domain/section/depth.ts';
 import { type DrawingWords, englishWords } from '../words.ts';
 import type { Callout } from './callouts.tsx';
 import { CompactSection } from './compact-section.tsx';
-import type { SectionDepth } from './depth.ts';
 import type { Cooling } from './four-stroke-cylinder.tsx';
 import { LargeSection } from './large-section.tsx';
 import type { Stroke } from './opening-marks.tsx';

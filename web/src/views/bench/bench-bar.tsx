@@ -1,6 +1,7 @@
 import { Link } from '@tanstack/react-router';
 import { signOut, useSession } from '../../app/session.tsx';
 import { ThemeToggle } from '../../app/theme.tsx';
+import { ScanButton } from '../../scan/scan-button.tsx';
 import { useWords } from '../../words/words.tsx';
 
 interface BenchBarProps {
@@ -25,6 +26,7 @@ export function BenchBar({ engine, doing }: BenchBarProps) {
       <Link className="btn" to="/bench">
         {measure.bench}
       </Link>
+      <ScanButton />
       <ThemeToggle />
       <button type="button" className="btn" onClick={() => void signOut()}>
         {measure.tapOut}

@@ -4,6 +4,7 @@ import { useLine } from '../../app/live.ts';
 import { signOut, useMay, useSession } from '../../app/session.tsx';
 import { ThemeToggle } from '../../app/theme.tsx';
 import { Banner } from '../../kit/banner.tsx';
+import { ScanButton } from '../../scan/scan-button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import './hands.css';
@@ -54,6 +55,7 @@ export function HandsFrame({ title, head, children }: HandsFrameProps) {
         <Link className="btn" to={bench ? '/bench' : '/'}>
           {bench ? myBench.title : app.floor}
         </Link>
+        <ScanButton />
         <ThemeToggle />
         <button type="button" className="btn" onClick={() => void signOut()}>
           {app.tapOut}

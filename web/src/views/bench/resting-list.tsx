@@ -1,6 +1,7 @@
 import { Fragment, useState } from 'react';
 import type { Floor } from '#contracts/floor.ts';
 import { Button } from '../../kit/button.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { EngineSection } from '../engine/engine-section.tsx';
 import { DepthWords } from '../floor/engine-card.tsx';
@@ -10,7 +11,17 @@ import type { Resting } from './my-bench.ts';
 /** What rests in the bays, this terminal's first, and can be taken. */
 export function RestingList({ resting, floor }: { readonly resting: readonly Resting[]; readonly floor: Floor }) {
   const words = useWords().myBench;
+  const { done: scan } = useWords().scan;
   const [taking, setTaking] = useState<Resting | null>(null);
+  useScan((scanned) => {
+    if (scanned.kind !== 'engine' && scanned.kind !== 'tray') return undefined;
+    const rests = resting.find(({ engine, itself, trays }) =>
+      scanned.kind === 'engine' ? itself && engine.id === scanned.id : trays.some(({ id }) => id === scanned.id),
+    );
+    if (rests === undefined) return undefined;
+    setTaking(rests);
+    return { did: scan.takeIt };
+  });
   const bays = [...new Map(resting.map(({ bay, here }) => [bay.id, { ...bay, here }])).values()];
   return (
     <section aria-label={words.resting}>

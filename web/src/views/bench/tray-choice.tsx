@@ -6,7 +6,9 @@ import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
+import { LabelButton } from '../labels/label-button.tsx';
 
 /** The choice of no tray at all. */
 export const WITH_ENGINE = 'with the engine';
@@ -81,10 +83,20 @@ interface TrayChoiceProps {
 /** Into which tray: one that is here and in no offer, a new one, or none. */
 export function TrayChoice({ jobId, trays, chosen, onChoose }: TrayChoiceProps) {
   const { count: words } = useWords().procedure;
+  const { done: scan } = useWords().scan;
   const [making, setMaking] = useState(false);
   const usable = trays.filter(
     ({ emptiedAt, offeredIn, held }) => emptiedAt === null && offeredIn === null && held?.place !== null,
   );
+  useScan((scanned) => {
+    if (scanned.kind !== 'tray') return undefined;
+    if (scanned.job.id !== jobId) return { did: scan.trayOtherJob(scanned.job.number), amiss: true };
+    if (!usable.some(({ id }) => id === scanned.id)) return { did: scan.trayElsewhere, amiss: true };
+    if (chosen === scanned.id) return { did: scan.trayChosenBefore };
+    onChoose(scanned.id);
+    return { did: scan.trayChosen, ...(chosen === null ? {} : { undo: () => onChoose(chosen) }) };
+  });
+  const chosenTray = usable.find(({ id }) => id === chosen);
   return (
     <div className="tray-choice">
       <Choice
@@ -103,6 +115,7 @@ export function TrayChoice({ jobId, trays, chosen, onChoose }: TrayChoiceProps) 
       <Button big onClick={() => setMaking(true)}>
         {words.newTray}
       </Button>
+      {chosenTray === undefined ? null : <LabelButton big labels={[{ kind: 'tray', id: chosenTray.id }]} />}
       {making ? (
         <NewTrayDialog
           jobId={jobId}

@@ -7,6 +7,7 @@ import { useMay } from '../../app/session.tsx';
 import { Failed, Forbidden } from '../../app/view-states.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
+import { LabelButton } from '../labels/label-button.tsx';
 import { floorQuery } from '../stores/stores-queries.ts';
 import { ComplaintSection } from './complaint-section.tsx';
 import { jobQuery, sheetQuery } from './counter-queries.ts';
@@ -75,6 +76,7 @@ function JobAtCounter({ job, standing, floor }: JobProps) {
         <Link className="btn" to="/sheets/$jobId" params={{ jobId: job.id }}>
           {words.toSheet}
         </Link>
+        <LabelButton labels={[{ kind: 'engine', id: job.engineId }]} />
       </nav>
       <JobFacts job={job} sheet={sheet} standing={standing} />
       {open ? null : <p className="closed-job">{words.closedJob}</p>}

@@ -9,6 +9,7 @@ import { useWords } from '../../words/words.tsx';
 import { EngineChoice } from './engine-choice.tsx';
 import { OwnerChoice } from './owner-choice.tsx';
 import { faultsOf, noTakeIn, type TakeInEntry, takeInOf } from './take-in-entry.ts';
+import { useTakeInScan } from './use-take-in-scan.ts';
 
 const pointers = ['/engine', '/owner', '/hours', '/complaint', '/wishes', '/bayId'] as const;
 
@@ -23,6 +24,7 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
     setEntry((before) => ({ ...before, ...part }));
     if (writing.error !== null) writing.clear();
   };
+  useTakeInScan(change);
   const missing = faultsOf(entry);
   const said = (field: keyof typeof missing, pointer: string) =>
     tried && missing[field] ? words[missing[field]] : faultAt(writing.error, pointer);

@@ -89,7 +89,7 @@ function PageBody({ page }: { readonly page: EnginePage }) {
       {job === null ? null : <WorkedSection jobId={job.id} open={standing !== null} />}
       <div className="page-pair">
         <div>
-          <TraysSection trays={page.trays} />
+          <TraysSection engineId={page.id} trays={page.trays} />
           <RunsSection runs={page.runs} />
           <PartsSection parts={page.fittedParts} />
         </div>

@@ -1,6 +1,6 @@
 import type { EnginePage } from '#contracts/engines.ts';
+import { isOff } from '#domain/section/depth.ts';
 import type { Callout, CalloutPart } from '../../drawings/section/callouts.tsx';
-import { isOff } from '../../drawings/section/depth.ts';
 import type { Format } from '../../words/format.ts';
 import type { Words } from '../../words/words.tsx';
 

@@ -1,6 +1,7 @@
 import type { EnginePage } from '#contracts/engines.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { LabelButton } from '../labels/label-button.tsx';
 
 type Tray = EnginePage['trays'][number];
 
@@ -27,12 +28,20 @@ function Pieces({ tray }: { readonly tray: Tray }) {
 }
 
 /** Each tray, what still lies in it, and who answers for it. */
-export function TraysSection({ trays }: { readonly trays: EnginePage['trays'] }) {
+export function TraysSection({ engineId, trays }: { readonly engineId: string; readonly trays: EnginePage['trays'] }) {
   const words = useWords().engine;
   const format = useFormat();
   return (
     <section className="page-part" aria-labelledby="trays">
-      <h2 id="trays">{words.trays}</h2>
+      <h2 id="trays" tabIndex={-1}>
+        {words.trays}
+      </h2>
+      <LabelButton
+        labels={[
+          { kind: 'engine', id: engineId },
+          ...trays.filter(({ emptiedAt }) => emptiedAt === null).map(({ id }) => ({ kind: 'tray' as const, id })),
+        ]}
+      />
       {trays.length === 0 ? (
         <p className="note">{words.noTrays}</p>
       ) : (

@@ -5,6 +5,7 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { TrayToCount } from './tray-to-count.tsx';
 
@@ -61,6 +62,7 @@ function useDifferenceWords() {
 /** The receiver's side: count every tray, then accept, accept with a difference, or decline. */
 export function Answering({ handover, open }: { readonly handover: Handover; readonly open: boolean }) {
   const words = useWords().handover;
+  const { done: scan } = useWords().scan;
   const inWords = useDifferenceWords();
   const [declining, setDeclining] = useState(false);
   const [at, setAt] = useState<string | null>(null);
@@ -69,6 +71,15 @@ export function Answering({ handover, open }: { readonly handover: Handover; rea
   const left = trays.filter(({ counted }) => !counted);
   const differences = trays.flatMap((tray) => tray.differences);
   const active = left.find(({ trayId }) => trayId === at) ?? left[0];
+  useScan((scanned) => {
+    if (scanned.kind !== 'tray') return undefined;
+    const tray = trays.find(({ trayId }) => trayId === scanned.id);
+    if (tray === undefined) return { did: scan.notInHandover, amiss: true };
+    if (tray.counted) return { did: scan.countedTray };
+    const before = at;
+    setAt(scanned.id);
+    return { did: scan.countTray, undo: () => setAt(before) };
+  });
   return (
     <>
       <h2>{trays.length === 0 ? words.noTrays : words.countEach}</h2>

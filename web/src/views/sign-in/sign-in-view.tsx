@@ -2,23 +2,33 @@ import { useMutation, useQuery } from '@tanstack/react-query';
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import type { SignInChoices } from '#contracts/session.ts';
 import { read } from '../../app/api.ts';
-import { signIn } from '../../app/session.tsx';
+import { Refusal } from '../../app/refusal.tsx';
+import { signIn, signInByBadge } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { BrandMark } from '../../drawings/brand-mark.tsx';
 import { NumberPad } from '../../kit/number-pad.tsx';
+import { takeBadge } from '../../scan/badge.ts';
+import { ScanButton } from '../../scan/scan-button.tsx';
+import { listenToReader } from '../../scan/wedge.ts';
 import { useWords } from '../../words/words.tsx';
 import './sign-in.css';
 
 const TERMINAL_KEY = 'crosshatch-terminal';
-type Person = SignInChoices['people'][number];
+type Person = Pick<SignInChoices['people'][number], 'id' | 'name'> & {
+  /** The badge that was held to the terminal: it and the PIN open together. */
+  readonly badge?: string;
+};
 
 function PinEntry({ person, terminalId, back }: { person: Person; terminalId: string; back: () => void }) {
   const { app } = useWords();
   const [pin, setPin] = useState('');
   const input = useRef<HTMLInputElement>(null);
   const entering = useMutation({
-    mutationFn: (typed: string) =>
-      signIn({ personId: person.id, pin: typed, ...(terminalId === '' ? {} : { terminalId }) }),
+    mutationFn: async (typed: string) => {
+      const at = terminalId === '' ? {} : { terminalId };
+      if (person.badge === undefined) await signIn({ personId: person.id, pin: typed, ...at });
+      else await signInByBadge({ code: person.badge, pin: typed, ...at });
+    },
     onError: () => setPin(''),
   });
   useEffect(() => input.current?.focus(), []);
@@ -29,6 +39,7 @@ function PinEntry({ person, terminalId, back }: { person: Person; terminalId: st
   return (
     <form className="pin" onSubmit={enter}>
       <h2>{person.name}</h2>
+      {person.badge === undefined ? null : <p role="status">{app.signIn.badgeRead(person.name)}</p>}
       <div className="field big">
         <label htmlFor="pin">{app.signIn.pin}</label>
         <input
@@ -92,6 +103,24 @@ function TerminalChoice({
   );
 }
 
+/** A badge held to the reader or the camera opens, or says whose PIN is wanted. */
+function useBadge(terminalId: string, ask: (person: Person) => void) {
+  const reading = useMutation({
+    mutationFn: async (code: string) => ({
+      code,
+      pinOf: await signInByBadge({ code, ...(terminalId === '' ? {} : { terminalId }) }),
+    }),
+    onSuccess: ({ code, pinOf }) => (pinOf === null ? undefined : ask({ ...pinOf, badge: code })),
+  });
+  const { mutate } = reading;
+  useEffect(() => {
+    const waiting = takeBadge();
+    if (waiting !== undefined) mutate(waiting);
+    return listenToReader(mutate);
+  }, [mutate]);
+  return reading;
+}
+
 /** Who is at this terminal: a name to tap, then the PIN on the pad or the keyboard. */
 export function SignInView() {
   const { app } = useWords();
@@ -103,6 +132,7 @@ export function SignInView() {
   const [person, setPerson] = useState<Person | null>(null);
   const [terminal, setTerminal] = useState(() => localStorage.getItem(TERMINAL_KEY) ?? '');
   const known = choices.data?.terminals.some(({ id }) => id === terminal) ?? false;
+  const badge = useBadge(known ? terminal : '', setPerson);
   const choose = (id: string) => {
     localStorage.setItem(TERMINAL_KEY, id);
     setTerminal(id);
@@ -114,11 +144,20 @@ export function SignInView() {
         <BrandMark size={40} />
         <div>
           <h1>{choices.data?.shop || app.name}</h1>
-          <p className="note">{app.signIn.title}</p>
+          <p className="note">
+            {app.signIn.title} {app.signIn.badge}
+          </p>
         </div>
+        <ScanButton bare />
       </header>
+      <Refusal error={badge.error} />
       {person !== null ? (
-        <PinEntry person={person} terminalId={known ? terminal : ''} back={() => setPerson(null)} />
+        <PinEntry
+          key={person.badge ?? person.id}
+          person={person}
+          terminalId={known ? terminal : ''}
+          back={() => setPerson(null)}
+        />
       ) : choices.data?.people.length === 0 ? (
         <p className="state empty">{app.signIn.nobody}</p>
       ) : (

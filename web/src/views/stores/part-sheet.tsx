@@ -8,6 +8,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { TitleBlock } from '../../kit/title-block.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { LabelButton } from '../labels/label-button.tsx';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { Movements } from './movements.tsx';
 import { OrderDialog } from './order-dialog.tsx';
@@ -36,12 +37,15 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
         {part.name} <span className="note num">{part.number}</span>
       </h3>
       <PartFacts part={part} />
-      {may && !part.retired ? (
-        <div className="kit-acts">
-          <Button onClick={() => setDoing('receive')}>{stores.receive}</Button>
-          <Button onClick={() => setDoing('order')}>{stores.order}</Button>
-        </div>
-      ) : null}
+      <div className="kit-acts">
+        <LabelButton labels={[{ kind: 'part', id: part.id }]} />
+        {may && !part.retired ? (
+          <>
+            <Button onClick={() => setDoing('receive')}>{stores.receive}</Button>
+            <Button onClick={() => setDoing('order')}>{stores.order}</Button>
+          </>
+        ) : null}
+      </div>
       <Lots part={part} may={may} />
       <section>
         <h3>{words.holders}</h3>

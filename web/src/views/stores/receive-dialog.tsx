@@ -10,6 +10,7 @@ import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field, type FieldInput } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { readMoney } from '../../words/money-entry.ts';
 import { useWords } from '../../words/words.tsx';
 import { GoodsTaken } from './goods-taken.tsx';
@@ -51,6 +52,7 @@ const pointers = ['/binId', '/lotCode', '/cost', '/thickness'] as const;
 
 function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
   const { receiveDialog: words } = useWords().stores;
+  const { done } = useWords().scan;
   const { currency } = useSession().shop;
   const bins = useQuery(binsQuery).data?.items ?? [];
   const sheet = useQuery(partQuery(part.id)).data;
@@ -60,6 +62,12 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
     lot: '',
     cost: '',
     thickness: '',
+  });
+  useScan((scanned) => {
+    if (scanned.kind !== 'bin' || scanned.closed) return undefined;
+    const before = entry.binId;
+    setEntry({ ...entry, binId: scanned.id });
+    return { did: done.binChosen, undo: () => setEntry((now) => ({ ...now, binId: before })) };
   });
   const usual = sheet?.part.lots.at(-1)?.bin;
   const binId = entry.binId === '' ? (bins.find(({ code }) => code === usual)?.id ?? '') : entry.binId;

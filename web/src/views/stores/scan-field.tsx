@@ -1,14 +1,16 @@
 import { type FormEvent, useEffect, useRef, useState } from 'react';
-import type { PartName } from '#contracts/parts.ts';
-import type { Scanned, StoresBoard } from '#contracts/stores.ts';
-import { read } from '../../app/api.ts';
+import type { Scanned } from '#contracts/labels.ts';
+import type { StoresBoard } from '#contracts/stores.ts';
+import { RefusedError, send } from '../../app/api.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
+import { LabelButton } from '../labels/label-button.tsx';
 
 export interface Scan {
   readonly text: string;
-  readonly found: Scanned;
+  /** Null: nothing here is called that. */
+  readonly found: Scanned | null;
 }
 
 interface FieldProps {
@@ -32,9 +34,9 @@ export function ScanField({ onScan }: FieldProps) {
     setError(null);
     input.current?.select();
     try {
-      const found = await read<Scanned>(`/stores/scan?text=${encodeURIComponent(typed)}`);
-      onScan({ text: typed, found });
+      onScan({ text: typed, found: await send<Scanned>('/scans', { text: typed }) });
     } catch (failure) {
+      if (failure instanceof RefusedError && failure.code === 'not-found') return onScan({ text: typed, found: null });
       setError(failure instanceof Error ? failure : new Error(String(failure)));
     }
   };
@@ -64,7 +66,8 @@ interface SaidProps {
   readonly onClose: () => void;
 }
 
-const goTo = (id: string) => {
+/** To a place of this view by its id, with the focus. */
+export const goTo = (id: string) => {
   const place = document.getElementById(id);
   place?.scrollIntoView({ block: 'start' });
   place?.focus();
@@ -73,17 +76,19 @@ const goTo = (id: string) => {
 /** What a scanned bin or tray is, and where it leads. */
 export function ScanSaid({ scan: { text, found }, board, onPart, onClose }: SaidProps) {
   const { scanned: words } = useWords().stores;
+  if (found === null) {
+    return (
+      <div className="scan-said" role="status">
+        <p>
+          <b>{words.nothing(text)}</b> {words.nothingWhat}
+        </p>
+      </div>
+    );
+  }
   switch (found.kind) {
     case 'part':
+    case 'engine':
       return null;
-    case 'nothing':
-      return (
-        <div className="scan-said" role="status">
-          <p>
-            <b>{words.nothing(text)}</b> {words.nothingWhat}
-          </p>
-        </div>
-      );
     case 'tray': {
       const wants = board.jobs.some(({ job }) => job.id === found.job.id);
       return (
@@ -103,7 +108,7 @@ export function ScanSaid({ scan: { text, found }, board, onPart, onClose }: Said
 }
 
 interface BinProps extends Omit<SaidProps, 'scan'> {
-  readonly bin: { readonly code: string; readonly parts: readonly PartName[] };
+  readonly bin: Extract<Scanned, { kind: 'bin' }>;
 }
 
 function BinSaid({ bin, board, onPart, onClose }: BinProps) {
@@ -138,6 +143,7 @@ function BinSaid({ bin, board, onPart, onClose }: BinProps) {
           ))}
         </p>
       )}
+      <LabelButton labels={[{ kind: 'bin', id: bin.id }]} />
       <Button onClick={onClose}>{words.put}</Button>
     </div>
   );

@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
+import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { DemandLine } from '#contracts/demands.ts';
 import type { PurchaseLine } from '#contracts/stock.ts';
@@ -17,6 +18,7 @@ import { ReceiveDialog } from './receive-dialog.tsx';
 import { type Scan, ScanField, ScanSaid } from './scan-field.tsx';
 import { StoresAside } from './stores-aside.tsx';
 import { boardQuery, floorQuery } from './stores-queries.ts';
+import { useStoresScan } from './use-stores-scan.ts';
 import './stores.css';
 
 type Doing =
@@ -40,9 +42,10 @@ export function StoresView() {
   const openPart = (partId: string) => setLooking({ search: looking?.search ?? '', partId });
   const heed = (next: Scan) => {
     setScan(next);
-    if (next.found.kind === 'part') setLooking({ search: next.text, partId: next.found.part.id });
-    if (next.found.kind === 'nothing') setLooking({ search: next.text, partId: null });
+    if (next.found === null) setLooking({ search: next.text, partId: null });
+    else if (next.found.kind === 'part') setLooking({ search: next.found.part.number, partId: next.found.part.id });
   };
+  useStoresScan(board.data, heed);
   const orderFor = (line: DemandLine) =>
     setDoing({ what: 'order', order: { part: line.part, quantity: line.short, jobId: line.jobId } });
   // Whoever has everything comes last: nothing is to be done for them.
@@ -90,7 +93,7 @@ export function StoresView() {
               key={job.job.id}
               of={job}
               standing={floor?.engines.find(({ id }) => id === job.job.engineId)}
-              markedBin={scan?.found.kind === 'bin' ? scan.found.code : null}
+              markedBin={scan?.found?.kind === 'bin' ? scan.found.code : null}
               onOrder={orderFor}
               onPart={openPart}
             />
@@ -115,7 +118,7 @@ interface HeadProps {
 }
 
 function StoresHead({ onScan, onFind, onDo }: HeadProps) {
-  const { stores: words } = useWords();
+  const { stores: words, labels } = useWords();
   const [stores, asks] = [useMay('stores'), useMay('ask for parts')];
   const anOrder = { part: null, quantity: 1, jobId: '' };
   return (
@@ -123,6 +126,9 @@ function StoresHead({ onScan, onFind, onDo }: HeadProps) {
       <h1>{words.title}</h1>
       <ScanField onScan={onScan} />
       <div className="kit-acts">
+        <Link className="btn" to="/labels">
+          {labels.title}
+        </Link>
         {onFind === undefined ? null : <Button onClick={onFind}>{words.part.search}</Button>}
         {asks ? <Button onClick={() => onDo({ what: 'ask' })}>{words.askForParts}</Button> : null}
         {stores ? <Button onClick={() => onDo({ what: 'order', order: anOrder })}>{words.order}</Button> : null}

@@ -6,10 +6,12 @@ import { engine } from './engine.ts';
 import { floor } from './floor.ts';
 import { gauges } from './gauges.ts';
 import { handover } from './handover.ts';
+import { labels } from './labels.ts';
 import { looseBench } from './loose-bench.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { procedure } from './procedure.ts';
+import { scan } from './scan.ts';
 import { sheet } from './sheet.ts';
 import { shop } from './shop.ts';
 import { specForms } from './spec-forms.ts';
@@ -26,10 +28,12 @@ export const en = {
   floor,
   gauges,
   handover,
+  labels,
   looseBench,
   measure,
   myBench,
   procedure,
+  scan,
   sheet,
   shop,
   specForms,
