@@ -279,3 +279,30 @@ test('the camera reads a label from its picture', async () => {
   await browser.close();
   film.remove();
 }, 90_000);
+
+test('where there is no camera a photo of the label is read; one without a label is told', async () => {
+  const { engineId } = await resting();
+  const { body } = await shop.as.clerk.post('/api/labels/drawings', {
+    labels: [{ kind: 'engine', id: engineId }],
+    stock: '65-on-a4',
+    symbol: 'qr',
+  });
+  const camera = await dashboard.at('clerk', { width: 900, height: 700 });
+  const tilted = 'position:absolute;left:150px;top:180px;transform:rotate(-8deg) scale(2.4);transform-origin:0 0';
+  await camera.page.setContent(`<div style="${tilted}">${body.items[0].svg}</div>`);
+  const photo = await camera.page.screenshot();
+  await camera.page.setContent('<p>Nothing to be read</p>');
+  const empty = await camera.page.screenshot();
+  await camera.context.close();
+  const { page, context } = await dashboard.at('clerk', { width: 390, height: 844 });
+  await page.goto('/');
+  await button(page, 'Scan a label').click();
+  const field = page.getByLabel('Photograph the label');
+  await field.setInputFiles({ name: 'empty.png', mimeType: 'image/png', buffer: empty });
+  await page.getByText('Nothing was read in that photo.').waitFor();
+  const { violations } = await new AxeBuilder({ page }).include('[role="dialog"]').analyze();
+  expect(violations).toEqual([]);
+  await field.setInputFiles({ name: 'label.png', mimeType: 'image/png', buffer: photo });
+  await page.waitForURL(`**/engines/${engineId}`);
+  await context.close();
+});

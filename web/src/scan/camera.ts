@@ -1,7 +1,8 @@
 /** Why there is no picture, for whoever says it. */
 export type CameraFault = 'insecure' | 'forbidden' | 'none' | 'broken';
 
-const LONG_SIDE = 1280;
+/** Enough for a label that fills a fifth of the picture, and quick. */
+const LONG_SIDE = 1600;
 const PAUSE_MS = 120;
 
 /** The camera at the back where there is one; a page over plain HTTP from another machine is given none by the browser. */
@@ -40,35 +41,56 @@ async function ownDetector(): Promise<Decode | undefined> {
   return async (video) => (await detector.detect(video).catch(() => []))[0]?.rawValue;
 }
 
-function pictureOf(video: HTMLVideoElement, canvas: HTMLCanvasElement): ImageData | undefined {
-  const { videoWidth, videoHeight } = video;
-  if (videoWidth === 0) return undefined;
-  const scale = Math.min(1, LONG_SIDE / Math.max(videoWidth, videoHeight));
-  canvas.width = Math.round(videoWidth * scale);
-  canvas.height = Math.round(videoHeight * scale);
+interface Seen {
+  readonly source: CanvasImageSource;
+  readonly width: number;
+  readonly height: number;
+}
+
+function pixelsOf({ source, width, height }: Seen, canvas: HTMLCanvasElement): ImageData | undefined {
+  if (width === 0) return undefined;
+  const scale = Math.min(1, LONG_SIDE / Math.max(width, height));
+  canvas.width = Math.round(width * scale);
+  canvas.height = Math.round(height * scale);
   const context = canvas.getContext('2d', { willReadFrequently: true });
-  context?.drawImage(video, 0, 0, canvas.width, canvas.height);
+  context?.drawImage(source, 0, 0, canvas.width, canvas.height);
   return context?.getImageData(0, 0, canvas.width, canvas.height);
 }
 
 /** Our own decoder, in a worker, so that nothing on the page stands still meanwhile. */
-function workerDecoder(ended: AbortSignal): Decode {
+function workerDecoder(ended: AbortSignal): (seen: Seen) => Promise<string | undefined> {
   const worker = new Worker(new URL('./decode-worker.ts', import.meta.url), { type: 'module' });
   ended.addEventListener('abort', () => worker.terminate());
   const canvas = document.createElement('canvas');
-  return (video) =>
+  return (seen) =>
     new Promise((resolve) => {
-      const picture = pictureOf(video, canvas);
-      if (picture === undefined) return resolve(undefined);
+      const pixels = pixelsOf(seen, canvas);
+      if (pixels === undefined) return resolve(undefined);
       worker.onmessage = ({ data }: MessageEvent<string | null>) => resolve(data ?? undefined);
       worker.onerror = () => resolve(undefined);
-      worker.postMessage(picture, [picture.data.buffer]);
+      worker.postMessage(pixels, [pixels.data.buffer]);
     });
 }
 
+/** What a photo of a label holds; undefined: nothing was read in it. */
+export async function readPhoto(file: Blob): Promise<string | undefined> {
+  const photo = await createImageBitmap(file).catch(() => undefined);
+  if (photo === undefined) return undefined;
+  const ended = new AbortController();
+  const text = await workerDecoder(ended.signal)({ source: photo, width: photo.width, height: photo.height });
+  ended.abort();
+  photo.close();
+  return text;
+}
+
+const ofVideo =
+  (decode: (seen: Seen) => Promise<string | undefined>): Decode =>
+  (video) =>
+    decode({ source: video, width: video.videoWidth, height: video.videoHeight });
+
 /** Looks at the picture again and again until a symbol is read; undefined once it is ended. */
 export async function readFrom(video: HTMLVideoElement, ended: AbortSignal): Promise<string | undefined> {
-  const decode = (await ownDetector()) ?? workerDecoder(ended);
+  const decode = (await ownDetector()) ?? ofVideo(workerDecoder(ended));
   while (!ended.aborted) {
     const text = await decode(video);
     if (text !== undefined && text !== '') return text;

@@ -3,7 +3,7 @@ import { Button } from '../kit/button.tsx';
 import { Dialog } from '../kit/dialog.tsx';
 import { Field } from '../kit/field.tsx';
 import { useWords } from '../words/words.tsx';
-import { type CameraFault, openCamera, readFrom } from './camera.ts';
+import { type CameraFault, openCamera, readFrom, readPhoto } from './camera.ts';
 import './scan.css';
 
 interface ScanDialogProps {
@@ -76,11 +76,45 @@ function CameraPicture({ onScan }: Pick<ScanDialogProps, 'onScan'>) {
     })();
     return () => ended.abort();
   }, []);
-  if (fault !== null) return <p className="camera-fault">{words.faults[fault]}</p>;
+  if (fault !== null) return <Photo fault={fault} onScan={onScan} />;
   return (
     <figure className="camera">
       <video ref={video} muted playsInline aria-label={words.camera} />
       <figcaption className="note">{words.aim}</figcaption>
     </figure>
+  );
+}
+
+interface PhotoProps extends Pick<ScanDialogProps, 'onScan'> {
+  readonly fault: CameraFault;
+}
+
+/** Where there is no live picture: a photo of the label, by a phone's own camera, is read as well. */
+function Photo({ fault, onScan }: PhotoProps) {
+  const words = useWords().scan;
+  const [state, setState] = useState<'none' | 'reading' | 'unread'>('none');
+  const read = async (file: File | undefined) => {
+    if (file === undefined) return;
+    setState('reading');
+    const text = await readPhoto(file);
+    if (text === undefined) setState('unread');
+    else onScan(text);
+  };
+  return (
+    <div className="camera-fault">
+      <p>{words.faults[fault]}</p>
+      <Field label={words.photo} error={state === 'unread' ? words.unread : undefined}>
+        {(input) => (
+          <input
+            {...input}
+            type="file"
+            accept="image/*"
+            capture="environment"
+            onChange={({ target }) => void read(target.files?.[0])}
+          />
+        )}
+      </Field>
+      {state === 'reading' ? <p role="status">{words.reading}</p> : null}
+    </div>
   );
 }

@@ -16,11 +16,14 @@ export const scan = {
   refused: 'Not this one.',
   offline:
     'The network does not answer, so nothing was looked up or changed. Scan it again later, or choose it by hand.',
+  photo: 'Photograph the label',
+  reading: 'Reading the photo…',
+  unread: 'Nothing was read in that photo. Take it closer and sharp, the symbol whole and in even light.',
   faults: {
     insecure:
-      'The browser gives the camera to pages over HTTPS only, or on the server’s own machine. Use a reader, or type what is printed.',
+      'The browser gives a live picture to pages over HTTPS only, or on the server’s own machine. A photo does as well.',
     forbidden:
-      'The camera is not allowed for this page. Allow it in the browser’s settings of this page, or type what is printed.',
+      'The camera is not allowed for this page. Allow it in the browser’s settings of this page, or photograph the label.',
     none: 'This terminal has no camera. Use a reader, or type what is printed.',
     broken: 'The camera does not start: another program may have it. Close that, or type what is printed.',
   },
