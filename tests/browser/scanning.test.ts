@@ -169,6 +169,17 @@ describe('a reader that types', () => {
   });
 });
 
+test('a tray’s label on the floor leads to its engine’s trays', async () => {
+  const { engineId, trayIds } = await inHand(['Dowels']);
+  const { page, context } = await dashboard.at('writer');
+  await page.goto('/');
+  await page.getByRole('heading', { name: 'Floor' }).waitFor();
+  await wedge(page, await codeOf('tray', trayIds[0] ?? ''));
+  await page.waitForURL(`**/engines/${engineId}#trays`);
+  await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('trays');
+  await context.close();
+});
+
 describe('somebody who types', () => {
   test('loses no letter, however fast, and a scan leaves none in the field', async () => {
     const { page, context } = await dashboard.at('writer');

@@ -3,6 +3,7 @@ import { useParams } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { EnginePage } from '#contracts/engines.ts';
 import { read } from '../../app/api.ts';
+import { useHashPlace } from '../../app/hash-place.ts';
 import { useSession } from '../../app/session.tsx';
 import { useMedia } from '../../app/use-media.ts';
 import { Skeleton } from '../../kit/skeleton.tsx';
@@ -129,6 +130,7 @@ export function EngineView() {
     queryFn: ({ signal }) => read<EnginePage>(`/engines/${encodeURIComponent(engineId)}`, signal),
     meta: { follows: { engineId } },
   });
+  useHashPlace(data !== undefined);
   if (isPending) return <PageSkeleton />;
   if (data === undefined)
     return (

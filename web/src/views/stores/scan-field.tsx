@@ -143,8 +143,10 @@ function BinSaid({ bin, board, onPart, onClose }: BinProps) {
           ))}
         </p>
       )}
-      <LabelButton labels={[{ kind: 'bin', id: bin.id }]} />
-      <Button onClick={onClose}>{words.put}</Button>
+      <div className="kit-acts">
+        <LabelButton labels={[{ kind: 'bin', id: bin.id }]} />
+        <Button onClick={onClose}>{words.put}</Button>
+      </div>
     </div>
   );
 }
