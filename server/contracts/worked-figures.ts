@@ -3,8 +3,16 @@ import { BoreLine, CalculationName, LiftLine } from './build-arithmetic.ts';
 import { calculationExamples } from './build-arithmetic-examples.ts';
 import { Id, Instant, Named, Quantity, someWords, words } from './wire.ts';
 
+/** What chooses instead of reckoning: each is given what its operation under /api/bench takes. */
+export const PaneName = z.enum(['fastener-set', 'wrench', 'ring-clock', 'whole-head']);
+export type PaneName = z.infer<typeof PaneName>;
+
+const figuresGiven = z.record(
+  z.string().max(40),
+  z.union([Quantity, z.number(), z.array(LiftLine).max(1000), z.array(BoreLine).max(200)]),
+);
 const Given = z
-  .record(z.string().max(40), z.union([Quantity, z.number(), z.array(LiftLine).max(1000), z.array(BoreLine).max(200)]))
+  .union([figuresGiven, z.record(z.string().max(40), z.json())])
   .meta({ description: 'The inputs by name, as the calculation’s own operation under /api/bench takes them' });
 
 const writtenFigures = z.record(z.string(), Quantity.nullable());
@@ -12,7 +20,10 @@ const rows = z.array(z.strictObject({ name: z.string(), figures: writtenFigures 
 const cautions = z.array(z.strictObject({ code: z.string(), words: z.string() }));
 
 export const KeepWorkedFigure = z
-  .strictObject({ kind: CalculationName, given: Given, note: words(300).optional() })
+  .discriminatedUnion('kind', [
+    z.strictObject({ kind: CalculationName, given: figuresGiven, note: words(300).optional() }),
+    z.strictObject({ kind: PaneName, given: z.record(z.string().max(40), z.json()), note: words(300).optional() }),
+  ])
   .meta({
     id: 'KeepWorkedFigure',
     examples: [

@@ -33,6 +33,39 @@ describe('a calculation kept with a job', () => {
     expect((await shop.as.technician.get(`/api/jobs/${jobId}/worked-figures`)).body.items).toHaveLength(before);
   });
 
+  test('what chooses is kept too: worked out here, with what speaks against it', async () => {
+    const mm = (value: string) => ({ value, unit: 'mm' });
+    const at = (number: number, x: string, y: string) => ({ number, x: mm(x), y: mm(y) });
+    const square = [at(1, '-50', '50'), at(2, '50', '50'), at(3, '50', '-50'), at(4, '-50', '-50')];
+    const stages = [{ torque: { value: '30', unit: 'N.m' } }, { angle: { value: '90', unit: 'deg' } }];
+    const set = await keep({ kind: 'fastener-set', given: { positions: square, stages, reuse: 'one-time' } });
+    expect(set.status).toBe(201);
+    expect(set.body.rows.map(({ name }: { name: string }) => name)).toEqual(['Stage 1', 'Stage 2']);
+    expect(set.body.cautions[0].words).toBe('Tightened 1 3 2 4; loosened 4 2 3 1.');
+    const rings = { rings: [{ code: 'top' }, { code: 'second', placed: { value: '50', unit: 'deg' } }], rule: {} };
+    const gaps = await keep({
+      kind: 'ring-clock',
+      given: { ...rings, leastSeparation: { value: '90', unit: 'deg' } },
+    });
+    expect(gaps.body.rows[1]).toEqual({ name: 'second', figures: { angle: { value: '50', unit: 'deg' } } });
+    const wrench = { torque: { value: '60', unit: 'N.m' }, day: '2026-11-25', wrenches: [] };
+    expect((await keep({ kind: 'wrench', given: wrench })).body.figures.setting).toEqual({
+      value: '60.0',
+      unit: 'N.m',
+    });
+    const sheet = await shop.as.technician.get(`/api/jobs/${jobId}/sheet`);
+    expect(sheet.status).toBe(200);
+    const bad = [{ angle: { value: '400', unit: 'deg' } }];
+    expect(await keep({ kind: 'fastener-set', given: { positions: square, stages: bad } })).toMatchObject({
+      status: 422,
+    });
+    const wrongForm = await keep({ kind: 'whole-head', given: { heads: [] } });
+    expect(wrongForm).toMatchObject({
+      status: 422,
+      body: { errors: [{ pointer: '/given/heads' }, { pointer: '/given/stored' }] },
+    });
+  });
+
   test('is struck once, with a reason, and leaves the sheet but not the books', async () => {
     const { body } = await keep({ kind: 'port-timing', given: calculationExamples['port-timing'] });
     const strike = () => shop.as.technician.post(`/api/worked-figures/${body.id}/strike`, { reason: 'A four-stroke' });

@@ -36,7 +36,7 @@ export function pullRefusal(
     case 'stage-before-not-complete':
       return `Stage ${check.stage} is not complete: position ${list(check.missing)} still to pull. All of a stage before any of the next.`;
     case 'missed':
-      return `Position ${list(check.skipped)} comes first. Pull the positions in their order.`;
+      return `Position ${list(check.skipped)} ${check.skipped.length === 1 ? 'comes' : 'come'} first. Pull the positions in their order.`;
     case 'out-of-tolerance': {
       const words = kind === 'torque' ? newtonMetres : degrees;
       const swap = check.swap === null ? '' : ` It looks like ${check.swap}.`;

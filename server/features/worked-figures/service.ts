@@ -1,6 +1,6 @@
 import type { KeepWorkedFigure, WorkedFigure, WorkedFigures } from '#contracts/worked-figures.ts';
 import { openJob } from '#features/intake/service.ts';
-import { calculated } from '#features/loose-bench/service.ts';
+import { workedOut } from '#features/loose-bench/service.ts';
 import { type Act, newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -20,7 +20,7 @@ export async function standingFigures(sql: Sql, jobId: string) {
 
 /** Works the calculation out here, whatever the page said, and keeps it with the job. */
 export async function keepFigure(act: Act, jobId: string, asked: KeepWorkedFigure): Promise<WorkedFigure> {
-  const worked = calculated(asked.kind, asked.given, '/given');
+  const worked = workedOut(asked);
   const job = await openJob(act, jobId);
   const id = newId();
   const note = asked.note?.trim() ?? '';

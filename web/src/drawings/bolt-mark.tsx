@@ -65,6 +65,11 @@ export function BoltMark({ bolt, place, stages, next, onBolt, words }: Props) {
       <text x={place.x} y={place.y + 5.5} textAnchor="middle" className="tn b big">
         {bolt.number}
       </text>
+      {bolt.place === undefined ? null : (
+        <text x={place.x + 24} y={place.y - 23} className="tx2" data-place={bolt.place}>
+          {bolt.place}.
+        </text>
+      )}
     </g>
   );
 }

@@ -1,5 +1,5 @@
 import type { Input } from '#domain/build/calculations/calculation.ts';
-import { type CalculationKind, calculationKinds, findCalculation, inputsOf } from '#domain/build/calculations/kinds.ts';
+import { type CalculationKind, calculationKinds, inputsOf } from '#domain/build/calculations/kinds.ts';
 import type { Given, GivenBore, GivenLift } from '#domain/build/calculations/reading.ts';
 
 /** What stands in one field: the text as it was typed, and the unit it is meant in. */
@@ -117,7 +117,3 @@ export function entriesOf(search: Readonly<Record<string, unknown>>): Entries {
   }
   return entries;
 }
-
-/** Which calculation an address names; the first where it names none. */
-export const kindIn = (param: string | undefined): CalculationKind | undefined =>
-  param === undefined ? 'displacement' : findCalculation(param);

@@ -1,28 +1,43 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
+import type { EngineList } from '#contracts/engines.ts';
 import type { WorkedFigure } from '#contracts/worked-figures.ts';
-import type { CalculationKind } from '#domain/build/calculations/kinds.ts';
-import type { Given } from '#domain/build/calculations/reading.ts';
+import { read } from '../../app/api.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { floorQuery } from '../stores/stores-queries.ts';
+import { useKindName } from './kept-figures.tsx';
+import type { BenchKind } from './panes/kinds.ts';
 
 interface KeepProps {
-  readonly kind: CalculationKind;
-  readonly given: Given;
+  readonly kind: BenchKind;
+  readonly given: object;
   readonly onClose: () => void;
+}
+
+/** Every engine with a job that isn't handed back, wherever it stands. */
+function useOpenJobs() {
+  const engines = useQuery({
+    queryKey: ['engines', 'open jobs'],
+    queryFn: ({ signal }) => read<EngineList>('/engines?state=in-shop&limit=200', signal),
+  });
+  return (engines.data?.items ?? []).flatMap(({ id, serial, family, lastVisit }) =>
+    lastVisit === null || lastVisit.handedBackAt !== null
+      ? []
+      : [{ id, serial, family: family.name, job: { id: lastVisit.jobId, number: lastVisit.number } }],
+  );
 }
 
 /** Keeps a calculation with one of the jobs in the shop; the server works it out once more and keeps its own figures. */
 export function KeepDialog({ kind, given, onClose }: KeepProps) {
   const { looseBench } = useWords();
   const words = looseBench.keep;
-  const engines = useQuery(floorQuery).data?.engines ?? [];
+  const named = useKindName();
+  const engines = useOpenJobs();
   const [jobId, setJobId] = useState('');
   const [note, setNote] = useState('');
   const writing = useWrite<WorkedFigure>();
@@ -35,7 +50,7 @@ export function KeepDialog({ kind, given, onClose }: KeepProps) {
   if (writing.reply !== undefined && chosen !== undefined) {
     return (
       <Dialog title={words.title} open onClose={onClose} acts={<Button onClick={onClose}>{words.done}</Button>}>
-        <p role="status">{words.kept(looseBench.kinds[kind], chosen.job.number)}</p>
+        <p role="status">{words.kept(named(kind), chosen.job.number)}</p>
         <p>
           <Link to="/engines/$engineId" params={{ engineId: chosen.id }}>
             {words.toEngine(chosen.serial)}
@@ -67,7 +82,7 @@ export function KeepDialog({ kind, given, onClose }: KeepProps) {
                 .sort((a, b) => a.job.number - b.job.number)
                 .map(({ serial, family, job }) => (
                   <option key={job.id} value={job.id}>
-                    {words.oneJob(job.number, family.name, serial)}
+                    {words.oneJob(job.number, family, serial)}
                   </option>
                 ))}
             </select>

@@ -2,6 +2,7 @@ import type { Quantity } from '#contracts/wire.ts';
 import { findCalculation } from '#domain/build/calculations/kinds.ts';
 import { useWords } from '../../words/words.tsx';
 import { symbolFor } from './other-units.ts';
+import { findPane } from './panes/kinds.ts';
 import { FigureText, nameIn } from './results.tsx';
 
 type Written = Readonly<Record<string, Quantity | null>>;
@@ -11,12 +12,15 @@ interface KeptProps {
   readonly given: Readonly<Record<string, unknown>>;
   readonly figures: Written;
   readonly rows: readonly { readonly name: string; readonly figures: Written }[];
+  readonly cautions: readonly { readonly code: string; readonly words: string }[];
 }
 
 /** The name of a kept calculation, as the loose bench calls it. */
 export function useKindName(): (kind: string) => string {
-  const { looseBench: words } = useWords();
+  const { looseBench: words, loosePanes } = useWords();
   return (kind) => {
+    const pane = findPane(kind);
+    if (pane !== undefined) return loosePanes.kinds[pane];
     const known = findCalculation(kind);
     return known === undefined ? kind : words.kinds[known];
   };
@@ -32,15 +36,18 @@ function givenText(value: unknown, lines: (count: number) => string): string {
 }
 
 /** What was given and what came out, each with its name. */
-export function KeptFigures({ kind, given, figures, rows }: KeptProps) {
+export function KeptFigures({ kind, given, figures, rows, cautions }: KeptProps) {
   const { looseBench: words } = useWords();
+  const chosen = findPane(kind) !== undefined;
   return (
     <div className="kept-figures" data-kind={kind}>
-      <p className="unit note">
-        {Object.entries(given)
-          .map(([code, value]) => `${nameIn(words.inputs, code)} ${givenText(value, words.lines)}`)
-          .join(', ')}
-      </p>
+      {chosen ? null : (
+        <p className="unit note">
+          {Object.entries(given)
+            .map(([code, value]) => `${nameIn(words.inputs, code)} ${givenText(value, words.lines)}`)
+            .join(', ')}
+        </p>
+      )}
       <KeptLine figures={figures} />
       {rows.map(({ name, figures: compared }, index) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: two sizes may carry one name
@@ -48,19 +55,21 @@ export function KeptFigures({ kind, given, figures, rows }: KeptProps) {
           <b>{name}:</b> <KeptLine figures={compared} />
         </p>
       ))}
+      {chosen ? cautions.map(({ code, words: said }) => <p key={code}>{said}</p>) : null}
     </div>
   );
 }
 
 function KeptLine({ figures }: { readonly figures: Written }) {
-  const { looseBench: words } = useWords();
+  const { looseBench, loosePanes } = useWords();
+  const names: Readonly<Record<string, string>> = { ...loosePanes.figures, ...looseBench.figures };
   const told = Object.entries(figures).filter((entry): entry is [string, Quantity] => entry[1] !== null);
   return (
     <span>
       {told.map(([code, figure], index) => (
         <span key={code}>
           {index === 0 ? '' : ', '}
-          {nameIn(words.figures, code)} <FigureText figure={figure} />
+          {nameIn(names, code)} <FigureText figure={figure} />
         </span>
       ))}
     </span>

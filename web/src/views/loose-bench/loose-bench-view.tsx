@@ -1,15 +1,20 @@
 import { Link, useNavigate, useParams, useSearch } from '@tanstack/react-router';
 import { useEffect, useMemo, useState } from 'react';
-import { type CalculationKind, calculate } from '#domain/build/calculations/kinds.ts';
+import { type CalculationKind, calculate, findCalculation } from '#domain/build/calculations/kinds.ts';
 import { useMay } from '../../app/session.tsx';
 import { MissingPage } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 import { DrawingOf } from './drawing-of.tsx';
-import { type Entries, entriesOf, givenOf, kindIn, searchOf } from './entries.ts';
+import { type Entries, entriesOf, givenOf, searchOf } from './entries.ts';
 import { FamilyChoice } from './family-choice.tsx';
 import { InputList } from './input-list.tsx';
 import { KeepDialog } from './keep-dialog.tsx';
+import { FastenerSetPane } from './panes/fastener-set-pane.tsx';
+import { type BenchKind, benchKindIn, findPane, type PaneKind, paneKinds } from './panes/kinds.ts';
+import { RingClockPane } from './panes/ring-clock-pane.tsx';
+import { WholeHeadPane } from './panes/whole-head-pane.tsx';
+import { WrenchPane } from './panes/wrench-pane.tsx';
 import { ComparedRows, nameIn, Results } from './results.tsx';
 import './loose-bench.css';
 
@@ -24,8 +29,42 @@ const groupNames = ['cylinder', 'crank', 'ports', 'fluids'] as const;
 /** Reckoning without a job: choose what, key it in, read it while keying. */
 export function LooseBenchView() {
   const { calculation } = useParams({ strict: false });
-  const kind = kindIn(calculation);
-  return kind === undefined ? <MissingPage /> : <Bench kind={kind} />;
+  const kind = benchKindIn(calculation);
+  if (kind === undefined) return <MissingPage />;
+  const pane = findPane(kind);
+  const calculated = findCalculation(kind);
+  if (pane !== undefined) return <PaneBench key={pane} kind={pane} />;
+  return calculated === undefined ? <MissingPage /> : <Bench kind={calculated} />;
+}
+
+function Head() {
+  const { looseBench: words } = useWords();
+  return (
+    <div className="loose-head">
+      <h1>{words.title}</h1>
+      <p className="note">{words.lead}</p>
+    </div>
+  );
+}
+
+const noEntries: Entries = {};
+const panes = {
+  'fastener-set': FastenerSetPane,
+  wrench: WrenchPane,
+  'ring-clock': RingClockPane,
+  'whole-head': WholeHeadPane,
+} as const;
+
+/** What chooses instead of reckoning: the server answers while it is keyed. */
+function PaneBench({ kind }: { readonly kind: PaneKind }) {
+  const Pane = panes[kind];
+  return (
+    <main className="loose">
+      <Head />
+      <KindList kind={kind} entries={noEntries} />
+      <Pane />
+    </main>
+  );
 }
 
 function Bench({ kind }: { readonly kind: CalculationKind }) {
@@ -40,10 +79,7 @@ function Bench({ kind }: { readonly kind: CalculationKind }) {
   const fill = (more: Entries) => setEntries((before) => ({ ...before, ...more }));
   return (
     <main className="loose">
-      <div className="loose-head">
-        <h1>{words.title}</h1>
-        <p className="note">{words.lead}</p>
-      </div>
+      <Head />
       <KindList kind={kind} entries={entries} />
       <section className="loose-work" aria-labelledby="reckoned">
         <header>
@@ -110,8 +146,8 @@ function useAddress(kind: CalculationKind, entries: Entries): void {
   }, [navigate, kind, entries]);
 }
 
-function KindList({ kind, entries }: { readonly kind: CalculationKind; readonly entries: Entries }) {
-  const { looseBench: words } = useWords();
+function KindList({ kind, entries }: { readonly kind: BenchKind; readonly entries: Entries }) {
+  const { looseBench: words, loosePanes } = useWords();
   const navigate = useNavigate();
   const go = (calculation: string) => void navigate({ to: '/loose-bench/$calculation', params: { calculation } });
   return (
@@ -136,6 +172,23 @@ function KindList({ kind, entries }: { readonly kind: CalculationKind; readonly 
             </ul>
           </div>
         ))}
+        <div>
+          <h2>{loosePanes.group}</h2>
+          <ul>
+            {paneKinds.map((one) => (
+              <li key={one}>
+                <Link
+                  to="/loose-bench/$calculation"
+                  params={{ calculation: one }}
+                  search={{} as never}
+                  aria-current={one === kind ? 'page' : undefined}
+                >
+                  {loosePanes.kinds[one]}
+                </Link>
+              </li>
+            ))}
+          </ul>
+        </div>
       </nav>
       <label className="field loose-choice">
         <b>{words.choose}</b>
@@ -149,6 +202,13 @@ function KindList({ kind, entries }: { readonly kind: CalculationKind; readonly 
               ))}
             </optgroup>
           ))}
+          <optgroup label={loosePanes.group}>
+            {paneKinds.map((one) => (
+              <option key={one} value={one}>
+                {loosePanes.kinds[one]}
+              </option>
+            ))}
+          </optgroup>
         </select>
       </label>
     </>

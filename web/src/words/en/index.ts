@@ -8,6 +8,7 @@ import { gauges } from './gauges.ts';
 import { handover } from './handover.ts';
 import { labels } from './labels.ts';
 import { looseBench } from './loose-bench.ts';
+import { loosePanes } from './loose-panes.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { procedure } from './procedure.ts';
@@ -30,6 +31,7 @@ export const en = {
   handover,
   labels,
   looseBench,
+  loosePanes,
   measure,
   myBench,
   procedure,
