@@ -63,7 +63,11 @@ export function KeptFigures({ kind, given, figures, rows, cautions }: KeptProps)
 function KeptLine({ figures }: { readonly figures: Written }) {
   const { looseBench, loosePanes } = useWords();
   const names: Readonly<Record<string, string>> = { ...loosePanes.figures, ...looseBench.figures };
-  const told = Object.entries(figures).filter((entry): entry is [string, Quantity] => entry[1] !== null);
+  const order = Object.keys(names);
+  // The database keeps what is named, not in which order: the catalogue has the order.
+  const told = Object.entries(figures)
+    .filter((entry): entry is [string, Quantity] => entry[1] !== null)
+    .toSorted(([one], [other]) => order.indexOf(one) - order.indexOf(other));
   return (
     <span>
       {told.map(([code, figure], index) => (
