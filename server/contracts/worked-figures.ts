@@ -12,7 +12,7 @@ const figuresGiven = z.record(
   z.union([Quantity, z.number(), z.array(LiftLine).max(1000), z.array(BoreLine).max(200)]),
 );
 const Given = z
-  .union([figuresGiven, z.record(z.string().max(40), z.json())])
+  .union([figuresGiven, z.record(z.string().max(40), z.unknown())])
   .meta({ description: 'The inputs by name, as the calculation’s own operation under /api/bench takes them' });
 
 const writtenFigures = z.record(z.string(), Quantity.nullable());
@@ -22,7 +22,7 @@ const cautions = z.array(z.strictObject({ code: z.string(), words: z.string() })
 export const KeepWorkedFigure = z
   .discriminatedUnion('kind', [
     z.strictObject({ kind: CalculationName, given: figuresGiven, note: words(300).optional() }),
-    z.strictObject({ kind: PaneName, given: z.record(z.string().max(40), z.json()), note: words(300).optional() }),
+    z.strictObject({ kind: PaneName, given: z.record(z.string().max(40), z.unknown()), note: words(300).optional() }),
   ])
   .meta({
     id: 'KeepWorkedFigure',
