@@ -63,6 +63,10 @@ export async function buildApp({
     crossOriginOpenerPolicy: false,
     originAgentCluster: false,
   });
+  // Pages may use this terminal's camera, and nothing else of it.
+  app.addHook('onSend', async (_request, reply) => {
+    reply.header('permissions-policy', 'camera=(self), microphone=(), geolocation=()');
+  });
   await app.register(cookie);
   await app.register(rateLimit, { global: false });
   await installOpenApi(app);

@@ -49,7 +49,9 @@ async function loadDemo(config: Config, db: Database): Promise<readonly string[]
   const asBefore = ['Sign in by name and PIN.'];
   if (!config.demo) return (await beginEmptyShopIfNew(db)) ?? (await signInAgain(db, config.loopback)) ?? asBefore;
   const anchor = config.anchor ?? latestAnchor(new Date());
-  return (await loadDemoIfEmpty(db, { anchor, loopback: config.loopback })) ?? asBefore;
+  return (
+    (await loadDemoIfEmpty(db, { anchor, loopback: config.loopback, filesFolder: config.filesFolder })) ?? asBefore
+  );
 }
 
 function say(line: string): void {

@@ -77,6 +77,8 @@ const tables = [
   'torque_pull',
   'proof',
   'sign_off',
+  'photo',
+  'photo_note',
   'event',
 ] as const;
 

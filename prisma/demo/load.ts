@@ -2,12 +2,14 @@ import { hash } from '@node-rs/argon2';
 import { newId } from '../../server/platform/act.ts';
 import type { Database, Sql } from '../../server/platform/database/client.ts';
 import { giveBadges, randomMark } from './badges.ts';
+import { openFileStore } from '../../server/platform/files/store.ts';
 import { clockFor, isoOf } from './clock.ts';
 import { tellTheFloor } from './floor-now.ts';
 import { addGaugeStudies } from './gauge-studies.ts';
 import { emptyRows, insertAll } from './insert.ts';
 import { tellThePast } from './past-visits.ts';
 import { demoPeople } from './people.ts';
+import { addPhotos, type DemoPictures, drawPictures } from './photos.ts';
 import { foundShop, shopRow } from './shop-rows.ts';
 import { knownSalt, randomPin, signInAgain, signInLines } from './sign-in.ts';
 import { fillStores } from './stock.ts';
@@ -18,6 +20,8 @@ export interface DemoOptions {
   readonly anchor: string;
   /** When others can reach the service, PINs are random and printed once. */
   readonly loopback: boolean;
+  /** Where photos lie; without it the demo has none. */
+  readonly filesFolder?: string;
 }
 
 /** Two processes that start on one empty database wait for each other. */
@@ -31,13 +35,15 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
   if ((await db.sql`select from shop`).length > 0) return signInAgain(db, options.loopback);
   const pins = new Map(demoPeople.map(({ key, pin }) => [key, options.loopback ? pin : randomPin()]));
   const hashes = await hashPins(pins, options.loopback);
-  const world = demoWorld(options.anchor, hashes);
+  const pictures = options.filesFolder === undefined ? undefined : await drawPictures();
+  const world = demoWorld(options.anchor, hashes, pictures);
   if (options.loopback) giveBadges(world);
   const loaded = await db.sql.begin(async (sql) => {
     if (!(await isEmpty(sql))) return false;
     await insertAll(sql, world.rows, async () => {
       await sql`update spec_revision set published_at = drafted_at, published_by_id = ${known(world.people, 'maren')}`;
     });
+    await keepPictures(pictures, options.filesFolder);
     await sql`select setval(pg_get_serial_sequence('job', 'number'), (select max(number) from job))`;
     await sql`select setval(pg_get_serial_sequence('badge', 'number'), (select coalesce(max(number), 100) from badge))`;
     return true;
@@ -86,13 +92,20 @@ async function isEmpty(sql: Sql): Promise<boolean> {
 }
 
 /** Every row of the demo for an anchor day; nothing in it depends on anything else. */
-export function demoWorld(anchor: string, pinHashes: ReadonlyMap<string, string>): World {
+export function demoWorld(anchor: string, pinHashes: ReadonlyMap<string, string>, pictures?: DemoPictures): World {
   const world = foundShop(clockFor(anchor), pinHashes);
   const stock = fillStores(world);
   tellTheFloor(world, stock, tellThePast(world, stock));
   addGaugeStudies(world);
+  if (pictures !== undefined) addPhotos(world, pictures);
   writeEvents(world);
   return world;
+}
+
+async function keepPictures(pictures: DemoPictures | undefined, folder: string | undefined): Promise<void> {
+  if (pictures === undefined || folder === undefined) return;
+  const store = openFileStore(folder);
+  for (const { hash, files } of [...pictures.drawn.values(), pictures.paper]) await store.put(hash, files);
 }
 
 /** Known PINs make the same rows each time; the others get a salt of their own. */

@@ -1,8 +1,6 @@
 import { z } from 'zod';
 import { Id, Instant, Named, someWords, words } from './wire.ts';
 
-/** So large a file is taken. */
-export const MOST_PHOTO_BYTES = 25 * 1024 * 1024;
 export const photoTypes = ['image/jpeg', 'image/png', 'image/webp', 'application/pdf'] as const;
 export const attachments = ['step', 'piece', 'reading', 'finding', 'obligation', 'handover', 'place', 'job'] as const;
 

@@ -38,7 +38,7 @@ export async function openBenchShop(): Promise<BenchShop> {
   const server = await startEmbedded({ dataFolder, settings, onLost });
   await migrate(server.url, path.join(projectFolder, 'prisma/migrations'));
   const db: Database = openDatabase(server.url, { max: 1 });
-  await loadDemoIfEmpty(db, { anchor: '2026-11-25', loopback: true });
+  await loadDemoIfEmpty(db, { anchor: '2026-11-25', loopback: true, filesFolder: filesOf(server.url) });
   const sql = openSql(server.url, { max: 1 });
   const app = await buildApp({ config: benchConfig(server.url), db });
   const address = await app.listen({ port: 0, host: '127.0.0.1' });

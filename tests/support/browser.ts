@@ -1,7 +1,15 @@
 import { type Browser, chromium, type LaunchOptions } from 'playwright-core';
 
 /** Root and containers know no sandbox of Chromium's; a small /dev/shm makes it crash. */
-const args = ['--no-sandbox', '--disable-gpu', '--disable-dev-shm-usage', '--font-render-hinting=none'];
+const args = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-dev-shm-usage',
+  '--font-render-hinting=none',
+  // A camera that shows a moving test picture, and that nobody has to allow.
+  '--use-fake-device-for-media-stream',
+  '--use-fake-ui-for-media-stream',
+];
 
 /**
  * Launches a real browser: CROSSHATCH_TEST_BROWSER names one, on Linux x64 one comes with the development dependencies,

@@ -60,7 +60,7 @@ async function enter(page: Page, who: PersonKey): Promise<string> {
 /** The demo shop as it is loaded today, served as it is served in a shop, with a browser for each who works there. */
 export async function openDemoShop(): Promise<DemoShop> {
   const { db, url, drop } = await cloneDatabase();
-  await loadDemoIfEmpty(db, { anchor: latestAnchor(new Date()), loopback: true });
+  await loadDemoIfEmpty(db, { anchor: latestAnchor(new Date()), loopback: true, filesFolder: filesOf(url) });
   const app = await buildApp({
     config: {
       port: 0,

@@ -4,6 +4,7 @@ import { unitCodeOf, unitOf } from '#domain/units/unit-table.ts';
 import { assemblyPage } from '#features/assembly/service.ts';
 import { wordsShownTo } from '#features/custody/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
+import { photosOnSheet } from '#features/photos/service.ts';
 import { standingFigures } from '#features/worked-figures/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
@@ -133,6 +134,13 @@ export async function buildSheet(
       from,
     })),
     worked: await standingFigures(sql, jobId),
+    photos: (await photosOnSheet(sql, { jobId, viewerId })).map(({ id, caption, of, takenAt, by }) => ({
+      id,
+      caption,
+      of: of.words,
+      takenAt,
+      by: by.name,
+    })),
     proofs: [...(await findProofsMade(sql, jobId))],
     openings: [...(await findOpeningsMade(sql, jobId))],
     handovers: await findHandovers(sql, jobId),

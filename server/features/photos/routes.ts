@@ -3,7 +3,6 @@ import { z } from 'zod';
 import {
   AddPhotoQuery,
   FilesCheck,
-  MOST_PHOTO_BYTES,
   NotePhoto,
   Photo,
   PhotoFile,
@@ -13,6 +12,7 @@ import {
 } from '#contracts/photos.ts';
 import { Made } from '#contracts/procedures.ts';
 import { IdParams } from '#contracts/wire.ts';
+import { MOST_PHOTO_BYTES } from '#domain/files/limits.ts';
 import type { Database } from '#platform/database/client.ts';
 import { prepare } from '#platform/files/picture.ts';
 import { type FileStore, openFileStore, type Part } from '#platform/files/store.ts';

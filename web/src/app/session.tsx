@@ -5,6 +5,7 @@ import type { BadgeAnswer, BadgeSignIn, Session, SignIn } from '#contracts/sessi
 import { RefusedError, read, send } from './api.ts';
 import { startLive } from './live.ts';
 import { startSending } from './outbox-sending.ts';
+import { startSendingPhotos } from './photo-sending.ts';
 import { queryClient } from './query-client.ts';
 
 const sessionQuery = queryOptions({
@@ -38,6 +39,10 @@ export function SessionGate({
   useEffect(() => (personId === undefined ? undefined : startLive()), [personId]);
   useEffect(
     () => (personId === undefined ? undefined : startSending({ personId, onSignedOut: forgetSession })),
+    [personId],
+  );
+  useEffect(
+    () => (personId === undefined ? undefined : startSendingPhotos({ personId, onSignedOut: forgetSession })),
     [personId],
   );
   if (isPending) return reading;

@@ -6,6 +6,7 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
+import { PhotoButton } from '../photos/photo-button.tsx';
 import { CountLines, sumOf } from './counting.tsx';
 import type { TallyAtHand } from './tally-at-hand.ts';
 import { TrayChoice, WITH_ENGINE } from './tray-choice.tsx';
@@ -18,7 +19,15 @@ interface CountOffProps {
   readonly stopped: boolean;
 }
 
-function Counted({ pieces }: { readonly pieces: readonly RunPiece[] }) {
+function Counted({
+  jobId,
+  opening,
+  pieces,
+}: {
+  readonly jobId: string;
+  readonly opening: Opening;
+  readonly pieces: readonly RunPiece[];
+}) {
   const words = useWords().procedure;
   return (
     <ul className="counted">
@@ -33,11 +42,23 @@ function Counted({ pieces }: { readonly pieces: readonly RunPiece[] }) {
               <b className={short !== null && short > 0 ? 'hot num' : 'num'}>{words.count.counted(off, expected)}</b>
             )}
             {inside === 0 ? null : <b className="hot">{words.count.inside(inside)}</b>}
+            <PiecePhoto jobId={jobId} piece={opening.pieces.find(({ stepPieceId }) => stepPieceId === id)} />
           </li>
         );
       })}
     </ul>
   );
+}
+
+function PiecePhoto({
+  jobId,
+  piece,
+}: {
+  readonly jobId: string;
+  readonly piece: Opening['pieces'][number] | undefined;
+}) {
+  if (piece === undefined) return null;
+  return <PhotoButton small target={{ jobId, of: { piece: piece.id }, words: piece.name }} />;
 }
 
 function OpenEngine({ jobId }: { readonly jobId: string }) {
@@ -160,7 +181,7 @@ export function CountOff({ jobId, step, opening, tally, stopped }: CountOffProps
   return (
     <section className="count-off" aria-label={words.title}>
       <h2>{words.title}</h2>
-      {counted.length === 0 ? null : <Counted pieces={counted} />}
+      {counted.length === 0 ? null : <Counted jobId={jobId} opening={opening} pieces={counted} />}
       {left.length === 0 || stopped ? null : (
         <LeftToCount jobId={jobId} step={step} opening={opening} pieces={left} tally={tally} />
       )}

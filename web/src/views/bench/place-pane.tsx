@@ -5,7 +5,8 @@ import { levelName } from '../../drawings/bore-facts.ts';
 import { PositionPicture } from '../../drawings/positions/position-picture.tsx';
 import { type Format, useFormat } from '../../words/format.ts';
 import { useWords, type Words } from '../../words/words.tsx';
-import type { PlaceStanding, Taken } from './measuring.ts';
+import { PhotosHere } from '../photos/job-photos.tsx';
+import { findingIn, type PlaceStanding, type Taken } from './measuring.ts';
 import { pictureOf } from './place-picture.ts';
 import type { Measuring } from './use-measuring.ts';
 
@@ -66,6 +67,26 @@ function gaugeWords(gauge: BenchInstrument | undefined, format: Format, { measur
 /** Drawn smaller on a low screen, never so small that its lettering can't be read. */
 const shortWidth = { bore: 408, piston: 380, flatness: 390, 'ring-gap': 380, pin: 420 } as const;
 
+/** Of the finding once there is one, of its part until then. */
+function DimensionPhotos({ measuring: { bench, dimension, round } }: { readonly measuring: Measuring }) {
+  const finding = findingIn(dimension, round);
+  const findings = new Set(dimension.findings.map(({ id }) => id));
+  return (
+    <PhotosHere
+      engineId={bench.engineId}
+      target={{
+        jobId: bench.jobId,
+        of: finding === undefined ? { place: dimension.placeCode } : { finding: finding.id },
+        words: dimension.name,
+      }}
+      which={({ job, of }) =>
+        job.id === bench.jobId &&
+        (of.kind === 'finding' ? findings.has(of.id) : of.kind === 'place' && of.id === dimension.placeCode)
+      }
+    />
+  );
+}
+
 /** Where the reading is taken, with what was read so far; a tap on a place asks for it again. */
 export function PlacePane({ measuring, phone }: { readonly measuring: Measuring; readonly phone: boolean }) {
   const words = useWords();
@@ -95,6 +116,7 @@ export function PlacePane({ measuring, phone }: { readonly measuring: Measuring;
       )}
       {dimension.caution === '' ? null : <p className="caution">{dimension.caution}</p>}
       {felt ? null : <p className="note gauge-note">{gaugeWords(instrument, format, words)}</p>}
+      <DimensionPhotos measuring={measuring} />
     </section>
   );
 }

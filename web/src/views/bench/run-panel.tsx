@@ -6,6 +6,7 @@ import { useMedia, useWall } from '../../app/use-media.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 import { EngineSection } from '../engine/engine-section.tsx';
+import { PhotosHere } from '../photos/job-photos.tsx';
 import { useCounts } from './counting.tsx';
 import { jobTraysQuery, openingQuery } from './hands-queries.ts';
 import { RagPanel } from './rag-panel.tsx';
@@ -63,6 +64,14 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
             tally={{ trays, trayId, onTray: setTrayId, counts }}
             onDone={() => setChosen(null)}
             onStay={() => setChosen(step.id)}
+          />
+        )}
+        {step === undefined ? null : (
+          <PhotosHere
+            key={`photos of ${step.id}`}
+            engineId={engine.id}
+            target={{ jobId, of: { run: run.id, step: step.id }, words: step.title }}
+            which={({ job, of }) => job.id === jobId && of.kind === 'step' && of.id === step.id}
           />
         )}
       </main>

@@ -8,6 +8,7 @@ import { Failed, Forbidden } from '../../app/view-states.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
 import { LabelButton } from '../labels/label-button.tsx';
+import { PhotosSection } from '../photos/photos-section.tsx';
 import { floorQuery } from '../stores/stores-queries.ts';
 import { ComplaintSection } from './complaint-section.tsx';
 import { jobQuery, sheetQuery } from './counter-queries.ts';
@@ -80,6 +81,7 @@ function JobAtCounter({ job, standing, floor }: JobProps) {
       </nav>
       <JobFacts job={job} sheet={sheet} standing={standing} />
       {open ? null : <p className="closed-job">{words.closedJob}</p>}
+      <PhotosSection engineId={job.engineId} jobId={open ? job.id : null} />
       <div className="job-columns">
         <div className="column">
           <ComplaintSection job={job} />

@@ -8,6 +8,7 @@ import { useSession } from '../../app/session.tsx';
 import { useMedia } from '../../app/use-media.ts';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
+import { PhotosSection } from '../photos/photos-section.tsx';
 import { BoreMapSection } from './bore-map-section.tsx';
 import { DecideDialog } from './decide-dialog.tsx';
 import { HappenedSection, VisitsSection } from './happened-section.tsx';
@@ -87,6 +88,7 @@ function PageBody({ page }: { readonly page: EnginePage }) {
       </div>
       <WearOthers histories={listed} drawAll={() => setAllDrawn(true)} />
       <WearUnknown histories={page.wear.filter((history) => !isCharted(history))} />
+      <PhotosSection engineId={page.id} jobId={standing === null ? null : (job?.id ?? null)} />
       {job === null ? null : <WorkedSection jobId={job.id} open={standing !== null} />}
       <div className="page-pair">
         <div>

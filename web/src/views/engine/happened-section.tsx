@@ -5,12 +5,13 @@ import { Button } from '../../kit/button.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { EventPhoto } from '../photos/event-photo.tsx';
 import { NotRead } from './not-read.tsx';
 import { toldBy } from './told.ts';
 
 const PAGE = 15;
 
-function EventLine({ event }: { readonly event: EngineEvent }) {
+function EventLine({ event, engineId }: { readonly event: EngineEvent; readonly engineId: string }) {
   const words = useWords().engine;
   const format = useFormat();
   const sentence = words.events[event.kind];
@@ -26,6 +27,7 @@ function EventLine({ event }: { readonly event: EngineEvent }) {
             .filter((part) => part !== '')
             .join(', ')}
         </span>
+        {event.kind === 'photo.added' ? <EventPhoto engineId={engineId} photoId={String(event.data.photo)} /> : null}
       </div>
     </li>
   );
@@ -56,7 +58,7 @@ export function HappenedSection({ engineId }: { readonly engineId: string }) {
       {events.isSuccess && items.length === 0 ? <p className="note">{words.nothingHappened}</p> : null}
       <ol className="happened">
         {items.map((event) => (
-          <EventLine key={event.id} event={event} />
+          <EventLine key={event.id} event={event} engineId={engineId} />
         ))}
       </ol>
       {events.hasNextPage ? (

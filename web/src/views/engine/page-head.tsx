@@ -139,7 +139,7 @@ export function PageTitle({ page }: PageProps) {
 
 /** The parts of a long page, for those who would scroll far. */
 export function PageJump({ page }: PageProps) {
-  const words = useWords().engine;
+  const { engine: words, photos } = useWords();
   const open = page.obligations.filter(({ discharge }) => discharge === null).length;
   return (
     <nav className="page-jump no-print" aria-label={words.onThisPage}>
@@ -147,6 +147,7 @@ export function PageJump({ page }: PageProps) {
       <a href="#obligations">
         {words.obligations} <span className="num">&nbsp;{open}</span>
       </a>
+      <a href="#photos">{photos.title}</a>
       <a href="#trays">{words.trays}</a>
       <a href="#happened">{words.happened}</a>
     </nav>

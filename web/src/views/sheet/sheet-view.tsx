@@ -9,6 +9,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { sheetQuery } from '../counter/counter-queries.ts';
 import { marksOf } from './people.ts';
+import { PhotosPrinted } from './photo-sheet.tsx';
 import { Decisions, Openings, Overrides, ProofsMade } from './proof-sections.tsx';
 import { ReadingsTable } from './readings-table.tsx';
 import { OutsideDone, PartsFitted, RingsAndShims, TorqueDone, WorkedOut } from './work-sections.tsx';
@@ -68,6 +69,7 @@ function Paper({ sheet }: { readonly sheet: BuildSheet }) {
           </div>
         </div>
         <WorkedOut sheet={sheet} />
+        <PhotosPrinted sheet={sheet} />
         <SmallPrint sheet={sheet} />
         <SheetTitleBlock sheet={sheet} />
       </div>

@@ -135,6 +135,16 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'torque.struck': (told) => said(`${told.text('set')}: pull struck`, withReason(told)),
   'figure.kept': (told) => said(`Reckoned and kept: ${calculationNamed(told.text('calculation'))}`, told.text('note')),
   'figure.struck': (told) => said(`Struck: ${calculationNamed(told.text('calculation'))}`, withReason(told)),
+  'photo.added': (told) =>
+    said(
+      told.text('document') === '' ? 'Photo taken' : `Document added: ${told.text('document')}`,
+      told.text('of'),
+      told.text('caption'),
+    ),
+  'photo.noted': (told) =>
+    said('Caption of a photo', told.text('caption'), told.is('onSheet') ? 'printed on the build sheet' : ''),
+  'photo.removed': (told) => said('Photo removed', withReason(told)),
+  'photo.discarded': (told) => said('Content of a removed photo deleted', withReason(told)),
   'proof.passed': (told) => said(`${told.text('proof')}: passed`, told.text('words')),
   'proof.failed': (told) => said(`${told.text('proof')}: failed`, told.text('words')),
   'proof.signed': (told) => `${told.text('proof')}: signed off`,

@@ -11,6 +11,7 @@ import { looseBench } from './loose-bench.ts';
 import { loosePanes } from './loose-panes.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
+import { photos } from './photos.ts';
 import { procedure } from './procedure.ts';
 import { scan } from './scan.ts';
 import { sheet } from './sheet.ts';
@@ -34,6 +35,7 @@ export const en = {
   loosePanes,
   measure,
   myBench,
+  photos,
   procedure,
   scan,
   sheet,

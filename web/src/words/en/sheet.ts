@@ -31,6 +31,7 @@ export const sheet = {
   decisions: 'Decisions and accepted risks',
   decisionColumns: { what: 'what', decided: 'decided', reason: 'reason', by: 'by', end: 'ended' },
   undecided: 'not decided',
+  morePhotos: (count: number) => `${several(count, 'more photo is', 'more photos are')} kept with the job.`,
   parts: 'Parts fitted',
   noParts: 'No part was issued.',
   outside: 'Outside work',

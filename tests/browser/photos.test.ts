@@ -1,0 +1,191 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { jpeg, pdf } from '../support/pictures.ts';
+import { insertStrip } from '../support/procedures.ts';
+import { openShop, type Shop, takeIn } from '../support/shop.ts';
+
+let shop: Shop;
+let dashboard: Dashboard;
+let serials = 840;
+beforeAll(async () => {
+  shop = await openShop();
+  await insertStrip(shop.sql, shop.sheet.familyId);
+  dashboard = await openDashboard(shop);
+});
+afterAll(async () => {
+  await dashboard.close();
+  await shop.close();
+});
+
+async function inHand() {
+  serials += 1;
+  const { jobId, engineId } = await takeIn(shop, { serial: `H355-${serials}` });
+  await shop.as.technician.post(`/api/engines/${engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
+  return { jobId, engineId };
+}
+
+const button = (page: Page, name: string | RegExp) =>
+  page.getByRole('button', { name, exact: typeof name === 'string' });
+const photosIn = async (engineId: string) => (await shop.as.writer.get(`/api/engines/${engineId}/photos`)).body.items;
+const until = async <T>(ask: () => Promise<T>, holds: (value: T) => boolean): Promise<T> => {
+  for (let tries = 0; ; tries += 1) {
+    const value = await ask();
+    if (holds(value) || tries > 60) return value;
+    await new Promise((resolve) => setTimeout(resolve, 250));
+  }
+};
+
+describe('a photo', () => {
+  test('taken by the terminal’s camera at a step stands at the step and on the engine’s timeline', async () => {
+    const { jobId, engineId } = await inHand();
+    const { page, complaints, context } = await dashboard.at('technician');
+    await page.goto(`/bench/${jobId}/procedure`);
+    await button(page, 'Begin: strip-h355').click();
+    await page.getByRole('heading', { name: 'Drain the coolant' }).waitFor();
+    await button(page, 'Photo: Drain the coolant').click();
+    await page.getByLabel('What it shows (may stay empty)').fill('Milky coolant');
+    await button(page, 'Take it').click();
+    const [photo] = await until(
+      () => photosIn(engineId),
+      (items) => items.length > 0,
+    );
+    expect(photo).toMatchObject({ type: 'image/jpeg', caption: 'Milky coolant', of: { kind: 'step' } });
+    expect(photo.width).toBeGreaterThan(300);
+    await button(page, 'Done').click();
+    await button(page, 'Look at: Milky coolant').waitFor();
+
+    await page.goto(`/engines/${engineId}`);
+    const happened = page
+      .getByRole('region', { name: 'What happened' })
+      .or(page.locator('section', { has: page.locator('#happened') }));
+    await happened.getByText('Photo taken, Step 1, Drain the coolant, Milky coolant').waitFor();
+    const thumb = happened.getByRole('button', { name: 'Look at: Milky coolant' });
+    await thumb.click();
+    const viewer = page.getByRole('dialog', { name: 'Milky coolant' });
+    await viewer.getByText('step: Step 1, Drain the coolant').waitFor();
+    const shown = await viewer.locator('img').evaluate(async (image: HTMLImageElement) => {
+      await image.decode();
+      return image.naturalWidth;
+    });
+    expect(shown).toBeGreaterThan(300);
+    expect((await new AxeBuilder({ page }).analyze()).violations.map(({ id }) => id)).toEqual([]);
+    await viewer.getByLabel('Caption').fill('Oil in the coolant');
+    await viewer.getByRole('button', { name: 'Keep the caption' }).click();
+    await viewer.getByLabel('Print it on the build sheet').check();
+    await until(
+      () => photosIn(engineId),
+      ([one]) => one.onSheet,
+    );
+    await page.keyboard.press('Escape');
+    await page.goto(`/sheets/${jobId}`);
+    await page.getByText('Oil in the coolant').waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  test('taken while the network is down is kept, and sent once it is back, once', async () => {
+    const { jobId, engineId } = await inHand();
+    const { page, context } = await dashboard.at('technician');
+    await page.goto(`/engines/${engineId}`);
+    await button(page, 'Photo').click();
+    await button(page, 'Take it').waitFor();
+    await context.setOffline(true);
+    await button(page, 'Take it').click();
+    await page.getByText('waits to be sent').first().waitFor();
+    await page.waitForTimeout(600);
+    expect(await photosIn(engineId)).toEqual([]);
+    await context.setOffline(false);
+    expect(
+      await until(
+        () => photosIn(engineId),
+        (items) => items.length > 0,
+      ),
+    ).toHaveLength(1);
+    await page.waitForTimeout(5_000);
+    expect(await photosIn(engineId)).toHaveLength(1);
+    expect(await page.getByText('waits to be sent').count()).toBe(0);
+    expect(jobId).toBeTruthy();
+    await context.close();
+  });
+
+  test('kept through a reload of the page while the server did not take it', async () => {
+    const { engineId } = await inHand();
+    const { page, context } = await dashboard.at('technician');
+    await page.goto(`/engines/${engineId}`);
+    await page.route('**/api/jobs/*/photos?*', (route) => route.abort());
+    await button(page, 'Photo').click();
+    await button(page, 'Take it').click();
+    await page.getByText('waits to be sent').first().waitFor();
+    await page.reload();
+    await page.getByText('waits to be sent').first().waitFor();
+    await page.unroute('**/api/jobs/*/photos?*');
+    expect(
+      await until(
+        () => photosIn(engineId),
+        (items) => items.length > 0,
+      ),
+    ).toHaveLength(1);
+    await context.close();
+  });
+
+  test('several files at once; the wrong type and the too large are said before they are sent', async () => {
+    const { engineId } = await inHand();
+    const { page, complaints, context } = await dashboard.at('writer', { width: 390, height: 844 });
+    await page.goto(`/engines/${engineId}`);
+    await button(page, 'Photo').click();
+    const files = [
+      { name: 'left.jpg', mimeType: 'image/jpeg', buffer: await jpeg(640, 480) },
+      { name: 'right.jpg', mimeType: 'image/jpeg', buffer: await jpeg(640, 481) },
+      { name: 'delivery note.pdf', mimeType: 'application/pdf', buffer: pdf() },
+      { name: 'song.mp3', mimeType: 'audio/mpeg', buffer: Buffer.from('x') },
+      { name: 'renamed.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('no picture') },
+    ];
+    await page.locator('input[type=file]').last().setInputFiles(files);
+    await page.getByText('song.mp3 is neither a picture nor a PDF').waitFor();
+    await page
+      .getByText(/Not kept by the server: This is neither a JPEG/)
+      .first()
+      .waitFor();
+    await page.getByRole('dialog').getByRole('button', { name: 'Throw it away' }).click();
+    const folder = mkdtempSync(path.join(tmpdir(), 'crosshatch-huge-'));
+    writeFileSync(path.join(folder, 'huge.jpg'), Buffer.alloc(27_000_000));
+    await page.locator('input[type=file]').last().setInputFiles(path.join(folder, 'huge.jpg'));
+    await page.getByText('huge.jpg is larger than 25 MB').waitFor();
+    rmSync(folder, { recursive: true });
+    await button(page, 'Done').click();
+    await button(page, 'Look at: delivery note.pdf').first().waitFor();
+    expect(await photosIn(engineId)).toHaveLength(3);
+    expect(complaints.filter((text) => !text.includes('415'))).toEqual([]);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    await context.close();
+  });
+
+  test('removed by the lead with a reason is gone from the page; the timeline tells why', async () => {
+    const { jobId, engineId } = await inHand();
+    const lead = await dashboard.at('lead');
+    const { page } = lead;
+    await page.goto(`/counter/${jobId}`);
+    await button(page, 'Photo').click();
+    await page.getByLabel('What it shows (may stay empty)').fill('As it came in');
+    await button(page, 'Take it').click();
+    await until(
+      () => photosIn(engineId),
+      (items) => items.length > 0,
+    );
+    await button(page, 'Done').click();
+    await button(page, 'Look at: As it came in').click();
+    await button(page, 'Remove it').click();
+    await page.getByLabel('Why it is removed').fill('A face is in it');
+    await button(page, 'Remove the photo').click();
+    await button(page, 'Look at: As it came in').waitFor({ state: 'detached' });
+    await page.goto(`/engines/${engineId}`);
+    await page.getByText('Photo removed, A face is in it').waitFor();
+    expect(await photosIn(engineId)).toEqual([]);
+    await lead.context.close();
+  });
+});

@@ -1,0 +1,118 @@
+import { useSyncExternalStore } from 'react';
+import type { Problem } from '#contracts/problems.ts';
+import { newKey } from './key.ts';
+
+/** A photo or document of this terminal that the server does not have yet, or has refused. */
+export interface KeptPhoto {
+  /** Its idempotency key: sent again with the same, it is kept once. */
+  readonly key: string;
+  readonly personId: string;
+  readonly person: string;
+  readonly jobId: string;
+  /** What it shows, as the query says it, without its caption. */
+  readonly of: Readonly<Record<string, string>>;
+  readonly caption: string;
+  readonly name: string;
+  readonly file: Blob;
+  readonly happenedAt: string;
+  readonly order: number;
+  readonly refusal: Problem | null;
+}
+
+const STORE = 'photos';
+let kept: readonly KeptPhoto[] = [];
+/** Share sent so far of what is on its way, by key. */
+const sent = new Map<string, number>();
+const watchers = new Set<() => void>();
+let shown: readonly ShownPhoto[] = [];
+
+/** As it is shown: with the share that has been sent, null while it waits. */
+export type ShownPhoto = KeptPhoto & { readonly sent: number | null };
+
+function changed(): void {
+  shown = kept.map((photo) => ({ ...photo, sent: sent.get(photo.key) ?? null }));
+  for (const watcher of watchers) watcher();
+}
+
+function asked<T>(request: IDBRequest<T>): Promise<T> {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
+
+let opened: Promise<IDBDatabase> | undefined;
+function database(): Promise<IDBDatabase> {
+  opened ??= new Promise((resolve, reject) => {
+    const request = indexedDB.open('crosshatch', 1);
+    request.onupgradeneeded = () => request.result.createObjectStore(STORE, { keyPath: 'key' });
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+  return opened;
+}
+
+/** Other tabs of this browser read again what is kept. */
+const channel = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel('crosshatch-photos');
+
+async function onDisk(work: (store: IDBObjectStore) => IDBRequest): Promise<void> {
+  // A browser that keeps nothing (private, full) holds it as long as the page lives.
+  await database()
+    .then((db) => asked(work(db.transaction(STORE, 'readwrite').objectStore(STORE))))
+    .then(() => channel?.postMessage('changed'))
+    .catch(() => undefined);
+}
+
+/** Reads what this terminal kept before, also for another tab. */
+export async function readKept(): Promise<void> {
+  const stored = await database()
+    .then((db) => asked(db.transaction(STORE).objectStore(STORE).getAll() as IDBRequest<KeptPhoto[]>))
+    .catch(() => kept);
+  kept = stored.toSorted((a, b) => a.order - b.order);
+  changed();
+}
+channel?.addEventListener('message', () => void readKept());
+
+export const photosKept = (): readonly KeptPhoto[] => kept;
+
+export async function keepPhoto(of: Omit<KeptPhoto, 'key' | 'happenedAt' | 'order' | 'refusal'>): Promise<void> {
+  const order = Math.max(Date.now(), (kept.at(-1)?.order ?? 0) + 0.001);
+  const photo = { ...of, key: newKey(), happenedAt: new Date().toISOString(), order, refusal: null };
+  kept = [...kept, photo];
+  changed();
+  await onDisk((store) => store.put(photo));
+}
+
+export async function dropPhoto(key: string): Promise<void> {
+  kept = kept.filter((photo) => photo.key !== key);
+  sent.delete(key);
+  changed();
+  await onDisk((store) => store.delete(key));
+}
+
+export async function refusePhoto(key: string, refusal: Problem): Promise<void> {
+  const photo = kept.find((one) => one.key === key);
+  if (photo === undefined) return;
+  kept = kept.map((one) => (one.key === key ? { ...one, refusal } : one));
+  sent.delete(key);
+  changed();
+  await onDisk((store) => store.put({ ...photo, refusal }));
+}
+
+/** How much of it has left; null: it waits again. */
+export function setSent(key: string, share: number | null): void {
+  if (share === null) sent.delete(key);
+  else sent.set(key, share);
+  changed();
+}
+
+/** What is kept for one job, as it is now. */
+export function usePhotosKept(): readonly ShownPhoto[] {
+  return useSyncExternalStore(
+    (watcher) => {
+      watchers.add(watcher);
+      return () => watchers.delete(watcher);
+    },
+    () => shown,
+  );
+}
