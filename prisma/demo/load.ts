@@ -1,8 +1,8 @@
 import { hash } from '@node-rs/argon2';
 import { newId } from '../../server/platform/act.ts';
 import type { Database, Sql } from '../../server/platform/database/client.ts';
-import { giveBadges, randomMark } from './badges.ts';
 import { openFileStore } from '../../server/platform/files/store.ts';
+import { giveBadges, randomMark } from './badges.ts';
 import { clockFor, isoOf } from './clock.ts';
 import { tellTheFloor } from './floor-now.ts';
 import { addGaugeStudies } from './gauge-studies.ts';
