@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { bayKinds } from './bays.ts';
 import { JobQuotes } from './counter.ts';
+import { CrossCheck } from './findings.ts';
 import {
   depths,
   EngineStanding,
@@ -73,6 +74,10 @@ export const FindingFacts = z
     judgedBy: Named,
     judgedAt: Instant,
     obligationId: Id.nullable(),
+    /** Revision of the spec sheet that it was judged by. */
+    revision: z.int(),
+    /** What its readings were held against when it was judged. */
+    crossChecks: z.array(CrossCheck),
   })
   .meta({ id: 'FindingFacts' });
 export type FindingFacts = z.infer<typeof FindingFacts>;

@@ -76,6 +76,16 @@ export const WorkedOutFinding = z
   .meta({ id: 'WorkedOutFinding', description: 'A dimension worked out and judged, not kept' });
 export type WorkedOutFinding = z.infer<typeof WorkedOutFinding>;
 
+export const CrossCheck = z
+  .strictObject({
+    agrees: z.boolean(),
+    words: z.string(),
+    /** Codes of the dimensions that were read for it. */
+    about: z.array(z.string()),
+  })
+  .meta({ id: 'CrossCheck', description: 'One measurement held against another that should agree with it' });
+export type CrossCheck = z.infer<typeof CrossCheck>;
+
 export const Finding = z
   .strictObject({
     id: Id,
@@ -93,6 +103,8 @@ export const Finding = z
     partHours: z.string().nullable(),
     judgedBy: Named,
     judgedAt: Instant,
+    /** What its readings were held against when it was judged. */
+    crossChecks: z.array(CrossCheck),
   })
   .meta({ id: 'Finding', description: 'A snapshot: what was found, with what, by which limits and rule' });
 export type Finding = z.infer<typeof Finding>;
@@ -104,13 +116,3 @@ export const MissingPositions = z
   .strictObject({ dimension: z.string(), name: z.string(), positions: z.array(z.string()), words: z.string() })
   .meta({ id: 'MissingPositions', description: 'A dimension that cannot be worked out yet, and why' });
 export type MissingPositions = z.infer<typeof MissingPositions>;
-
-export const CrossCheck = z
-  .strictObject({
-    agrees: z.boolean(),
-    words: z.string(),
-    /** Codes of the dimensions that were read for it. */
-    about: z.array(z.string()),
-  })
-  .meta({ id: 'CrossCheck', description: 'One measurement held against another that should agree with it' });
-export type CrossCheck = z.infer<typeof CrossCheck>;

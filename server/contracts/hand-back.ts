@@ -84,6 +84,10 @@ const sheetFinding = z.strictObject({
   instruments: z.array(z.string()),
   by: Named,
   at: Instant,
+  /** Revision of the spec sheet that it was judged by. */
+  revision: z.int(),
+  /** What disagreed with another measurement when it was judged. */
+  disagreed: z.array(z.string()),
 });
 
 /** Everything the printed proof of one job says. */

@@ -180,7 +180,7 @@ describe('a ring end gap', () => {
       name: 'Halden with two gaps',
       gapAtTwoHeights: true,
     });
-    const { jobId } = await takeIn({ ...shop, sheet }, { serial: 'G-1' });
+    const { jobId, engineId } = await takeIn({ ...shop, sheet }, { serial: 'G-1' });
     await key(jobId, 'bore', boreOf(['88.006', '88.006', '88.005', '88.005', '88.005', '88.005']));
     const gap = (position: string, go: string, noGo: string) => ({
       position,
@@ -193,6 +193,17 @@ describe('a ring end gap', () => {
     expect(answer.body.crossChecks).toHaveLength(1);
     expect(answer.body.crossChecks[0].agrees).toBe(false);
     expect(answer.body.crossChecks[0].words).toContain('measure both again');
+    // Kept with the finding it is about, which tells for ever what was told then; the bore was judged before the gap was known.
+    const { body } = await technician.get(`/api/jobs/${jobId}/findings`);
+    const told = (code: string) => body.items.find(({ dimension }: FoundWire) => dimension === code).crossChecks;
+    expect(told('ring-gap-top')).toEqual(answer.body.crossChecks);
+    expect(told('bore')).toEqual([]);
+    const page = await technician.get(`/api/engines/${engineId}`);
+    const measured = page.body.measured.find(({ dimension }: FoundWire) => dimension === 'ring-gap-top');
+    expect(measured.findings[0]).toMatchObject({ revision: 1, crossChecks: answer.body.crossChecks });
+    const paper = await technician.get(`/api/jobs/${jobId}/sheet`);
+    const printed = paper.body.findings.find(({ dimension }: FoundWire) => dimension === 'ring-gap-top');
+    expect(printed).toMatchObject({ revision: 1, disagreed: [answer.body.crossChecks[0].words] });
   });
 
   test('after work it is held against what the bore has grown by since; said before it is kept, and kept on the bench', async () => {

@@ -66,6 +66,47 @@ describe('a lead fills in a draft by forms alone', () => {
     ]);
   });
 
+  test('a place: added with its expansion, edited, put first, taken out; one that is measured at stays, and why is said', async () => {
+    const { page } = lead;
+    const named = (name: string | RegExp) => page.getByRole('button', { name, exact: true });
+    const codes = async () => (await draft()).places.map(({ code }) => code);
+    const before = await codes();
+    await named('Add a place').click();
+    await field('Code').fill('oil-pump');
+    await field('Name').fill('Oil pump');
+    await field('Expansion, 10⁻⁶ per kelvin').fill('warm');
+    await keep();
+    await page.getByText('"warm" is no expansion').first().waitFor();
+    await field('Expansion, 10⁻⁶ per kelvin').fill('23.5');
+    await field('Its standard uncertainty, 10⁻⁶ per kelvin').fill('1.2');
+    expect(await faultsOf(lead)).toEqual([]);
+    await keep();
+    await kept();
+    expect((await draft()).places.at(-1)).toEqual({
+      code: 'oil-pump',
+      name: 'Oil pump',
+      layer: null,
+      material: '',
+      expansion: { value: '23.5', uncertainty: '1.2' },
+      plated: false,
+    });
+    await named('Oil pump: one up').click();
+    await expect.poll(async () => (await codes()).indexOf('oil-pump')).toBe(before.length - 1);
+    await named('Edit Oil pump').click();
+    await field('Material').fill('magnesium');
+    await keep();
+    await kept();
+    expect((await draft()).places.find(({ code }) => code === 'oil-pump')).toMatchObject({ material: 'magnesium' });
+    await named('Edit Oil pump').click();
+    await named('Take the place out').click();
+    await kept();
+    expect(await codes()).toEqual(before);
+    await named('Edit Cylinder').click();
+    await page.getByText(/Can’t be taken out, nor its code changed, since this is measured here: .*Bore/).waitFor();
+    expect(await named('Take the place out').count()).toBe(0);
+    await named('Close').click();
+  });
+
   test('a set of fasteners: its coordinates pasted and drawn at once, a fault told at its field', async () => {
     const { page } = lead;
     await page.getByRole('button', { name: 'Add a set of fasteners' }).click();

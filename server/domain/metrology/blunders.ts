@@ -5,12 +5,20 @@ import { coverageFactor } from './guard-band.ts';
 
 /** What is asked about at once when a reading is keyed; never silently kept, never silently dropped. */
 export type Question =
-  /** The figure was keyed in one unit and meant in the other: 25.4 times off. */
+  /** The figure was keyed in one unit and meant in another. */
   | {
       readonly code: 'unit-slip';
-      readonly keyedTimes: '25.4' | '1/25.4';
+      /** The unit that the same figure makes sense in; that the reading was keyed in, where it was only converted so. */
+      readonly meantUnit: UnitCode;
+      /** How many times too much was keyed: '25.4', '1/25.4', '1000' …; to three digits where it is no short number. */
+      readonly keyedTimes: string;
       readonly suggested: BaseQuantity;
-      readonly meantUnit: 'in' | 'mm';
+    }
+  /** The decimal point stands one or two places off. */
+  | {
+      readonly code: 'decimal-slip';
+      readonly keyedTimes: '10' | '100' | '1/10' | '1/100';
+      readonly suggested: BaseQuantity;
     }
   | { readonly code: 'implausible'; readonly low: number; readonly high: number }
   | { readonly code: 'too-many-decimals'; readonly keyed: number; readonly meaningful: number };
@@ -25,22 +33,84 @@ export type KeyedReading = {
 
 const isPlausible = (value: number, { nominal, span }: PlausibleSpan): boolean => Math.abs(value - nominal) <= span;
 
+/** Units that are mistaken for one another at a bench, the likelier first. A temperature scale is shifted, not slipped. */
+const mistaken: Partial<Record<QuantityKind, readonly UnitCode[]>> = {
+  length: ['mm', 'in', 'um', 'thou'],
+  torque: ['N.m', 'lbf.ft', 'lbf.in', 'kgf.m', 'kgf.cm', 'N.cm'],
+  pressure: ['kPa', 'bar', 'psi', 'kgf/cm2', 'MPa', 'Pa'],
+  force: ['N', 'kgf', 'lbf', 'kN'],
+  volume: ['cm3', 'mL', 'L', 'in3', 'mm3'],
+};
+
+const perUnit = (unit: UnitCode): number => Number(unitOf(unit).numerator) / Number(unitOf(unit).denominator);
+
+/** '25.4', '1/25.4', '1000', '6.89': a factor as it is said. */
+const asTimes = (factor: number): string => {
+  const short = (value: number): string => String(Number(value.toPrecision(3)));
+  return factor >= 1 ? short(factor) : `1/${short(1 / factor)}`;
+};
+
+/** What was keyed, taken `times` times smaller, in whole base units; undefined: that can't be either. */
+const shrunk = (keyed: KeyedReading, times: number, plausible: PlausibleSpan): BaseQuantity | undefined => {
+  const value = Math.round(keyed.value / times);
+  return value !== 0 && Number.isSafeInteger(value) && isPlausible(value, plausible)
+    ? baseQuantity(keyed.kind, value)
+    : undefined;
+};
+
+type Slip = Extract<Question, { readonly code: 'unit-slip' | 'decimal-slip' }>;
+
 /**
- * Looks for a unit slip: an implausible length that becomes plausible 25.4 times larger (keyed in millimetres, meant in
- * inches) or smaller (the other way). The suggestion is in whole nanometres. Source: 1 in = 25.4 mm exactly.
+ * The same figure in another unit of its kind. Only lengths also the other way about: a gauge that was switched to
+ * inches, whose figure was converted, shows a length 25.4 times too small in millimetres.
  */
-export const unitSlip = (keyed: KeyedReading, plausible: PlausibleSpan): Question | undefined => {
-  if (keyed.kind !== 'length' || isPlausible(keyed.value, plausible)) return undefined;
-  const larger = Math.round((keyed.value * 254) / 10);
-  if (Number.isSafeInteger(keyed.value * 254) && isPlausible(larger, plausible)) {
-    return { code: 'unit-slip', keyedTimes: '1/25.4', suggested: baseQuantity('length', larger), meantUnit: 'in' };
+const slippedUnit = (keyed: KeyedReading, plausible: PlausibleSpan): Slip | undefined => {
+  const { kind, unit } = keyed;
+  for (const meantUnit of mistaken[kind] ?? []) {
+    const times = perUnit(unit) / perUnit(meantUnit);
+    const suggested = meantUnit === unit || times === 1 ? undefined : shrunk(keyed, times, plausible);
+    if (suggested !== undefined) return { code: 'unit-slip', meantUnit, keyedTimes: asTimes(times), suggested };
   }
-  const smaller = Math.round((keyed.value * 10) / 254);
-  if (isPlausible(smaller, plausible)) {
-    return { code: 'unit-slip', keyedTimes: '25.4', suggested: baseQuantity('length', smaller), meantUnit: 'mm' };
+  if (kind !== 'length') return undefined;
+  const converted = [
+    { times: 1 / 25.4, meantUnit: 'in', keyedTimes: '1/25.4' },
+    { times: 25.4, meantUnit: 'mm', keyedTimes: '25.4' },
+  ] as const;
+  for (const { times, meantUnit, keyedTimes } of converted) {
+    const suggested = shrunk(keyed, times, plausible);
+    if (suggested !== undefined) return { code: 'unit-slip', meantUnit, keyedTimes, suggested };
   }
   return undefined;
 };
+
+/** The decimal point one place off, or two: 880.4 or 8.804 for 88.04. */
+const slippedPoint = (keyed: KeyedReading, plausible: PlausibleSpan): Slip | undefined => {
+  const places = [
+    ['10', 10],
+    ['1/10', 0.1],
+    ['100', 100],
+    ['1/100', 0.01],
+  ] as const;
+  for (const [keyedTimes, times] of places) {
+    const suggested = shrunk(keyed, times, plausible);
+    if (suggested !== undefined) return { code: 'decimal-slip', keyedTimes, suggested };
+  }
+  return undefined;
+};
+
+/**
+ * Looks for what an implausible figure was perhaps meant to be: the same figure in another unit (mm for in, µm for mm,
+ * psi for kPa, lbf·ft for N·m …), then with its decimal point elsewhere. The suggestion is in whole base units; a
+ * temperature is never asked about so. Source: NIST SP 811, app. B, by the unit table.
+ */
+export const slipIn = (keyed: KeyedReading, plausible: PlausibleSpan): Slip | undefined => {
+  if (keyed.kind === 'temperature' || isPlausible(keyed.value, plausible)) return undefined;
+  return slippedUnit(keyed, plausible) ?? slippedPoint(keyed, plausible);
+};
+
+/** What stands before "that can be": "is about 25.4 times more". */
+export const timesWords = (keyedTimes: string): string =>
+  keyedTimes.startsWith('1/') ? `about ${keyedTimes.slice(2)} times less` : `about ${keyedTimes} times more`;
 
 /**
  * How many decimals of a unit an instrument's resolution (base units, > 0) can fill: those that write the resolution
@@ -66,7 +136,7 @@ export const questionsAbout = (
   const { plausible, resolution } = known;
   if (plausible !== undefined && !isPlausible(keyed.value, plausible)) {
     const { nominal, span } = plausible;
-    questions.push(unitSlip(keyed, plausible) ?? { code: 'implausible', low: nominal - span, high: nominal + span });
+    questions.push(slipIn(keyed, plausible) ?? { code: 'implausible', low: nominal - span, high: nominal + span });
   }
   if (resolution !== undefined && resolution > 0) {
     const meaningful = meaningfulDecimals(resolution, keyed.unit);

@@ -44,6 +44,8 @@ export interface FindingRow {
   readonly judgedBy: string;
   readonly judgedAt: string;
   readonly obligationId: string | null;
+  readonly revision: number;
+  readonly crossChecks: FindingFacts['crossChecks'];
 }
 
 /** Every finding of an engine that stands (index finding_engine), the oldest visit first, the newest round last. */
@@ -53,9 +55,11 @@ export async function findFindings(sql: Sql, engineId: string): Promise<readonly
            f.dimension_name as name, f.round, f.unit, f.decimals, f.value_type as "valueType", f.value_low as low, f.value_high as high,
            f.u, f.guard, f.rule, f.verdict, f.p_past_low as "pLow", f.p_past_high as "pHigh", f.margin, f.nearest_side as side,
            f.nearest_limit as "limit", f.limits, f.warnings, f.instruments, f.running_minutes as minutes, f.part_minutes as "partMinutes",
-           p.id as "judgedById", p.name as "judgedBy", f.judged_at as "judgedAt", o.id as "obligationId"
+           p.id as "judgedById", p.name as "judgedBy", f.judged_at as "judgedAt", o.id as "obligationId",
+           v.number as revision, f.cross_checks as "crossChecks"
     from finding_standing f
     join job j on j.id = f.job_id
+    join spec_revision v on v.id = f.revision_id
     join person p on p.id = f.judged_by_id
     left join obligation o on o.finding_id = f.id
     where f.engine_id = ${engineId}

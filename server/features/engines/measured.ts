@@ -32,6 +32,8 @@ export const findingFacts = (row: FindingRow): FindingFacts => ({
   judgedBy: { id: row.judgedById, name: row.judgedBy },
   judgedAt: row.judgedAt,
   obligationId: row.obligationId,
+  revision: row.revision,
+  crossChecks: row.crossChecks.map((check) => ({ ...check, about: [...check.about] })),
 });
 
 /** Of each visit the newest round's finding; rows come the oldest visit first and the newest round last. */

@@ -59,6 +59,8 @@ export interface SheetFinding {
   readonly byId: string;
   readonly by: string;
   readonly at: string;
+  readonly revision: number;
+  readonly crossChecks: readonly { readonly agrees: boolean; readonly words: string }[];
 }
 /** As the finding keeps them: an open end is null or left out. */
 interface Bounds {
@@ -73,8 +75,9 @@ export async function findFindings(sql: Sql, jobId: string): Promise<readonly Sh
            f.guard, f.unit, f.decimals, f.verdict, f.rule, f.limits,
            array(select distinct i.code from finding_reading fr join reading r on r.id = fr.reading_id
                  join instrument i on i.id = r.instrument_id where fr.finding_id = f.id order by i.code) as instruments,
-           p.id as "byId", p.name as by, f.judged_at as at
-    from finding_standing f join person p on p.id = f.judged_by_id
+           p.id as "byId", p.name as by, f.judged_at as at, v.number as revision,
+           f.cross_checks as "crossChecks"
+    from finding_standing f join spec_revision v on v.id = f.revision_id join person p on p.id = f.judged_by_id
     left join spec_dimension d on d.revision_id = f.revision_id and d.code = f.dimension_code
     where f.job_id = ${jobId}
     order by d.ordinal nulls last, f.dimension_code,

@@ -69,6 +69,8 @@ function sheetFinding(row: SheetFinding): BuildSheet['findings'][number] {
     instruments: [...row.instruments],
     by: { id: row.byId, name: row.by },
     at: row.at,
+    revision: row.revision,
+    disagreed: row.crossChecks.filter(({ agrees }) => !agrees).map(({ words }) => words),
   };
 }
 

@@ -2,7 +2,7 @@ import { figure, type Print, quantity } from '#contracts/figures.ts';
 import type { CrossCheck } from '#contracts/findings.ts';
 import type { LooseFindings, LooseFindingsFound } from '#contracts/loose-bench.ts';
 import { benchChecksOf, type RoundToCheck } from '#domain/metrology/bench-checks.ts';
-import { type Question, questionsAbout } from '#domain/metrology/blunders.ts';
+import { type Question, questionsAbout, timesWords } from '#domain/metrology/blunders.ts';
 import { benchCheckWords } from '#domain/metrology/cross-check-words.ts';
 import { platedCheck } from '#domain/metrology/cross-checks.ts';
 import type { DimensionDefinition } from '#domain/metrology/dimension.ts';
@@ -54,7 +54,9 @@ function questionWords(question: Question, keyed: string, of: { definition: Dime
   const say = printedIn(print);
   switch (question.code) {
     case 'unit-slip':
-      return `${keyed} is about 25.4 times ${question.keyedTimes === '25.4' ? 'more' : 'less'} than ${definition.name} can be. Was ${question.meantUnit} meant, which is ${say(question.suggested)}?`;
+      return `${keyed} is ${timesWords(question.keyedTimes)} than ${definition.name} can be. Was ${unitOf(question.meantUnit).symbol} meant, which is ${say(question.suggested)}?`;
+    case 'decimal-slip':
+      return `${keyed} is ${timesWords(question.keyedTimes)} than ${definition.name} can be. Is the decimal point where it belongs? ${say(question.suggested)} would do.`;
     case 'implausible':
       return `${keyed} is hardly possible for ${definition.name}: it lies between ${say(question.low)} and ${say(question.high)}. Measure again.`;
     case 'too-many-decimals':
@@ -82,7 +84,8 @@ export function looseQuestions({ asked, sheet, instruments, printOf }: ToCheck):
       reading: index,
       code: question.code,
       words: questionWords(question, typed(value), { definition, print }),
-      suggestion: question.code === 'unit-slip' ? quantity(question.suggested, print) : null,
+      suggestion:
+        question.code === 'unit-slip' || question.code === 'decimal-slip' ? quantity(question.suggested, print) : null,
     }));
   });
 }

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { agreementOf, meaningfulDecimals, questionsAbout } from '#domain/metrology/blunders.ts';
+import { agreementOf, meaningfulDecimals, questionsAbout, slipIn } from '#domain/metrology/blunders.ts';
 import { exactishSum, standardDeviation } from '#domain/metrology/sample-statistics.ts';
 import { fitStraightLine } from '#domain/metrology/straight-line.ts';
 import { type WearLimit, wearOf } from '#domain/metrology/wear.ts';
+import { baseQuantity } from '#domain/units/quantity.ts';
 import { mm } from './measuring-bench.ts';
 
 const plausible = { nominal: mm(88), span: mm(1) };
@@ -28,8 +29,45 @@ describe('a reading that can’t be right is asked about at once', () => {
     ]);
   });
 
+  it.each([
+    ['88 011 mm, read in µm', 'length', 88_011_000_000, 'mm', 88_011_000, 'um', '1000'],
+    ['88.011 µm, read in mm', 'length', 88_011, 'um', 88_011_000, 'mm', '1/1000'],
+    ['150 kPa, read in psi', 'pressure', 150_000, 'kPa', 1_034_214, 'psi', '1/6.89'],
+    ['10.3 psi, read in bar', 'pressure', 71_016, 'psi', 1_030_000, 'bar', '1/14.5'],
+    ['1030 bar, read in kPa', 'pressure', 103_000_000, 'bar', 1_030_000, 'kPa', '100'],
+    ['7.4 N·m, read in lbf·ft', 'torque', 7_400_000, 'N.m', 10_033_053, 'lbf.ft', '1/1.36'],
+    ['1 N·m, read in kgf·m', 'torque', 1_000_000, 'N.m', 9_806_650, 'kgf.m', '1/9.81'],
+  ] as const)('%s', (_, kind, value, unit, suggested, meantUnit, keyedTimes) => {
+    const nominals = { length: 88_000_000, pressure: 1_030_000, torque: 10_000_000 };
+    const span = nominals[kind] * 0.02;
+    const slip = slipIn(
+      { kind, value: baseQuantity(kind, value), unit, decimals: 3 },
+      { nominal: baseQuantity(kind, nominals[kind]), span: baseQuantity(kind, span) },
+    );
+    expect(slip).toEqual({ code: 'unit-slip', meantUnit, keyedTimes, suggested });
+  });
+
+  it.each([
+    [880.11, '10'],
+    [8.8011, '1/10'],
+    [8801.1, '100'],
+    [0.88011, '1/100'],
+  ])('%d mm: the decimal point stands elsewhere, %s times off', (value, keyedTimes) => {
+    expect(questionsAbout(keyed(value), { plausible })).toEqual([
+      { code: 'decimal-slip', keyedTimes, suggested: mm(88.011) },
+    ]);
+  });
+
+  it('a temperature is shifted, not slipped; nothing is never a slip', () => {
+    const near = { nominal: baseQuantity('temperature', 293_150), span: baseQuantity('temperature', 5000) };
+    expect(
+      slipIn({ kind: 'temperature', value: baseQuantity('temperature', 68_000), unit: 'K', decimals: 0 }, near),
+    ).toBe(undefined);
+    expect(slipIn(keyed(0), plausible)).toBe(undefined);
+  });
+
   it('what is neither is asked about as it stands; what is plausible is not asked about', () => {
-    expect(questionsAbout(keyed(80.011), { plausible })).toEqual([{ code: 'implausible', low: mm(87), high: mm(89) }]);
+    expect(questionsAbout(keyed(70.011), { plausible })).toEqual([{ code: 'implausible', low: mm(87), high: mm(89) }]);
     expect(questionsAbout(keyed(89), { plausible })).toEqual([]);
     expect(questionsAbout(keyed(3), {})).toEqual([]);
   });

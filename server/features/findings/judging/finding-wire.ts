@@ -152,5 +152,6 @@ export function keptOnWire(row: FindingRow): FindingOnWire {
     partHours: row.partMinutes === null ? null : hoursOf(row.partMinutes),
     judgedBy: { id: row.judgedById, name: row.judgedByName },
     judgedAt: row.judgedAt,
+    crossChecks: [...row.crossChecks],
   };
 }

@@ -1,3 +1,4 @@
+import type { CrossCheck } from '#contracts/findings.ts';
 import type { BudgetLine, Verdict, Warning } from '#domain/metrology/finding.ts';
 import type { Round } from '#domain/obligations/disposition.ts';
 
@@ -200,6 +201,7 @@ export interface FindingRecord {
   readonly budget: readonly BudgetLine[];
   readonly warnings: readonly KeptWarning[];
   readonly instruments: readonly KeptInstrument[];
+  readonly crossChecks: readonly CrossCheck[];
   readonly runningMinutes: number;
   readonly partMinutes: number | null;
   readonly formulaVersion: number;
@@ -224,6 +226,7 @@ const findingColumns = (sql: Sql) => sql`
   f.decimals, f.value_type as "valueType", f.value_low as low, f.value_high as high, f.u, f.dof, f.guard, f.rule, f.verdict,
   f.p_past_low as "pPastLow", f.p_past_high as "pPastHigh", f.margin, f.nearest_side as "nearestSide",
   f.nearest_limit as "nearestLimit", f.inside, f.limits, f.budget, f.warnings, f.instruments,
+  f.cross_checks as "crossChecks",
   f.running_minutes as "runningMinutes", f.part_minutes as "partMinutes", f.formula_version as "formulaVersion",
   f.supersedes_id as "supersedesId", f.judged_by_id as "judgedById", p.name as "judgedByName", f.judged_at as "judgedAt",
   j.number as "jobNumber",
@@ -259,14 +262,14 @@ export async function insertFinding(sql: Sql, finding: FindingRecord, readingIds
   const [row] = await sql<{ judgedAt: string }[]>`
     insert into finding (id, job_id, engine_id, fitted_part_id, revision_id, dimension_code, dimension_name, round, kind, unit,
       decimals, value_type, value_low, value_high, u, dof, guard, rule, verdict, p_past_low, p_past_high, margin,
-      nearest_side, nearest_limit, inside, limits, budget, warnings, instruments, running_minutes, part_minutes,
+      nearest_side, nearest_limit, inside, limits, budget, warnings, instruments, cross_checks, running_minutes, part_minutes,
       formula_version, supersedes_id, judged_by_id)
     values (${finding.id}, ${finding.jobId}, ${finding.engineId}, ${finding.fittedPartId}, ${finding.revisionId},
       ${finding.dimension}, ${finding.name}, ${finding.round}, ${finding.kind}, ${finding.unit}, ${finding.decimals},
       ${finding.valueType}, ${finding.low}, ${finding.high}, ${finding.u}, ${finding.dof}, ${finding.guard}, ${finding.rule},
       ${finding.verdict}, ${finding.pPastLow}, ${finding.pPastHigh}, ${finding.margin}, ${finding.nearestSide},
       ${finding.nearestLimit}, ${finding.inside}, ${json(finding.limits)}, ${json(finding.budget)}, ${json(finding.warnings)},
-      ${json(finding.instruments)}, ${finding.runningMinutes}, ${finding.partMinutes}, ${finding.formulaVersion},
+      ${json(finding.instruments)}, ${json(finding.crossChecks)}, ${finding.runningMinutes}, ${finding.partMinutes}, ${finding.formulaVersion},
       ${finding.supersedesId}, ${finding.judgedById})
     returning judged_at as "judgedAt"`;
   if (readingIds.length > 0) {

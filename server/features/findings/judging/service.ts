@@ -79,6 +79,7 @@ interface Judging extends JobOnBench {
   readonly round: Round;
   readonly partOf: PartOfPlace;
   readonly judgedById: string;
+  readonly crossChecks: readonly CrossCheck[];
 }
 
 function recordOf(of: WorkedOut<ReadingRow>, by: Judging, supersedesId: string | null): FindingRecord {
@@ -135,6 +136,7 @@ function recordOf(of: WorkedOut<ReadingRow>, by: Judging, supersedesId: string |
         },
       };
     }),
+    crossChecks: by.crossChecks.filter(({ about }) => about.includes(dimension.code)),
     runningMinutes: job.runningMinutes,
     partMinutes: part === undefined ? null : Math.max(0, job.runningMinutes - part.fittedMinutes),
     formulaVersion: finding.formulaVersion,
@@ -235,7 +237,7 @@ export async function judgeRound(act: Act, bench: JobOnBench, change: Change): P
   const findings = await findFindings(sql, bench.job.id);
   const partOf = partsOfRound(bench.parts, rows, { sheet: bench.sheet, ...(subject === undefined ? {} : { subject }) });
   const evaluated = evaluateTouched({ ...bench, rows, partOf, touched, earlier: roundsBefore(round, readings) });
-  const by = { ...bench, round, partOf, judgedById: act.actor.id, findings };
+  const by = { ...bench, round, partOf, judgedById: act.actor.id, findings, crossChecks: evaluated.crossChecks };
   const changed: FindingRow[] = [];
   const settled: Settled[] = [];
   for (const workedOut of evaluated.workedOut) {

@@ -1,12 +1,12 @@
 import { type Print, quantity } from '#contracts/figures.ts';
 import type { KeyedReading } from '#contracts/readings.ts';
 import type { Quantity } from '#contracts/wire.ts';
-import { type Question, questionsAbout } from '#domain/metrology/blunders.ts';
+import { type Question, questionsAbout, timesWords } from '#domain/metrology/blunders.ts';
 import { gapInterval } from '#domain/metrology/feeler.ts';
 import { refusalText } from '#domain/metrology/wording.ts';
 import { type ParseRefusal, parseQuantity } from '#domain/units/parse-quantity.ts';
 import { type BaseQuantity, baseQuantity, type QuantityKind } from '#domain/units/quantity.ts';
-import { findUnitCode, type UnitCode, unitOf, unitsOfKind } from '#domain/units/unit-table.ts';
+import { findUnitCode, type UnitCode, unitCodeOf, unitOf, unitsOfKind } from '#domain/units/unit-table.ts';
 import type { DimensionOnSheet } from '#features/specs/service.ts';
 import { printedIn } from '../judging/finding-wire.ts';
 import { instrumentOf, type Measured } from '../judging/material.ts';
@@ -54,14 +54,22 @@ function questionSaid(question: Question, { text, unit, dimension, field }: Aske
   const print: Print = dimension;
   switch (question.code) {
     case 'unit-slip': {
-      const asTyped = (unit === 'mm' || unit === 'in') && unit !== question.meantUnit;
+      const asTyped = unit !== question.meantUnit;
       const suggestion = asTyped ? { value: text, unit: question.meantUnit } : quantity(question.suggested, print);
-      const than = question.keyedTimes === '25.4' ? 'more' : 'less';
-      const meant = `${suggestion.value} ${suggestion.unit}`;
+      const meant = quoted(suggestion.value, unitCodeOf(suggestion.unit));
       return fault(
         field,
         'unit-slip',
-        `${quoted(text, unit)} is about 25.4 times ${than} than ${dimension.name} can be. Was ${meant} meant, which is ${printedIn(print)(question.suggested)}? Key it anew, or send it again with a reason.`,
+        `${quoted(text, unit)} is ${timesWords(question.keyedTimes)} than ${dimension.name} can be. Was ${meant} meant, which is ${printedIn(print)(question.suggested)}? Key it anew, or send it again with a reason.`,
+        suggestion,
+      );
+    }
+    case 'decimal-slip': {
+      const suggestion = quantity(question.suggested, { unit, decimals: print.decimals });
+      return fault(
+        field,
+        'implausible',
+        `${quoted(text, unit)} is ${timesWords(question.keyedTimes)} than ${dimension.name} can be. Is the decimal point where it belongs? Was ${quoted(suggestion.value, unit)} meant? Key it anew, or send it again with a reason.`,
         suggestion,
       );
     }

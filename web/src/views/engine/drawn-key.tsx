@@ -10,7 +10,7 @@ export function DrawnKey({ finding, name }: { readonly finding: FindingFacts; re
   const { drawnFinding: words, measure } = useWords();
   const [open, setOpen] = useState(false);
   return (
-    <span className="drawn-key no-print">
+    <span className="drawn-key more no-print">
       <Button onClick={() => setOpen(true)} aria-label={words.openFor(name)}>
         {words.open}
       </Button>

@@ -8,6 +8,7 @@ import { englishWords } from '../../drawings/words.ts';
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { CheckedAgainst } from './checked-against.tsx';
 import { DrawnKey } from './drawn-key.tsx';
 import { likelihoodInWords, stripReading, valueInWords } from './measured-words.ts';
 
@@ -63,7 +64,11 @@ function DimensionRow({
   const words = useWords().engine;
   const format = useFormat();
   // What is well takes one line, unless all is asked for: what needs a hand stands out by its room alone.
-  const brief = !told && finding !== undefined && !asksForAHand(finding.verdict);
+  const brief =
+    !told &&
+    finding !== undefined &&
+    !asksForAHand(finding.verdict) &&
+    finding.crossChecks.every(({ agrees }) => agrees);
   const nearest = finding?.nearestLimit ?? null;
   const note = finding === undefined ? undefined : likelihoodInWords(finding.pPast, words);
   const round = finding === undefined ? '' : words.rounds[finding.round];
@@ -109,6 +114,7 @@ function DimensionRow({
                 nearest === null ? '' : words.limitIs(nearest.side, format.decimal(nearest.value.value)),
                 words.judgedBy(finding.judgedBy.name, format.since(finding.judgedAt)),
                 finding.instruments.join(', '),
+                words.byRevision(finding.revision),
               ]
                 .filter((part) => part !== '')
                 .join(' · ')}
@@ -116,6 +122,7 @@ function DimensionRow({
         {finding === undefined || finding.value.type === 'felt' ? null : (
           <DrawnKey finding={finding} name={dimension.name} />
         )}
+        {finding === undefined ? null : <CheckedAgainst checks={finding.crossChecks} />}
         {finding?.warnings.map(({ code, words: warning }) => (
           <span key={code} className="note line more">
             {warning}

@@ -58,11 +58,20 @@ interface RowProps {
 
 function ReadingRow({ row, rounds, people }: RowProps) {
   const { name, findings, newest } = row;
+  const format = useFormat();
   const doers = [...new Set([...findings.values()].map(({ by }) => initialsOf(by.name, people)))];
+  const { sheet: words } = useWords();
+  const revisions = [...new Set([...findings.values()].map(({ revision }) => revision))].toSorted((a, b) => a - b);
+  const disagreed = [...new Set([...findings.values()].flatMap((finding) => finding.disagreed))];
   return (
     <tr>
       <td>
         {name} {newest.unit === 'mm' ? null : <span className="unit">{newest.unit}</span>}
+        {disagreed.map((told) => (
+          <span key={told} className="small disagreed">
+            {format.decimal(told)}
+          </span>
+        ))}
       </td>
       <td className="strip-cell">
         <RowStrip row={row} />
@@ -76,7 +85,8 @@ function ReadingRow({ row, rounds, people }: RowProps) {
         <Verdict verdict={verdictOf(newest)} signWidth={20} />
       </td>
       <td className="small">
-        {newest.instruments.join(', ')} <b>{doers.join(', ')}</b>
+        {newest.instruments.join(', ')} <b>{doers.join(', ')}</b>{' '}
+        <span className="nowrap">{words.judgedBy(revisions)}</span>
       </td>
     </tr>
   );

@@ -7,7 +7,7 @@ import { type Draft, useKeeping } from './use-draft.ts';
 
 interface Props {
   readonly draft: Draft;
-  readonly list: 'fasteners' | 'valves' | 'proofs';
+  readonly list: 'places' | 'fasteners' | 'valves' | 'proofs';
   readonly at: number;
   readonly onEdit: () => void;
 }
@@ -19,6 +19,7 @@ export function EntryActs({ draft, list, at, onEdit }: Props) {
   const { document } = draft;
   const name = document[list][at]?.name ?? '';
   const withMove = {
+    places: (by: -1 | 1) => ({ ...document, places: moved(document.places, at, by) }),
     fasteners: (by: -1 | 1) => ({ ...document, fasteners: moved(document.fasteners, at, by) }),
     valves: (by: -1 | 1) => ({ ...document, valves: moved(document.valves, at, by) }),
     proofs: (by: -1 | 1) => ({ ...document, proofs: moved(document.proofs, at, by) }),

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
+import { EntryActs } from './entry-acts.tsx';
 import { PlaceDialog } from './place-dialog.tsx';
 import type { Draft } from './use-draft.ts';
 
@@ -14,12 +15,13 @@ export function SheetPlaces({
   readonly editing: Draft | undefined;
 }) {
   const { specs: words } = useWords();
-  const [adding, setAdding] = useState(false);
+  const [open, setOpen] = useState<number | null>(null);
+  const { places } = document;
   return (
     <section>
       <header>
         <h2>{words.places}</h2>
-        {editing === undefined ? null : <Button onClick={() => setAdding(true)}>{words.addPlace}</Button>}
+        {editing === undefined ? null : <Button onClick={() => setOpen(places.length)}>{words.addPlace}</Button>}
       </header>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: on a phone the table scrolls, so a keyboard has to reach it */}
       <section className="scroll-x" aria-label={words.places} tabIndex={0}>
@@ -30,10 +32,15 @@ export function SheetPlaces({
               <th scope="col">{words.layer}</th>
               <th scope="col">{words.material}</th>
               <th scope="col">{words.expansion}</th>
+              {editing === undefined ? null : (
+                <td>
+                  <span className="visually-hidden">{words.edit}</span>
+                </td>
+              )}
             </tr>
           </thead>
           <tbody>
-            {document.places.map(({ code, name, layer, material, expansion, plated }) => (
+            {places.map(({ code, name, layer, material, expansion, plated }, index) => (
               <tr key={code}>
                 <td>
                   {name} <span className="note num">{code}</span>
@@ -41,12 +48,19 @@ export function SheetPlaces({
                 <td>{layer === null ? '–' : words.layers[layer]}</td>
                 <td>{[material, ...(plated ? [words.plated] : [])].filter(Boolean).join(', ') || '–'}</td>
                 <td className="num">{expansion === null ? '–' : `${expansion.value} ± ${expansion.uncertainty}`}</td>
+                {editing === undefined ? null : (
+                  <td>
+                    <EntryActs draft={editing} list="places" at={index} onEdit={() => setOpen(index)} />
+                  </td>
+                )}
               </tr>
             ))}
           </tbody>
         </table>
       </section>
-      {adding && editing !== undefined ? <PlaceDialog draft={editing} onClose={() => setAdding(false)} /> : null}
+      {open === null || editing === undefined ? null : (
+        <PlaceDialog key={open} draft={editing} at={open} onClose={() => setOpen(null)} />
+      )}
     </section>
   );
 }

@@ -162,6 +162,7 @@ export const engine = {
   likely: (percent: number) => `${percent} % likely past`,
   likelyBetween: (low: number, high: number) => `${low} to ${high} % likely past`,
   limitIs: (side: 'lower' | 'upper', value: string) => `${side === 'lower' ? 'at least' : 'at most'} ${value}`,
+  byRevision: (number: number) => `revision ${number}`,
   judgedBy: (name: string, since: string) => `${name}, ${since}`,
   rules: {
     'iso-14253-1-2017': 'Judged by ISO 14253-1:2017, guard band 1.65 u.',

@@ -76,6 +76,7 @@ export const sheet = {
     'iso-14253-1-1998': 'Judged by ISO 14253-1:1998, guard band 2 u',
     simple: 'Judged without a guard band',
   },
+  judgedBy: (revisions: readonly number[]) => `rev. ${revisions.join(', ')}`,
   moved: (from: number, to: number, by: string, reason: string) =>
     `Moved from revision ${from} to ${to} by ${by}: ${reason}.`,
   specSheet: (family: string, number: number) => `Spec sheet ${family}, revision ${number}.`,

@@ -217,15 +217,19 @@ export const specs = {
   },
   placeForm: {
     title: 'Add a place',
-    code: 'Code',
-    name: 'Name',
+    editTitle: (name: string) => `Edit: ${name}`,
+    codeHint: 'short and lasting: what is fitted there is kept under it',
     layer: 'Layer',
     noLayer: 'outside the layers',
     material: 'Material',
     expansion: 'Expansion, 10⁻⁶ per kelvin',
-    expansionHint: 'empty: no temperature correction',
+    expansionHint: 'such as 23.0; empty: no temperature correction',
+    uncertainty: 'Its standard uncertainty, 10⁻⁶ per kelvin',
+    uncertaintyHint: 'such as 1.0; empty: 0',
     plated: 'Plated: never bored or stone-honed to size',
-    add: 'Add',
+    remove: 'Take the place out',
+    used: (names: readonly string[]) =>
+      `Can’t be taken out, nor its code changed, since this is measured here: ${names.join(', ')}.`,
   },
   layers: { cover: 'cover', head: 'head', cylinder: 'cylinder', case: 'case' },
 } as const;
