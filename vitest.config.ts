@@ -20,7 +20,7 @@ export default defineConfig({
       {
         test: {
           name: 'api',
-          include: ['tests/api/**/*.test.ts'],
+          include: ['tests/api/**/*.test.ts', 'tests/drills/**/*.test.ts'],
           globalSetup: ['tests/support/global-setup-database.ts'],
           testTimeout: 30_000,
           hookTimeout: 60_000,

@@ -1,4 +1,5 @@
 import type { CustodyPage, CustodyPeriod, Leave, Move, Moved, Take } from '#contracts/custody.ts';
+import { may } from '#contracts/rights.ts';
 import type { Act } from '#platform/act.ts';
 import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -137,6 +138,12 @@ export async function moveForAbsent(act: Act, engineId: string, asked: Move): Pr
   const bay = found(await findBayInUse(act.sql, asked.to.bayId), 'such bay');
   const person =
     'personId' in asked.to ? found(await findPerson(act.sql, asked.to.personId), 'such person') : undefined;
+  if (person !== undefined && !may(person.roles, 'bench')) {
+    throw new ProblemError(
+      'refused',
+      `${person.name} does not work at the benches, and so can't hold an engine or a tray.`,
+    );
+  }
   const moving = await lockMoving(act, engineId, asked);
   await refuseUnless(act, moving, ({ vendorId, ownerId }) => vendorId === null && ownerId === null);
   const reason = asked.reason.trim();

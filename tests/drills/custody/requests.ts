@@ -1,0 +1,132 @@
+import type { Act } from './acts.ts';
+import { keyedCounts } from './counting.ts';
+import type { Names } from './names.ts';
+import { type Belief, looseIn, looseOf } from './state.ts';
+
+export interface Asked {
+  readonly url: string;
+  readonly body: object | undefined;
+}
+
+/** The request that asks the service for an act. `lines`: the ids of a handover's lines, tray by tray. */
+export function requestOf(
+  belief: Belief,
+  act: Act,
+  { names, lines }: { readonly names: Names; readonly lines: readonly string[] },
+): Asked {
+  const { id, bay, person } = names;
+  const { jobId, engineId } = names.engines[act.engine];
+  const engine = belief.engines[act.engine];
+  const countsOf = (trays: readonly string[], counting: Parameters<typeof keyedCounts>[1]) =>
+    keyedCounts(
+      trays.flatMap((tray) =>
+        looseIn(engine, tray).map((line) => ({ key: `${tray} ${line.key}`, there: looseOf(line) })),
+      ),
+      counting,
+    ).map(({ key, counted }) => {
+      const [trayId = '', pieceId = ''] = key.split(' ').map((part) => id(part));
+      return key === 'nothing'
+        ? { trayId: names.nothing, pieceId: names.nothing, counted }
+        : { trayId, pieceId, counted };
+    });
+  const moving = (of: Act & { kind: 'take' | 'leave' | 'move' }) => ({
+    engine: of.withEngine,
+    trayIds: of.trays.map(id),
+    counts: countsOf(of.trays, of.counting),
+    withDifference: of.withDifference,
+  });
+  const tally = (what: string, opening: string | undefined, body: object): Asked => ({
+    url: `/api/openings/${id(opening ?? '')}/pieces/${what}`,
+    body,
+  });
+  const openingOf = (line: string) => engine.lines.find(({ key }) => key === line)?.opening;
+  const opening = engine.opening?.key ?? engine.closed.at(-1);
+  switch (act.kind) {
+    case 'take':
+      return {
+        url: `/api/engines/${engineId}/take`,
+        body: { bayId: bay(act.bay), toBayId: bay(act.toBay), ...moving(act) },
+      };
+    case 'leave':
+      return { url: `/api/engines/${engineId}/leave`, body: { bayId: bay(act.bay), ...moving(act) } };
+    case 'move': {
+      const to = act.to === null ? { bayId: bay(act.bay) } : { personId: person(act.to), bayId: bay(act.bay) };
+      return { url: `/api/engines/${engineId}/move`, body: { to, reason: 'Gone home', ...moving(act) } };
+    }
+    case 'offer': {
+      const body = {
+        receiverId: person(act.receiver),
+        placeId: bay(act.place),
+        includeEngine: act.withEngine,
+        trayIds: act.trays.map(id),
+      };
+      return { url: `/api/jobs/${jobId}/handovers`, body };
+    }
+    case 'count': {
+      const tray = engine.offers.find(({ key }) => key === act.offer)?.trays.find((each) => each.tray === act.tray);
+      const there = (tray?.lines ?? [{ given: 1 }]).map(({ given }, index) => ({ key: String(index), there: given }));
+      const keyed = keyedCounts(there, act.counting).map(({ key, counted }) => ({
+        lineId: lines[Number(key)] ?? names.nothing,
+        counted,
+      }));
+      return { url: `/api/handovers/${id(act.offer)}/trays/${id(act.tray)}/count`, body: { lines: keyed } };
+    }
+    case 'accept':
+    case 'withdraw':
+      return { url: `/api/handovers/${id(act.offer)}/${act.kind}`, body: undefined };
+    case 'decline':
+      return { url: `/api/handovers/${id(act.offer)}/decline`, body: { reason: act.reason } };
+    case 'make tray':
+      return { url: `/api/jobs/${jobId}/trays`, body: { name: 'Small parts', alone: act.alone } };
+    case 'open':
+      return { url: `/api/jobs/${jobId}/openings`, body: undefined };
+    case 'cover':
+      return { url: `/api/openings/${id(opening ?? '')}/cover`, body: { covered: act.covered } };
+    case 'count off': {
+      const { count, layer, oneTime, short } = act;
+      const byHand = {
+        name: 'dowel',
+        expected: Math.max(0, count + short),
+        oneTime,
+        ...(layer ? { layer: 'cover' } : {}),
+      };
+      const piece = act.line === null ? { byHand, count } : { pieceId: id(act.line), count };
+      const into = act.tray === null ? {} : { trayId: id(act.tray) };
+      return tally('off', opening, { pieces: [piece], ...into, reason: act.reason });
+    }
+    case 'moved':
+      return tally('moved', openingOf(act.line), { pieces: [{ pieceId: id(act.line) }], trayId: id(act.tray) });
+    case 'found':
+    case 'never there':
+    case 'possibly inside':
+    case 'fitted':
+    case 'renewed':
+    case 'accounted': {
+      const pieces = [{ pieceId: id(act.line), count: act.count }];
+      return tally(act.kind.replace(' ', '-'), openingOf(act.line), { pieces, reason: 'Looked twice' });
+    }
+    case 'close':
+      return {
+        url: `/api/openings/${id(act.opening)}/close`,
+        body: act.override ? { override: 'I answer for it' } : {},
+      };
+    case 'send out': {
+      const subject = act.tray === null ? { engine: true } : { trayId: id(act.tray) };
+      const counts = countsOf(act.tray === null ? [] : [act.tray], act.counting);
+      const body = { subject, vendorId: names.vendorId, work: 'Plating', counts, withDifference: act.withDifference };
+      return { url: `/api/jobs/${jobId}/outside-work`, body };
+    }
+    case 'back': {
+      const tray = engine.away.find(({ key }) => key === act.away)?.tray ?? null;
+      const counts = countsOf(tray === null ? [] : [tray], act.counting);
+      const body = { bayId: bay(act.bay), counts, withDifference: act.withDifference };
+      return { url: `/api/outside-work/${id(act.away)}/back`, body };
+    }
+    case 'discharge':
+      return { url: `/api/obligations/${id(act.duty)}/discharge`, body: { reason: 'Settled' } };
+    case 'read': {
+      const readings = [{ position: '1', repeat: 1, felt: true }];
+      return { url: `/api/jobs/${jobId}/readings`, body: { round: act.round, dimension: 'big-end-play', readings } };
+    }
+  }
+}

@@ -1,0 +1,26 @@
+import type { Act } from './acts.ts';
+import { custodyRule } from './custody-rules.ts';
+import { handoverRule } from './handover-rules.ts';
+import { BENCH, type Belief } from './state.ts';
+import { tallyRule } from './tally-rules.ts';
+import type { Refusals, Turn } from './turn.ts';
+
+export interface Expected {
+  readonly refusals: ReadonlySet<number>;
+  /** What stands after it: the same as before when it is refused. */
+  readonly belief: Belief;
+}
+
+/** What the service must answer to an act, and what must stand afterwards. `step` names what the act makes. */
+export function expected(before: Belief, act: Act, step: string): Expected {
+  const belief = structuredClone(before);
+  const engine = belief.engines[act.engine];
+  const refusals: Refusals = new Set();
+  if (!BENCH.has(act.who)) refusals.add(403);
+  const turn: Turn = { act, belief, engine, refusals, key: (what) => `${step}:${what}` };
+  const done = custodyRule(turn) ?? handoverRule(turn) ?? tallyRule(turn);
+  if (done === undefined) throw new Error(`no rule for ${act.kind}`);
+  if (refusals.size > 0) return { refusals, belief: before };
+  done();
+  return { refusals, belief };
+}

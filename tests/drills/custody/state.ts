@@ -1,0 +1,111 @@
+import type { RoomName, StaffName } from '../../support/shop.ts';
+
+/** What the drill believes: everything named by keys of its own, since the service's ids are not known before it answers. */
+export type Holder = { readonly person: StaffName } | { readonly bay: RoomName } | { readonly vendor: true };
+
+export interface Held {
+  readonly holder: Holder;
+  readonly place: RoomName | null;
+}
+
+export interface TrayBelief {
+  readonly key: string;
+  readonly alone: boolean;
+  held: Held;
+}
+
+/** One line of the tally. `at`: the tray its loose pieces lie in; null: they stay with the engine. */
+export interface LineBelief {
+  readonly key: string;
+  readonly opening: string;
+  readonly layer: 'cover' | null;
+  readonly oneTime: boolean;
+  expected: number;
+  off: number;
+  fitted: number;
+  renewed: number;
+  accounted: number;
+  suspected: number;
+  at: string | null;
+}
+
+export interface OfferedLine {
+  readonly line: string | null;
+  readonly given: number;
+  counted: number | null;
+}
+
+export interface OfferBelief {
+  readonly key: string;
+  readonly giver: StaffName;
+  readonly receiver: StaffName;
+  readonly place: RoomName;
+  readonly engine: boolean;
+  readonly trays: { readonly tray: string; attempts: number; readonly lines: OfferedLine[] }[];
+  ended: boolean;
+}
+
+/** An obligation nobody has discharged. `miscount`: which count of which piece in which tray, said once while it stands. */
+export interface DutyBelief {
+  readonly key: string;
+  readonly inside: boolean;
+  /** The line whose shortness raised it on the tally: it ends when the line is whole. */
+  readonly tallyLine: string | null;
+  readonly miscount: string | null;
+}
+
+export interface AwayBelief {
+  readonly key: string;
+  /** The tray that is away; null: the engine itself. */
+  readonly tray: string | null;
+  back: boolean;
+}
+
+export interface EngineBelief {
+  held: Held;
+  opening: { readonly key: string; covered: boolean } | null;
+  readonly closed: string[];
+  readonly lines: LineBelief[];
+  readonly trays: TrayBelief[];
+  readonly offers: OfferBelief[];
+  duties: DutyBelief[];
+  readonly away: AwayBelief[];
+  readonly rounds: string[];
+}
+
+export interface Belief {
+  readonly engines: readonly [EngineBelief, EngineBelief];
+}
+
+export const BENCH: ReadonlySet<StaffName> = new Set(['technician', 'colleague', 'lead']);
+
+export const freshBelief = (): Belief => ({ engines: [freshEngine(), freshEngine()] });
+
+const freshEngine = (): EngineBelief => ({
+  held: { holder: { bay: 'rack' }, place: 'rack' },
+  opening: null,
+  closed: [],
+  lines: [],
+  trays: [],
+  offers: [],
+  duties: [],
+  away: [],
+  rounds: [],
+});
+
+export const looseOf = (line: LineBelief): number => line.off - line.fitted - line.renewed - line.accounted;
+export const missingOf = (line: LineBelief): number => Math.max(0, line.expected - line.off);
+
+/** What lies loose in a tray, line by line, whatever opening it came from. */
+export const looseIn = (engine: EngineBelief, tray: string): readonly LineBelief[] =>
+  engine.lines.filter((line) => line.at === tray && looseOf(line) > 0);
+
+export const openOffers = (engine: EngineBelief): readonly OfferBelief[] => engine.offers.filter(({ ended }) => !ended);
+
+export const isOffered = (engine: EngineBelief, of: { engine: boolean; trays: readonly string[] }): boolean =>
+  openOffers(engine).some(
+    (offer) => (of.engine && offer.engine) || offer.trays.some(({ tray }) => of.trays.includes(tray)),
+  );
+
+export const isHeldBy = (held: Held, person: StaffName): boolean =>
+  'person' in held.holder && held.holder.person === person;

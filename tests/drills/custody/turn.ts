@@ -1,0 +1,32 @@
+import type { RoomName } from '../../support/shop.ts';
+import type { Act } from './acts.ts';
+import type { Belief, EngineBelief, Held } from './state.ts';
+
+/** Every way in which the service may refuse; empty: it has to do it. Several at once: it may say any of them. */
+export type Refusals = Set<number>;
+
+export interface Turn {
+  readonly act: Act;
+  readonly belief: Belief;
+  readonly engine: EngineBelief;
+  readonly refusals: Refusals;
+  /** Makes keys for what this act brings into being. */
+  readonly key: (what: string) => string;
+}
+
+const ROOM: Readonly<Record<RoomName, number>> = { strip: 1, measuring: 1, assembly: 2, rack: 40 };
+
+/** Whether a bay has room for an engine that comes or stays there. */
+export function isFull(belief: Belief, engine: EngineBelief, bay: RoomName): boolean {
+  const others = belief.engines.filter((other) => other !== engine && other.held.place === bay).length;
+  return others >= ROOM[bay];
+}
+
+/** The trays asked for, as far as they are this engine's; a foreign one is refused. */
+export function traysOf({ engine, refusals }: Turn, keys: readonly string[]) {
+  const trays = engine.trays.filter(({ key }) => keys.includes(key));
+  if (trays.length < new Set(keys).size) refusals.add(404);
+  return trays;
+}
+
+export const isAway = (held: Held): boolean => 'vendor' in held.holder;

@@ -1,0 +1,113 @@
+import type { Answer, Shop } from '../../support/shop.ts';
+import { takeIn } from '../../support/shop.ts';
+import type { Act } from './acts.ts';
+import { type Facts, readFacts } from './facts.ts';
+import { type Names, namesOf } from './names.ts';
+import { requestOf } from './requests.ts';
+import type { Belief } from './state.ts';
+
+/** The shop as it really is: two engines of it, asked over HTTP by several people. */
+export interface World {
+  readonly shop: Shop;
+  readonly names: Names;
+  readonly send: (belief: Belief, act: Act) => Promise<Sent>;
+  readonly facts: () => Promise<Facts>;
+}
+
+export interface Sent {
+  readonly answer: Answer;
+  /** Sends the very same request once more, under the same key. */
+  readonly again: () => Promise<Answer>;
+}
+
+let serials = 0;
+
+export async function newWorld(shop: Shop): Promise<World> {
+  serials += 2;
+  const engines = [
+    await takeIn(shop, { serial: `DRILL-${serials}` }),
+    await takeIn(shop, { serial: `DRILL-${serials + 1}` }),
+  ] as const;
+  const names = namesOf(shop, engines);
+  return {
+    shop,
+    names,
+    facts: () => readFacts(shop.sql, names),
+    send: async (belief, act) => {
+      const lines = act.kind === 'count' ? await linesOf(shop, { names, act }) : [];
+      const { url, body } = requestOf(belief, act, { names, lines });
+      const headers = { 'idempotency-key': crypto.randomUUID() };
+      const ask = () => shop.as[act.who].post(url, body, headers);
+      return { answer: await ask(), again: ask };
+    },
+  };
+}
+
+async function linesOf(shop: Shop, { names, act }: { names: Names; act: Act & { kind: 'count' } }) {
+  const rows = await shop.sql<{ id: string }[]>`
+    select id from handover_line where handover_id = ${names.id(act.offer)} and tray_id = ${names.id(act.tray)} order by id`;
+  return rows.map(({ id }) => id);
+}
+
+/** Learns the ids of what an act brought into being. `before` and `after` are what was and is believed. */
+export async function learn(
+  world: World,
+  { act, answer, step, after }: { act: Act; answer: Answer; step: string; after: Belief },
+): Promise<void> {
+  const { names } = world;
+  const { body } = answer;
+  const bind = (what: string, id: unknown) => {
+    if (typeof id === 'string') names.bind(`${step}:${what}`, id);
+  };
+  switch (act.kind) {
+    case 'make tray':
+      return bind('tray', body.id);
+    case 'open':
+      return bind('opening', body.id);
+    case 'offer':
+      return bind('offer', body.id);
+    case 'count off':
+      if (act.line === null) bind('line', body.pieces[0].id);
+      return bind('duty', body.obligationsOpened[0]);
+    case 'possibly inside':
+      return bind('duty', body.obligationsOpened[0]);
+    case 'read':
+      return bind('duty', body.obligations.opened[0]);
+    case 'send out':
+      bind('away', body.id);
+      return bindDuties(body.obligations);
+    case 'take':
+    case 'leave':
+    case 'move':
+    case 'back':
+    case 'accept':
+      return bindDuties(body.obligations);
+    default:
+      return;
+  }
+  /** New obligations come in the order in which the act raised them. */
+  function bindDuties(ids: readonly string[]): void {
+    const made = after.engines[act.engine].duties.filter(({ key }) => key.startsWith(`${step}:`));
+    for (const [index, { key }] of made.entries()) {
+      const id = ids[index];
+      if (id !== undefined) names.bind(key, id);
+    }
+  }
+}
+
+/** Makes room for the next history: whatever stands in a bay goes away to the vendor. */
+export async function clearAway({ shop, names }: World): Promise<void> {
+  for (const { engineId, jobId } of names.engines) {
+    const lead = shop.as.lead;
+    await lead.post(`/api/engines/${engineId}/move`, {
+      to: { personId: shop.people.lead, bayId: shop.bays.rack },
+      reason: 'The drill is over',
+      trayIds: [],
+    });
+    await lead.post(`/api/jobs/${jobId}/outside-work`, {
+      subject: { engine: true },
+      vendorId: shop.vendorId,
+      work: 'Put away',
+    });
+  }
+}
