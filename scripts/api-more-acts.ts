@@ -6,6 +6,7 @@ import { sheetExample } from '#contracts/spec-sheet-example.ts';
 import type { Drafted, DraftKept, Revisions, SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import type { WorkedFigure } from '#contracts/worked-figures.ts';
 import { demoPeople } from '../prisma/demo/people.ts';
+import { custodyActs } from './api-custody-acts.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
 import { labelActs } from './api-label-acts.ts';
 import { photoActs } from './api-photo-acts.ts';
@@ -46,6 +47,7 @@ export async function moreActs(base: string): Promise<void> {
   await setUpActs(lead, oskar);
   await gaugeActs(lead, nadia);
   await labelActs(base, { lead, clerk });
+  await custodyActs(lead, nadia);
   const engines = await lead.get<{ items: { id: string }[] }>('/engines?search=H355&limit=30');
   for (const { id } of engines.items) {
     await lead.get(`/engines/${id}/family-wear`);

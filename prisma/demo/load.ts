@@ -7,6 +7,7 @@ import { clockFor, isoOf } from './clock.ts';
 import { tellTheFloor } from './floor-now.ts';
 import { addGaugeStudies } from './gauge-studies.ts';
 import { emptyRows, insertAll } from './insert.ts';
+import { keepWhatStood } from './offered-state.ts';
 import { tellThePast } from './past-visits.ts';
 import { demoPeople } from './people.ts';
 import { addPhotos, type DemoPictures, drawPictures } from './photos.ts';
@@ -44,6 +45,7 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
       await sql`update spec_revision set published_at = drafted_at, published_by_id = ${known(world.people, 'maren')}`;
     });
     await keepPictures(pictures, options.filesFolder);
+    await keepWhatStood(sql);
     await sql`select setval(pg_get_serial_sequence('job', 'number'), (select max(number) from job))`;
     await sql`select setval(pg_get_serial_sequence('badge', 'number'), (select coalesce(max(number), 100) from badge))`;
     return true;

@@ -185,6 +185,8 @@ const handoverHead = {
   stateWords: z.string(),
   looseWords: z.string(),
   offeredAt: Instant,
+  /** By when the shop wants an answer; unanswered after that, it is overdue. */
+  answerDueAt: Instant,
   outcome: z.enum(handoverOutcomes).nullable(),
   endedAt: Instant.nullable(),
   endedReason: z.string(),
@@ -221,8 +223,25 @@ export const HandoverTray = z
   })
   .meta({ id: 'HandoverTray' });
 export type HandoverTray = z.infer<typeof HandoverTray>;
+export const LooseFastener = z
+  .strictObject({
+    set: z.string(),
+    name: z.string(),
+    stage: z.int(),
+    /** Positions without a pull that stands. */
+    positions: z.array(z.int()),
+  })
+  .meta({ id: 'LooseFastener' });
+export type LooseFastener = z.infer<typeof LooseFastener>;
 export const Handover = z
-  .strictObject({ ...handoverHead, openObligations: z.array(z.string()), trays: z.array(HandoverTray) })
+  .strictObject({
+    ...handoverHead,
+    /** Those that stood open when it was offered. */
+    openObligations: z.array(z.string()),
+    /** Loosened or not pulled to their last stage when it was offered, by the torque log. */
+    looseFasteners: z.array(LooseFastener),
+    trays: z.array(HandoverTray),
+  })
   .meta({ id: 'Handover' });
 export type Handover = z.infer<typeof Handover>;
 

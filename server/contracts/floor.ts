@@ -64,6 +64,8 @@ export const HandoverOffered = z.strictObject({
   giver: Named,
   receiver: Named,
   offeredAt: Instant,
+  /** Unanswered after this, it is overdue. */
+  answerDueAt: Instant,
   /** False: only trays of it go over. */
   ofTheEngine: z.boolean(),
 });

@@ -157,6 +157,11 @@ describe('the blind count', () => {
       `/api/jobs/${of.jobId}/obligations`,
       `/api/jobs/${of.jobId}/hand-back`,
       '/api/floor',
+      `/api/custody?engineId=${of.engineId}`,
+      `/api/custody/periods?from=2020-01-01T00:00:00Z&engineId=${of.engineId}`,
+      `/api/jobs/${of.jobId}/to-hand-over`,
+      '/api/custody/shift-end',
+      '/api/outside-work',
     ];
     for (const url of urls) {
       for (const who of ['colleague', 'lead', 'writer'] as const) {

@@ -19,6 +19,7 @@ export interface HandoverRow {
   readonly stateWords: string;
   readonly looseWords: string;
   readonly offeredAt: string;
+  readonly answerDueAt: string;
   readonly outcome: Outcome | null;
   readonly endedAt: string | null;
   readonly endedReason: string;
@@ -28,7 +29,7 @@ const handovers = (sql: Sql) => sql`
   select h.id, h.job_id as "jobId", j.number, j.engine_id as "engineId", e.serial, h.engine_id is not null as "includesEngine",
          h.giver_id as "giverId", g.name as giver, h.receiver_id as "receiverId", r.name as receiver,
          h.place_id as "placeId", b.name as place, h.state_words as "stateWords", h.loose_words as "looseWords",
-         h.offered_at as "offeredAt", h.outcome, h.ended_at as "endedAt", h.ended_reason as "endedReason"`;
+         h.offered_at as "offeredAt", h.offered_at + answer_time() as "answerDueAt", h.outcome, h.ended_at as "endedAt", h.ended_reason as "endedReason"`;
 const itsNames = (sql: Sql) => sql`
   join job j on j.id = h.job_id
   join engine e on e.id = j.engine_id
@@ -147,7 +148,41 @@ export async function endOffer(
     where id = ${of.id}`;
 }
 
+/** The obligations of a job that stand open now. */
 export async function findOpenObligations(sql: Sql, jobId: string): Promise<readonly { id: string; words: string }[]> {
   return sql<{ id: string; words: string }[]>`
     select id, words from obligation where job_id = ${jobId} and discharged_at is null order by opened_at, id limit 200`;
+}
+
+export interface LooseSet {
+  readonly set: string;
+  readonly name: string;
+  readonly stage: number;
+  readonly positions: readonly number[];
+}
+
+/** Keeps what stood open and what was loose at the moment of the offer. */
+export async function insertOfferedState(
+  sql: Sql,
+  of: { handoverId: string; obligations: readonly { id: string; words: string }[]; loose: readonly LooseSet[] },
+): Promise<void> {
+  for (const [index, { id, words }] of of.obligations.entries()) {
+    await sql`
+      insert into handover_obligation (handover_id, obligation_id, ordinal, words)
+      values (${of.handoverId}, ${id}, ${index + 1}, ${words})`;
+  }
+  for (const { set, name, stage, positions } of of.loose) {
+    await sql`
+      insert into handover_fastener (handover_id, set_code, name, stage, positions)
+      values (${of.handoverId}, ${set}, ${name}, ${stage}, ${[...positions]}::integer[])`;
+  }
+}
+
+export async function findOfferedState(sql: Sql, handoverId: string) {
+  const obligations = await sql<{ id: string; words: string }[]>`
+    select obligation_id as id, words from handover_obligation where handover_id = ${handoverId} order by ordinal`;
+  const loose = await sql<{ set: string; name: string; stage: number; positions: number[] }[]>`
+    select set_code as set, name, stage, positions from handover_fastener
+    where handover_id = ${handoverId} order by set_code, stage`;
+  return { obligations, loose };
 }

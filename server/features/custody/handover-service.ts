@@ -4,6 +4,7 @@ import { type CountComparison, compareCounts } from '#domain/custody/counting.ts
 import { actOnHandover, type HandoverAct, type HandoverRefusal } from '#domain/custody/handover.ts';
 import { openJob } from '#features/intake/service.ts';
 import { openObligation } from '#features/obligations/service.ts';
+import { looseFasteners } from '#features/openings/closing-service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { differenceInWords } from './counting-service.ts';
@@ -12,10 +13,12 @@ import {
   findEngineOfHandover,
   findHandover,
   findLines,
+  findOpenObligations,
   type HandoverRow,
   insertCounts,
   insertHandover,
   insertHandoverTray,
+  insertOfferedState,
   type LineRow,
   type NewLine,
 } from './handover-queries.ts';
@@ -96,6 +99,9 @@ export async function offerHandover(act: Act, jobId: string, asked: OfferHandove
       .map(({ trayId, pieceId, name, loose: count }) => ({ trayId, pieceId, name, given: count }));
     await insertHandoverTray(act.sql, { handoverId: id, trayId: tray.id, lines: linesOf(tray, given) });
   }
+  const obligations = await findOpenObligations(act.sql, jobId);
+  const fasteners = await looseFasteners(act.sql, jobId);
+  await insertOfferedState(act.sql, { handoverId: id, obligations, loose: fasteners });
   await act.event('handover.offered', {
     engineId: job.engineId,
     jobId,
@@ -107,6 +113,7 @@ export async function offerHandover(act: Act, jobId: string, asked: OfferHandove
       trays: trays.map(({ label }) => label),
       state: stateWords,
       loose: looseWords,
+      fasteners: fasteners.map(({ name, stage, positions }) => `${name}, stage ${stage}: ${positions.length}`),
     },
   });
   return { id };

@@ -1,4 +1,6 @@
 import type { CountDifference, Handover, HandoverPage, HandoverQuery, HandoverTray } from '#contracts/custody.ts';
+import type { ToHandOver } from '#contracts/custody-past.ts';
+import { looseFasteners } from '#features/openings/closing-service.ts';
 import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
@@ -6,6 +8,7 @@ import {
   findHandover,
   findHandovers,
   findLines,
+  findOfferedState,
   findOpenObligations,
   type HandoverRow,
   type LineRow,
@@ -23,6 +26,7 @@ const headOf = (row: HandoverRow) => ({
   stateWords: row.stateWords,
   looseWords: row.looseWords,
   offeredAt: row.offeredAt,
+  answerDueAt: row.answerDueAt,
   outcome: row.outcome,
   endedAt: row.endedAt,
   endedReason: row.endedReason,
@@ -63,12 +67,14 @@ export function trayOf(lines: readonly LineRow[], viewerIsGiver: boolean): Hando
 export async function getHandover(sql: Sql, of: { id: string; viewerId: string }): Promise<Handover> {
   const row = found(await findHandover(sql, of.id), 'such handover');
   const lines = await findLines(sql, of.id);
+  const then = await findOfferedState(sql, of.id);
   const trayIds = [...new Set(lines.map(({ trayId }) => trayId))];
   const ofJob = { jobId: row.jobId, viewerId: of.viewerId };
   const [shown, blind] = [await wordsShownTo(sql, ofJob), await blindTrays(sql, ofJob)];
   return {
     ...headOf(row),
-    openObligations: (await findOpenObligations(sql, row.jobId)).map(({ id, words }) => shown(id, words)),
+    openObligations: then.obligations.map(({ id, words }) => shown(id, words)),
+    looseFasteners: then.loose,
     trays: trayIds.map((trayId) => {
       const ofTray = lines.filter((line) => line.trayId === trayId);
       const tray = trayOf(ofTray, row.giverId === of.viewerId);
@@ -95,5 +101,14 @@ export async function listHandovers(
   return {
     items,
     next: rows.length > limit && last !== undefined ? cursorOf({ at: last.offeredAt, id: last.id }) : null,
+  };
+}
+
+/** What an offer made now would say of the engine: what stands open, what is loose. */
+export async function toHandOver(sql: Sql, of: { jobId: string; viewerId: string }): Promise<ToHandOver> {
+  const shown = await wordsShownTo(sql, of);
+  return {
+    openObligations: (await findOpenObligations(sql, of.jobId)).map(({ id, words }) => shown(id, words)),
+    looseFasteners: await looseFasteners(sql, of.jobId),
   };
 }

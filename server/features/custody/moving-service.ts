@@ -1,8 +1,6 @@
-import type { CustodyPage, CustodyPeriod, Leave, Move, Moved, Take } from '#contracts/custody.ts';
+import type { Leave, Move, Moved, Take } from '#contracts/custody.ts';
 import { may } from '#contracts/rights.ts';
 import type { Act } from '#platform/act.ts';
-import { afterCursor, cursorOf } from '#platform/cursor.ts';
-import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { countTrays } from './counting-service.ts';
 import { endOffer } from './handover-queries.ts';
@@ -10,11 +8,9 @@ import {
   findBayInUse,
   findJobInShop,
   findOffers,
-  findPeriods,
   findPerson,
   type Holder,
   type Holding,
-  type PeriodRow,
   type Subject,
 } from './queries.ts';
 import {
@@ -168,33 +164,4 @@ export async function moveForAbsent(act: Act, engineId: string, asked: Move): Pr
     },
   });
   return moved;
-}
-
-const periodOf = (row: PeriodRow): CustodyPeriod => ({
-  id: row.id,
-  subject: { kind: row.subjectKind, id: row.subjectId, name: row.subjectName },
-  holder: { kind: row.holderKind, id: row.holderId, name: row.holderName },
-  place: row.placeId === null ? null : { id: row.placeId, name: row.placeName ?? '' },
-  from: row.from,
-  until: row.until,
-  reason: row.reason,
-  movedBy: { id: row.movedById, name: row.movedByName },
-  handoverId: row.handoverId,
-});
-
-/** Who held an engine and its trays, latest first; with `at`, only who held them then. */
-export async function listCustody(
-  sql: Sql,
-  of: { engineId: string; at: string | undefined; after: string | undefined; limit: number | undefined },
-): Promise<CustodyPage> {
-  const limit = of.limit ?? 100;
-  const rows = await findPeriods(sql, {
-    engineId: of.engineId,
-    at: of.at,
-    after: afterCursor(of.after),
-    limit: limit + 1,
-  });
-  const items = rows.slice(0, limit).map(periodOf);
-  const last = items.at(-1);
-  return { items, next: rows.length > limit && last !== undefined ? cursorOf({ at: last.from, id: last.id }) : null };
 }

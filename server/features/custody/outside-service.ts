@@ -14,6 +14,9 @@ import {
 } from './outside-queries.ts';
 import { findBayInUse, findHolderName } from './queries.ts';
 import { holdingOf, moveTo, refuseWhileOffered, takeEngineLock, takeTrayLocks } from './service.ts';
+import { insertOutsideCounts } from './slip-queries.ts';
+import { countsOnSlip } from './slip-service.ts';
+import { findLooseIn } from './tray-queries.ts';
 
 const subjectOf = (row: OutsideWorkRow) =>
   row.trayId === null
@@ -54,6 +57,10 @@ export async function sendOut(act: Act, jobId: string, asked: SendOut): Promise<
       `${holder} has ${name} now. Only who holds it, or takes it from a bay, sends it out.`,
     );
   }
+  const loose = await findLooseIn(
+    act.sql,
+    trays.map(({ id }) => id),
+  );
   const counted = await countTrays(act, {
     engineId: job.engineId,
     jobId,
@@ -70,6 +77,12 @@ export async function sendOut(act: Act, jobId: string, asked: SendOut): Promise<
     work,
     dueOn: asked.dueOn ?? null,
     sentById: act.actor.id,
+  });
+  await insertOutsideCounts(act.sql, {
+    outsideWorkId: id,
+    direction: 'out',
+    lines: countsOnSlip(loose, { name: trays[0]?.name ?? 'The engine', counts: asked.counts ?? [] }),
+    byId: act.actor.id,
   });
   await moveTo(act, subject, { to: { vendorId: vendor.id }, reason: work });
   await act.event('outside.sent', {
@@ -90,12 +103,22 @@ export async function takeBack(act: Act, id: string, asked: BackIn): Promise<Mov
   }
   const bay = found(await findBayInUse(act.sql, asked.bayId), 'such bay');
   const trays = await takeTrayLocks(act, { jobId: row.jobId, trayIds: row.trayId === null ? [] : [row.trayId] });
+  const loose = await findLooseIn(
+    act.sql,
+    trays.map(({ id: trayId }) => trayId),
+  );
   const counted = await countTrays(act, {
     engineId: row.jobEngineId,
     jobId: row.jobId,
     trays,
     counts: asked.counts ?? [],
     withDifference: asked.withDifference ?? false,
+  });
+  await insertOutsideCounts(act.sql, {
+    outsideWorkId: id,
+    direction: 'back',
+    lines: countsOnSlip(loose, { name: trays[0]?.name ?? 'The engine', counts: asked.counts ?? [] }),
+    byId: act.actor.id,
   });
   await endOutsideWork(act.sql, { id, byId: act.actor.id });
   const subject = row.trayId === null ? { engineId: row.jobEngineId } : { trayId: row.trayId };

@@ -19,8 +19,10 @@ import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { handoverRoutes } from './handover-routes.ts';
-import { leave, listCustody, moveForAbsent, take } from './moving-service.ts';
+import { leave, moveForAbsent, take } from './moving-service.ts';
 import { listOutsideWork, sendOut, takeBack } from './outside-service.ts';
+import { pastRoutes } from './past-routes.ts';
+import { listCustody } from './past-service.ts';
 import { listTrays, listTraysInShop, makeTray } from './tray-service.ts';
 
 export const custodyFeature: Feature = async (app, platform) => {
@@ -28,6 +30,7 @@ export const custodyFeature: Feature = async (app, platform) => {
   await app.register(holdingRoutes, platform);
   await app.register(outsideRoutes, platform);
   await app.register(handoverRoutes, platform);
+  await app.register(pastRoutes, platform);
 };
 
 const trayRoutes: Feature = async (app, { db }) => {

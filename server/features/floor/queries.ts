@@ -54,7 +54,7 @@ const waitRows = (sql: Sql) => sql`
   from wait w order by w.since, w.cause_id`;
 
 const handoverRows = (sql: Sql) => sql`
-  select j.engine_id as "engineId", h.id, h.offered_at as "offeredAt", h.engine_id is not null as "ofTheEngine",
+  select j.engine_id as "engineId", h.id, h.offered_at as "offeredAt", h.offered_at + answer_time() as "answerDueAt", h.engine_id is not null as "ofTheEngine",
          g.id as "giverId", g.name as giver, r.id as "receiverId", r.name as receiver
   from open_job j join handover h on h.job_id = j.id and h.ended_at is null
   join person g on g.id = h.giver_id join person r on r.id = h.receiver_id

@@ -71,6 +71,7 @@ export interface HandoverRow {
   readonly engineId: string;
   readonly id: string;
   readonly offeredAt: string;
+  readonly answerDueAt: string;
   readonly ofTheEngine: boolean;
   readonly giverId: string;
   readonly giver: string;

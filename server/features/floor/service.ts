@@ -64,6 +64,7 @@ const handoverOf = (row: HandoverRow) => ({
   giver: { id: row.giverId, name: row.giver },
   receiver: { id: row.receiverId, name: row.receiver },
   offeredAt: instant(row.offeredAt),
+  answerDueAt: instant(row.answerDueAt),
   ofTheEngine: row.ofTheEngine,
 });
 

@@ -25,3 +25,19 @@ export async function assemblyAtTheGate(
   const { torque, rings } = await findFactsForClosing(sql, opening);
   return { sets: new Set(torque.map(({ setId }) => setId)), rings: rings.length > 0, lash };
 }
+
+/** Fastener sets loosened or not pulled to their last stage while an engine is open, with the positions of each stage. */
+export async function looseFasteners(
+  sql: Sql,
+  jobId: string,
+): Promise<{ set: string; name: string; stage: number; positions: number[] }[]> {
+  const openingId = await findOpeningOfJob(sql, jobId);
+  const opening = openingId === undefined ? undefined : await findOpening(sql, openingId);
+  if (opening === undefined || opening.closedAt !== null) return [];
+  const { torque } = await findFactsForClosing(sql, opening);
+  return torque.flatMap(({ setId, name, openStages }) =>
+    openStages
+      .filter(({ missing }) => missing.length > 0)
+      .map(({ stage, missing }) => ({ set: setId, name, stage, positions: [...missing] })),
+  );
+}

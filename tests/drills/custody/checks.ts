@@ -84,8 +84,15 @@ export async function checkPast(
 ): Promise<void> {
   const { shop, names } = world;
   for (const [index, { engineId }] of names.engines.entries()) {
-    const url = `/api/engines/${engineId}/custody?at=${encodeURIComponent(seen.at)}`;
-    const items: PeriodOnWire[] = (await shop.as.clerk.get(url)).body.items;
+    const at = encodeURIComponent(seen.at);
+    const items: PeriodOnWire[] = (await shop.as.clerk.get(`/api/engines/${engineId}/custody?at=${at}`)).body.items;
+    const whole: PeriodOnWire[] = (await shop.as.clerk.get(`/api/custody?engineId=${engineId}&at=${at}`)).body.items;
+    const idsOf = (periods: readonly PeriodOnWire[]) =>
+      periods
+        .map(({ id }) => id)
+        .toSorted()
+        .join(' ');
+    must(idsOf(items) === idsOf(whole), `the shop and the engine tell otherwise who held what at ${seen.at}`);
     const key = (id: string) => (id === engineId ? 'engine' : names.key(id));
     const told = items
       .map(({ subject, holder, place }) => {

@@ -1,0 +1,68 @@
+import type { OutsideInShop, PackingSlip } from '#contracts/custody-past.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found } from '#platform/problem.ts';
+import { blindTrays } from './service.ts';
+import { findSlip, findSlipLines, findSlipsAway, type OutsideCount, type SlipRow } from './slip-queries.ts';
+import type { LooseLine } from './tray-queries.ts';
+
+const subjectOf = (row: SlipRow) => ({
+  kind: row.trayId === null ? ('engine' as const) : ('tray' as const),
+  id: row.trayId ?? row.engineId,
+  name: row.subjectName,
+});
+const engineOf = ({ engineId: id, serial, family }: SlipRow) => ({ id, serial, family });
+
+/** What goes, or came back, line by line: the loose pieces of a tray; a thing that travels alone, once. */
+export function countsOnSlip(
+  loose: readonly LooseLine[],
+  { name, counts }: { name: string; counts: readonly { readonly pieceId: string; readonly counted: number }[] },
+): OutsideCount[] {
+  if (loose.length === 0) return [{ pieceId: null, name, expected: 1, counted: 1 }];
+  return loose.map((line) => ({
+    pieceId: line.pieceId,
+    name: line.name,
+    expected: line.loose,
+    counted: counts.find(({ pieceId }) => pieceId === line.pieceId)?.counted ?? 0,
+  }));
+}
+
+/** The packing slip of one thing sent out, and what came back of it. */
+export async function packingSlip(sql: Sql, of: { id: string; viewerId: string }): Promise<PackingSlip> {
+  const row = found(await findSlip(sql, of.id), 'such outside work');
+  const lines = await findSlipLines(sql, of.id);
+  const blind = await blindTrays(sql, { jobId: row.jobId, viewerId: of.viewerId });
+  const hidden = row.trayId !== null && blind.has(row.trayId);
+  return {
+    id: row.id,
+    number: row.number,
+    shop: row.shop,
+    vendor: { id: row.vendorId, name: row.vendor, trade: row.trade, contact: row.contact },
+    engine: engineOf(row),
+    subject: { ...subjectOf(row), words: row.subjectWords, layer: row.layer },
+    work: row.work,
+    dueOn: row.dueOn,
+    sentAt: row.sentAt,
+    sentBy: { id: row.sentById, name: row.sentBy },
+    backAt: row.backAt,
+    backBy: row.backById === null ? null : { id: row.backById, name: row.backBy ?? '' },
+    late: row.daysLate > 0,
+    lines: lines.map((line) => (hidden ? { ...line, out: null, back: null } : line)),
+  };
+}
+
+export async function listOutsideNow(sql: Sql): Promise<OutsideInShop> {
+  return {
+    items: (await findSlipsAway(sql)).map((row) => ({
+      id: row.id,
+      number: row.number,
+      vendor: { id: row.vendorId, name: row.vendor },
+      engine: engineOf(row),
+      job: { id: row.jobId, number: row.jobNumber },
+      subject: subjectOf(row),
+      work: row.work,
+      dueOn: row.dueOn,
+      sentAt: row.sentAt,
+      daysLate: row.daysLate,
+    })),
+  };
+}
