@@ -144,6 +144,7 @@ export type SignShift = z.infer<typeof SignShift>;
 export const ShiftReport = ReportHead.extend({ snapshot: ShiftSnapshot }).meta({ id: 'ShiftReport' });
 export type ShiftReport = z.infer<typeof ShiftReport>;
 export const ShiftReports = z.strictObject({ items: z.array(ReportHead) }).meta({ id: 'ShiftReports' });
+export type ShiftReports = z.infer<typeof ShiftReports>;
 
 /** What goes to a vendor, on paper; and what came back of it. */
 export const PackingSlip = z
@@ -154,6 +155,7 @@ export const PackingSlip = z
     shop: z.string(),
     vendor: z.strictObject({ id: Id, name: z.string(), trade: z.string(), contact: z.string() }),
     engine: EngineOf,
+    drawn: z.strictObject({ cycle: z.enum(['four-stroke', 'two-stroke']), cooling: z.enum(['water', 'air']) }),
     subject: Subject.extend({ words: z.string(), layer: Layer.nullable() }),
     work: z.string(),
     dueOn: Day.nullable(),

@@ -34,6 +34,8 @@ export interface SlipRow {
   readonly engineId: string;
   readonly serial: string;
   readonly family: string;
+  readonly cycle: 'four-stroke' | 'two-stroke';
+  readonly cooling: 'water' | 'air';
   readonly trayId: string | null;
   readonly subjectName: string;
   readonly subjectWords: string;
@@ -52,7 +54,7 @@ export interface SlipRow {
 const slips = (sql: Sql) => sql`
   select w.id, w.job_id as "jobId", j.number as "jobNumber", shop.name as shop,
          j.number || '/' || (select count(*) from outside_work o where o.job_id = w.job_id and (o.sent_at, o.id) <= (w.sent_at, w.id)) as number,
-         v.id as "vendorId", v.name as vendor, v.trade, v.contact, e.id as "engineId", e.serial, f.name as family,
+         v.id as "vendorId", v.name as vendor, v.trade, v.contact, e.id as "engineId", e.serial, f.name as family, f.cycle, f.cooling,
          w.tray_id as "trayId", coalesce(t.label, e.serial) as "subjectName", coalesce(t.name, 'The engine') as "subjectWords", t.layer,
          w.work, w.due_on as "dueOn", w.sent_at as "sentAt", s.id as "sentById", s.name as "sentBy",
          w.back_at as "backAt", b.id as "backById", b.name as "backBy",

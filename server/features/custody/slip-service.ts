@@ -38,6 +38,7 @@ export async function packingSlip(sql: Sql, of: { id: string; viewerId: string }
     shop: row.shop,
     vendor: { id: row.vendorId, name: row.vendor, trade: row.trade, contact: row.contact },
     engine: engineOf(row),
+    drawn: { cycle: row.cycle, cooling: row.cooling },
     subject: { ...subjectOf(row), words: row.subjectWords, layer: row.layer },
     work: row.work,
     dueOn: row.dueOn,

@@ -44,6 +44,22 @@ const bench = createRoute({
   component: lazyRouteComponent(() => import('../views/bench/my-bench-view.tsx'), 'MyBenchView'),
 });
 
+const custody = createRoute({
+  getParentRoute: () => framed,
+  path: '/custody',
+  component: lazyRouteComponent(() => import('../views/custody/custody-view.tsx'), 'CustodyView'),
+});
+const shiftEnd = createRoute({
+  getParentRoute: () => framed,
+  path: '/shift-end',
+  component: lazyRouteComponent(() => import('../views/custody/shift-view.tsx'), 'ShiftView'),
+});
+const shiftReport = createRoute({
+  getParentRoute: () => framed,
+  path: '/shift-reports/$reportId',
+  component: lazyRouteComponent(() => import('../views/custody/report-view.tsx'), 'ReportView'),
+});
+
 const looseBench = createRoute({
   getParentRoute: () => framed,
   path: '/loose-bench',
@@ -120,6 +136,11 @@ const handover = createRoute({
   path: '/handovers/$handoverId',
   component: lazyRouteComponent(() => import('../views/handover/handover-view.tsx'), 'HandoverView'),
 });
+const slip = createRoute({
+  getParentRoute: () => root,
+  path: '/slips/$outsideId',
+  component: lazyRouteComponent(() => import('../views/custody/slip-view.tsx'), 'SlipView'),
+});
 const sheet = createRoute({
   getParentRoute: () => root,
   path: '/sheets/$jobId',
@@ -139,6 +160,9 @@ export const router = createRouter({
       counter,
       counterJob,
       bench,
+      custody,
+      shiftEnd,
+      shiftReport,
       looseBench,
       looseCalculation,
       gauges,
@@ -151,6 +175,7 @@ export const router = createRouter({
     assemble,
     offer,
     handover,
+    slip,
     sheet,
   ]),
   defaultPreload: 'intent',

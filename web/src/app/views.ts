@@ -7,6 +7,8 @@ type ViewPath =
   | '/engines'
   | '/stores'
   | '/counter'
+  | '/custody'
+  | '/shift-end'
   | '/loose-bench'
   | '/gauges'
   | '/labels'
@@ -36,6 +38,8 @@ export function useViews(): { readonly daily: readonly View[]; readonly more: re
       ...only(counter, { to: '/counter', label: app.counter }),
     ],
     more: [
+      { to: '/custody', label: app.custody, note: app.custodyNote },
+      { to: '/shift-end', label: app.shiftEnd, note: app.shiftEndNote },
       { to: '/loose-bench', label: app.looseBench, note: app.looseBenchNote },
       ...only(bench, { to: '/gauges', label: app.gauges, note: app.gaugesNote }),
       { to: '/labels', label: app.labels, note: app.labelsNote },

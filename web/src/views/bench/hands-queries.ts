@@ -1,5 +1,6 @@
 import { queryOptions } from '@tanstack/react-query';
 import type { Handover, HandoverInList, Tray, TraysInShop } from '#contracts/custody.ts';
+import type { ToHandOver } from '#contracts/custody-past.ts';
 import type { Floor } from '#contracts/floor.ts';
 import type { Opening } from '#contracts/openings.ts';
 import type { ProcedureInList, ProcedureRun, StopPoint } from '#contracts/procedures.ts';
@@ -37,6 +38,13 @@ export const handoverQuery = (id: string) =>
     queryKey: ['handovers', id],
     queryFn: ({ signal }) => read<Handover>(`/handovers/${id}`, signal),
     meta: { follows: 'every change' },
+  });
+
+export const toHandOverQuery = (jobId: string) =>
+  queryOptions({
+    queryKey: ['to-hand-over', jobId],
+    queryFn: ({ signal }) => read<ToHandOver>(`/jobs/${jobId}/to-hand-over`, signal),
+    meta: { follows: { jobId } },
   });
 
 export const jobTraysQuery = (jobId: string) =>

@@ -6,6 +6,7 @@ import { useWrite } from '../../app/write.ts';
 import { Button, buttonClass } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { Overdue } from '../handover/overdue.tsx';
 
 const whatGoes = (
   { includesEngine, trays }: HandoverInList,
@@ -29,7 +30,7 @@ export function OffersToMe({ offers }: { readonly offers: readonly HandoverInLis
               </b>
               <p>
                 {whatGoes(offer, words)}, {words.inBay(offer.place.name)}{' '}
-                <span className="note">{words.offeredAt(format.since(offer.offeredAt))}</span>
+                <span className="note">{words.offeredAt(format.since(offer.offeredAt))}</span> <Overdue offer={offer} />
               </p>
               <p className="note">{offer.stateWords}</p>
             </div>
@@ -54,7 +55,8 @@ function MyOffer({ offer }: { readonly offer: HandoverInList }) {
           <span className="num">{offer.engine.serial}</span> {words.waitsFor(offer.receiver.name)}
         </b>
         <p>
-          {whatGoes(offer, words)} <span className="note">{words.offeredAt(format.since(offer.offeredAt))}</span>
+          {whatGoes(offer, words)} <span className="note">{words.offeredAt(format.since(offer.offeredAt))}</span>{' '}
+          <Overdue offer={offer} />
         </p>
         {offer.trays === 0 ? null : <p className="note">{words.countedSoFar(offer.traysCounted, offer.trays)}</p>}
         <Refusal error={writing.error} />

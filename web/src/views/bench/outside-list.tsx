@@ -1,9 +1,10 @@
 import { useQuery } from '@tanstack/react-query';
+import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { Moved } from '#contracts/custody.ts';
 import type { EngineStanding, Floor, Wait } from '#contracts/floor.ts';
 import { useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
+import { Button, buttonClass } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
@@ -107,8 +108,12 @@ export function OutsideList({ floor }: { readonly floor: Floor }) {
               <p>{wait.words}</p>
               <p className={wait.dueOn !== null && wait.dueOn < floor.today ? 'hot' : 'note'}>
                 {words.at(vendorOf(wait), wait.dueOn === null ? null : format.day(wait.dueOn))}
+                {wait.dueOn !== null && wait.dueOn < floor.today ? `, ${words.late}` : ''}
               </p>
             </div>
+            <Link className={buttonClass('plain', true)} to="/slips/$outsideId" params={{ outsideId: wait.cause.id }}>
+              {words.slip}
+            </Link>
             <Button
               big
               aria-label={words.takeOf(`${engine.family.name} ${engine.serial}`, vendorOf(wait))}

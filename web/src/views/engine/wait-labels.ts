@@ -74,9 +74,9 @@ function textOf(wait: Wait, facts: LabelFacts, { format, words }: Telling): stri
       if (wait.cause.kind !== 'handover') return words.wait.person(wait.words);
       const offer = facts.handovers.find(({ id }) => id === wait.cause.id);
       const receiver = wait.endedBy.kind === 'right' ? '' : wait.endedBy.name;
-      return offer !== undefined && !offer.ofTheEngine
-        ? words.wait.traysOffered(receiver)
-        : words.wait.offered(receiver);
+      const said =
+        offer !== undefined && !offer.ofTheEngine ? words.wait.traysOffered(receiver) : words.wait.offered(receiver);
+      return offer !== undefined && Date.parse(offer.answerDueAt) < Date.now() ? words.wait.overdue(said) : said;
     }
     case 'yes':
       return words.wait.yes(format.since(wait.since));

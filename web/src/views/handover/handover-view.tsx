@@ -14,6 +14,8 @@ import { EngineSection } from '../engine/engine-section.tsx';
 import { NotRead } from '../engine/not-read.tsx';
 import { Answering } from './answering.tsx';
 import { Ended } from './ended.tsx';
+import { LooseFasteners } from './loose-fasteners.tsx';
+import { Overdue } from './overdue.tsx';
 import { Waiting } from './waiting.tsx';
 import './handover.css';
 
@@ -29,7 +31,7 @@ function WhatComesOver({ handover, engine }: SideProps) {
   const { person } = useSession();
   const phone = useMedia('(max-width: 820px)');
   const wall = useWall();
-  const { trays, looseWords, openObligations, stateWords, includesEngine } = handover;
+  const { trays, looseWords, looseFasteners, openObligations, stateWords, includesEngine } = handover;
   const counting = handover.receiver.id === person.id && handover.outcome === null;
   return (
     <aside className="comes-over">
@@ -57,6 +59,7 @@ function WhatComesOver({ handover, engine }: SideProps) {
               {words.loose} <b>{looseWords}</b>
             </>
           )}
+          <LooseFasteners fasteners={looseFasteners} />
         </li>
         <li>
           {words.obligations}{' '}
@@ -100,7 +103,9 @@ function Head({ handover, engine }: SideProps) {
           {engine?.family.name} <span className="num nowrap">{handover.engine.serial}</span>
         </b>
       </span>
-      <span className="note num">{words.offered(format.since(handover.offeredAt))}</span>
+      <span className="note num">
+        {words.offered(format.since(handover.offeredAt))} <Overdue offer={handover} />
+      </span>
     </>
   );
 }

@@ -1,3 +1,4 @@
+import { useQuery } from '@tanstack/react-query';
 import { useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { TrayInShop } from '#contracts/custody.ts';
@@ -10,10 +11,39 @@ import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
+import { toHandOverQuery } from '../bench/hands-queries.ts';
 import { Toggles } from '../bench/toggles.tsx';
 import { EngineSection } from '../engine/engine-section.tsx';
+import { LooseFasteners } from './loose-fasteners.tsx';
 
 const ENGINE = 'engine';
+
+/** What goes with the offer by itself: what stands open, and what is loose by the torque log. */
+function GoesWith({ jobId }: { readonly jobId: string }) {
+  const { offer } = useWords().handover;
+  const said = useQuery(toHandOverQuery(jobId)).data;
+  if (said === undefined) return null;
+  return (
+    <>
+      {said.openObligations.length === 0 ? null : (
+        <li>
+          {offer.duties}
+          <ul className="open-obligations">
+            {said.openObligations.map((duty) => (
+              <li key={duty}>{duty}</li>
+            ))}
+          </ul>
+        </li>
+      )}
+      {said.looseFasteners.length === 0 ? null : (
+        <li>
+          {offer.fasteners}
+          <LooseFasteners fasteners={said.looseFasteners} />
+        </li>
+      )}
+    </>
+  );
+}
 
 interface OfferFormProps {
   readonly engine: EngineStanding;
@@ -69,6 +99,7 @@ export function OfferForm({ engine, freeEngine, trays, receivers, bays }: OfferF
             {opening !== null && !opening.covered ? <p className="hot">{offer.uncovered}</p> : null}
           </li>
           <li>{offer.until}</li>
+          <GoesWith jobId={engine.job.id} />
         </ul>
       </aside>
       <main className="handover-body hands-form">

@@ -106,6 +106,7 @@ export const engine = {
     outsideNoDate: (vendor: string) => `outside work: ${vendor}`,
     offered: (receiver: string) => `offered to ${receiver}`,
     traysOffered: (receiver: string) => `trays offered to ${receiver}`,
+    overdue: (offered: string) => `${offered}, overdue`,
     person: (words: string) => `sign-off: ${words}`,
     yes: (since: string) => `yes: quote sent ${since}`,
     bay: (bay: string) => `bay: ${bay} is full`,

@@ -1,6 +1,7 @@
 import { app } from './app.ts';
 import { assemble } from './assemble.ts';
 import { counter } from './counter.ts';
+import { custody } from './custody.ts';
 import { drawnFinding } from './drawn-finding.ts';
 import { engine } from './engine.ts';
 import { floor } from './floor.ts';
@@ -25,6 +26,7 @@ export const en = {
   app,
   assemble,
   counter,
+  custody,
   drawnFinding,
   engine,
   floor,

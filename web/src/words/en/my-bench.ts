@@ -105,6 +105,8 @@ export const myBench = {
   back: {
     list: 'At a vendor',
     at: (vendor: string, due: string | null) => (due === null ? `${vendor}, no date` : `${vendor}, due ${due}`),
+    slip: 'Packing slip',
+    late: 'late',
     take: 'It is back',
     takeOf: (engine: string, vendor: string) => `It is back: ${engine}, from ${vendor}`,
     title: (vendor: string) => `Back from ${vendor}`,
