@@ -46,6 +46,7 @@ function SetMap({
       bolts={set.positions.map(({ number, x, y }) => ({
         id: String(number),
         number: String(number),
+        ...(set.orderIsMakers ? {} : { place: set.order.indexOf(number) + 1 }),
         x: Number(x.value),
         y: Number(y.value),
         stagesDone: now.stages.filter(({ done }) => done.includes(number)).length,

@@ -100,7 +100,7 @@ export const assemble = {
     makers: (source: string) => `Source: ${source}`,
     ordered: {
       makers: 'The order is the maker’s; loosen in reverse',
-      generated: 'The order is worked out, inside out and criss-cross; loosen in reverse',
+      generated: 'The order is worked out, inside out and criss-cross: the small figures; loosen in reverse',
     },
     toYield: 'Stretched past yield by the last stage: new ones every time, never pulled again',
     pastYield: (fastener: number) => `Bolt ${fastener} was turned: out with it, a new one`,
