@@ -125,7 +125,7 @@ describe('two people change what the owner said', () => {
   test('the later one is told, sees both, and nothing is lost', async () => {
     const { page } = writer;
     await page.goto(`/counter/${jobId}`);
-    await button(page, 'Change').click();
+    await page.getByRole('button', { name: 'Change', exact: true }).click();
     await page.getByLabel('Wishes').fill('Keep the old piston for me');
     const { headers } = await shop.as.lead.get(`/api/jobs/${jobId}`);
     const { status } = await shop.as.lead.patch(
