@@ -1,15 +1,10 @@
 import { useState } from 'react';
 import type { WhoHeld } from '#contracts/custody-past.ts';
+import { useSession } from '../../app/session.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-
-const two = (number: number): string => String(number).padStart(2, '0');
-/** An instant as the field for date and time wants it, in the terminal's own zone. */
-const local = (instant: string): string => {
-  const on = new Date(instant);
-  return `${on.getFullYear()}-${two(on.getMonth() + 1)}-${two(on.getDate())}T${two(on.getHours())}:${two(on.getMinutes())}`;
-};
+import { instantOf, wallClockOf } from './wall-clock.ts';
 
 interface MomentPickerProps {
   readonly held: WhoHeld;
@@ -21,6 +16,7 @@ interface MomentPickerProps {
 /** A moment by date and time, or from change to change. */
 export function MomentPicker({ held, at, onChange }: MomentPickerProps) {
   const words = useWords().custody;
+  const { shop } = useSession();
   const [keyed, setKeyed] = useState<string | null>(null);
   const { before, after } = held;
   return (
@@ -30,11 +26,11 @@ export function MomentPicker({ held, at, onChange }: MomentPickerProps) {
           <input
             {...input}
             type="datetime-local"
-            value={keyed ?? local(held.at)}
+            value={keyed ?? wallClockOf(held.at, shop.zone)}
             onChange={({ target }) => {
               setKeyed(target.value);
-              const instant = Date.parse(target.value);
-              if (Number.isFinite(instant)) onChange(new Date(instant).toISOString());
+              const instant = instantOf(target.value, shop.zone);
+              if (instant !== undefined) onChange(instant);
             }}
             onBlur={() => setKeyed(null)}
           />

@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router';
 import type { EnginePage } from '#contracts/engines.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -42,6 +43,9 @@ export function TraysSection({ engineId, trays }: { readonly engineId: string; r
           ...trays.filter(({ emptiedAt }) => emptiedAt === null).map(({ id }) => ({ kind: 'tray' as const, id })),
         ]}
       />
+      <Link className="btn" to="/custody" search={{ engineId }}>
+        {words.whoHeld}
+      </Link>
       {trays.length === 0 ? (
         <p className="note">{words.noTrays}</p>
       ) : (

@@ -75,6 +75,7 @@ export const engine = {
   toProcedure: 'Procedure',
   toAssemble: 'Assemble',
   toOffer: 'Offer a handover',
+  whoHeld: 'Who held it when',
   toCounter: 'Counter',
   toSheet: 'Build sheet',
   notIn: 'Not in the shop. This page tells of its last visit.',
