@@ -14,7 +14,7 @@ import {
   sealsDue,
 } from './floor-waiting.ts';
 import type { Past } from './past-visits.ts';
-import { countDownTo, type Stock } from './stock.ts';
+import { countDownTo, orderOf, type Stock } from './stock.ts';
 import { known, type World } from './world.ts';
 
 /** Everything that is in the shop on the anchor day, in the order in which it came. */
@@ -53,22 +53,31 @@ function orderComing(world: World, stock: Stock): void {
       readonly vendor: VendorKey;
       readonly at: Instant;
       readonly promised: number | null;
-      readonly received?: number;
+      /** When the vendor told of that date, later than the first. */
+      readonly slipped?: Instant;
       readonly job?: number;
     },
   ): void => {
     const job = world.rows.of('job').find(({ number }) => number === of.job);
-    world.rows.add('purchase_line', {
-      id: world.id('purchase_line', of.at),
-      vendor_id: known(world.vendors, of.vendor),
-      part_id: known(stock.parts, part).id,
-      job_id: job?.id ?? null,
+    const { id, data } = known(stock.parts, part);
+    const lineId = orderOf(world, {
+      vendor: of.vendor,
+      partId: id,
+      jobId: job === undefined ? null : String(job.id),
       quantity: of.quantity,
-      received: of.received ?? 0,
-      promised_on: of.promised === null ? null : world.clock.day(of.promised),
-      ordered_by_id: known(world.people, 'hetty'),
-      ordered_at: isoOf(of.at),
+      promisedOn: of.promised === null ? null : world.clock.day(of.promised),
+      unitCost: Math.round(data.price * 0.6),
+      at: of.at,
     });
+    if (of.slipped !== undefined)
+      world.rows.add('purchase_promise', {
+        id: world.id('purchase_promise', of.slipped),
+        purchase_line_id: lineId,
+        promised_on: of.promised === null ? null : world.clock.day(of.promised),
+        words: 'two days later: waits for the foundry',
+        told_by_id: known(world.people, 'hetty'),
+        told_at: isoOf(of.slipped),
+      });
   };
   const { at } = world.clock;
   order('T615-VS', { quantity: 8, vendor: 'gaskets', at: at(-1, '16:55'), promised: 1, job: 2415 });
@@ -77,7 +86,7 @@ function orderComing(world: World, stock: Stock): void {
   order('H355-P-A', { quantity: 4, vendor: 'makers', at: at(-6, '08:15'), promised: 5 });
   order('S95-230', { quantity: 10, vendor: 'fasteners', at: at(-2, '14:05'), promised: 3 });
   order('W-12', { quantity: 50, vendor: 'fasteners', at: at(-2, '14:06'), promised: 3 });
-  order('O125-R', { quantity: 6, vendor: 'makers', at: at(-9, '09:05'), promised: 4 });
+  order('O125-R', { quantity: 6, vendor: 'makers', at: at(-9, '09:05'), promised: 4, slipped: at(-2, '11:15') });
   // Promised for last week and not seen yet.
   order('H355-TE', { quantity: 2, vendor: 'makers', at: at(-15, '09:30'), promised: -3 });
 }

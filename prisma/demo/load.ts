@@ -48,6 +48,7 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
     await keepWhatStood(sql);
     await sql`select setval(pg_get_serial_sequence('job', 'number'), (select max(number) from job))`;
     await sql`select setval(pg_get_serial_sequence('badge', 'number'), (select coalesce(max(number), 100) from badge))`;
+    await sql`select setval(pg_get_serial_sequence('purchase_order', 'number'), (select max(number) from purchase_order))`;
     return true;
   });
   if (!loaded) return undefined;

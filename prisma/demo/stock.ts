@@ -60,6 +60,7 @@ export function fillStores(world: World): Stock {
       one_time: data.oneTime,
       price_minor: data.price,
       reorder_point: data.reorder,
+      core_minor: coreOf(data),
       superseded_by_id: null,
       retired_at: null,
     });
@@ -170,7 +171,7 @@ function receiveDeliveries(world: World, stock: Stock): void {
     part.lots.push(lot);
     stock.move(lot, { act: 'receive', onHand: data.lot, reserved: 0, by: 'hetty', at, reason: '' });
     if (data.aisle !== 'S' && luck.next() < 0.25)
-      addOldPurchase(world, { partId: part.id, data, receivedDay: day, at });
+      addOldPurchase(world, { partId: part.id, data, receivedDay: day, at, lot });
     if (luck.next() < 0.2) {
       world.events.push({
         at,
@@ -185,22 +186,106 @@ function receiveDeliveries(world: World, stock: Stock): void {
   }
 }
 
-function addOldPurchase(
-  world: World,
-  of: { readonly partId: string; readonly data: DemoPart; readonly receivedDay: number; readonly at: Instant },
-): void {
+interface OldPurchase {
+  readonly partId: string;
+  readonly data: DemoPart;
+  readonly receivedDay: number;
+  readonly at: Instant;
+  readonly lot: Lot;
+}
+
+/** An order of one line that came in whole, sent the day it was written. */
+function addOldPurchase(world: World, of: OldPurchase): void {
   const orderedAt = world.clock.at(Math.max(of.receivedDay - 8, -522), '08:20');
-  world.rows.add('purchase_line', {
-    id: world.id('purchase_line', orderedAt),
-    vendor_id: known(world.vendors, of.data.vendor),
-    part_id: of.partId,
-    job_id: null,
+  const lineId = orderOf(world, {
+    vendor: of.data.vendor,
+    partId: of.partId,
+    jobId: null,
     quantity: of.data.lot,
-    received: of.data.lot,
-    promised_on: world.clock.day(of.receivedDay),
-    ordered_by_id: known(world.people, 'hetty'),
-    ordered_at: isoOf(orderedAt),
+    promisedOn: world.clock.day(of.receivedDay),
+    unitCost: of.lot.unitCost,
+    at: orderedAt,
   });
+  world.rows.add('purchase_fact', {
+    id: world.id('purchase_fact', of.at),
+    purchase_line_id: lineId,
+    kind: 'received',
+    quantity: of.data.lot,
+    lot_id: there(of.lot.row.id, 'a lot'),
+    words: '',
+    done_by_id: known(world.people, 'hetty'),
+    done_at: isoOf(of.at),
+  });
+  if (coreOf(of.data) > 0)
+    world.rows.add('core_owed', {
+      id: world.id('core_owed', of.at),
+      purchase_line_id: lineId,
+      quantity: of.data.lot,
+      charge_minor: coreOf(of.data),
+      owed_at: isoOf(of.at),
+    });
+}
+
+/** Cylinders are bought against their worn ones, for a third of the price until those come back. */
+const coreOf = ({ place, price }: DemoPart): number => (place === 'cylinder' ? Math.round(price / 300) * 100 : 0);
+
+/** Writes and sends an order of one line, at a price its vendor gave that day. */
+export function orderOf(
+  world: World,
+  of: {
+    readonly vendor: DemoPart['vendor'];
+    readonly partId: string;
+    readonly jobId: string | null;
+    readonly quantity: number;
+    readonly promisedOn: string | null;
+    readonly unitCost: number;
+    readonly at: Instant;
+  },
+): string {
+  const vendorId = known(world.vendors, of.vendor);
+  const byId = known(world.people, 'hetty');
+  world.rows.add('vendor_price', {
+    id: world.id('vendor_price', of.at),
+    vendor_id: vendorId,
+    part_id: of.partId,
+    price_minor: of.unitCost,
+    valid_from: isoOf(of.at).slice(0, 10),
+    their_number: '',
+    told_by_id: byId,
+    told_at: isoOf(of.at),
+  });
+  const orderId = world.id('purchase_order', of.at);
+  world.rows.add('purchase_order', {
+    id: orderId,
+    number: 501 + world.rows.of('purchase_order').length,
+    vendor_id: vendorId,
+    words: '',
+    opened_by_id: byId,
+    opened_at: isoOf(of.at),
+  });
+  world.rows.add('purchase_order_mark', {
+    id: world.id('purchase_order_mark', of.at),
+    order_id: orderId,
+    mark: 'sent',
+    words: '',
+    marked_by_id: byId,
+    marked_at: isoOf(of.at),
+  });
+  const id = world.id('purchase_line', of.at);
+  world.rows.add('purchase_line', {
+    id,
+    order_id: orderId,
+    vendor_id: vendorId,
+    part_id: of.partId,
+    job_id: of.jobId,
+    quantity: of.quantity,
+    received: 0,
+    promised_on: of.promisedOn,
+    price_minor: of.unitCost,
+    ordered_by_id: byId,
+    ordered_at: isoOf(of.at),
+  });
+  return id;
 }
 
 /** A bin count that leaves exactly so many of a part available, as the floor of today shows them. */

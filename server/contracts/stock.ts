@@ -77,6 +77,8 @@ export const ReceiveGoods = z
     /** Used pieces that are good to go in again: what was measured on them. */
     usedCondition: someWords(300).optional(),
     purchaseLineId: Id.optional(),
+    /** More came than is still open on the purchase line, and it is kept. */
+    acceptOver: z.boolean().optional(),
   })
   .meta({
     id: 'ReceiveGoods',

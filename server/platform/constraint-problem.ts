@@ -26,6 +26,8 @@ const byConstraint: Readonly<Record<string, Words>> = {
   piece_back_at_most_off: ['refused', 'More pieces would go back than came off. Count again.'],
   stock_lot_available_not_negative: ['stock-short', 'There is not that much available: some of it is reserved.'],
   stock_lot_on_hand_not_negative: ['stock-short', 'There is not that much in the bin.'],
+  purchase_order_mark_once: ['already-done', 'That was noted on this order already.'],
+  core_mark_once: ['already-done', 'That was noted for this core already.'],
   stock_lot_one_of_serial: ['conflict', 'A piece with that serial lies in stock already.'],
   engine_serial_key: ['conflict', 'An engine with this serial is known already.'],
   family_code_key: ['conflict', 'A family with this code is known already.'],

@@ -8,6 +8,9 @@ import { movementRoutes } from './movements/routes.ts';
 import { partRoutes } from './parts/routes.ts';
 import { receivingRoutes } from './receiving/routes.ts';
 import { reservationRoutes } from './reservations/routes.ts';
+import { scanRoutes } from './scan/routes.ts';
+import { orderRoutes } from './supply/order-routes.ts';
+import { supplyRoutes } from './supply/routes.ts';
 
 /** Stores: what there is, what jobs want, what is promised, and every piece that moves. */
 export const storesFeature: Feature = async (app, platform) => {
@@ -20,4 +23,7 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(movementRoutes, platform);
   await app.register(receivingRoutes, platform);
   await app.register(binRoutes, platform);
+  await app.register(supplyRoutes, platform);
+  await app.register(orderRoutes, platform);
+  await app.register(scanRoutes, platform);
 };

@@ -25,7 +25,8 @@ export interface Move {
     | 'adjust'
     | 'scrap'
     | 'transfer out'
-    | 'transfer in';
+    | 'transfer in'
+    | 'send back';
   readonly onHand?: number;
   readonly reserved?: number;
   /** What goods that come in cost, or were worth when they went out; what goes out is valued by the database. */

@@ -135,12 +135,12 @@ export function refuseClosedBin(bin: { readonly code: string; readonly closed: b
 }
 
 /** Money that came in with a request, in the shop's own currency. */
-export async function minorOf(act: Act, cost: Money | undefined): Promise<number> {
+export async function minorOf(act: Act, cost: Money | undefined, pointer = '/cost'): Promise<number> {
   if (cost === undefined) return 0;
   const currency = await findCurrency(act.sql);
   if (cost.currency !== currency || cost.minor.startsWith('-')) {
-    throw new ProblemError('refused', `The cost must be in ${currency} and not below zero.`, {
-      errors: [{ pointer: '/cost', detail: `must be ${currency}, zero or more` }],
+    throw new ProblemError('refused', `A sum must be in ${currency} and not below zero.`, {
+      errors: [{ pointer, detail: `must be ${currency}, zero or more` }],
     });
   }
   return Number(cost.minor);

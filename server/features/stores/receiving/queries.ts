@@ -24,10 +24,6 @@ export async function lockPurchaseLine(sql: Sql, id: string) {
   return line;
 }
 
-export async function addReceived(sql: Sql, id: string, quantity: number): Promise<void> {
-  await sql`update purchase_line set received = received + ${quantity} where id = ${id}`;
-}
-
 export async function findLineOfJob(
   sql: Sql,
   of: { readonly jobId: string; readonly partId: string },

@@ -10,8 +10,8 @@ import { lockLines, recordStock } from '../ledger/queries.ts';
 import { moveOnLine } from '../ledger/service.ts';
 import { findBin, insertLot } from '../movements/queries.ts';
 import { minorOf, refuseClosedBin } from '../movements/service.ts';
+import { insertCoresOwed, insertFact } from './fact-queries.ts';
 import {
-  addReceived,
   findComing,
   findJobName,
   findJobOfPurchase,
@@ -29,11 +29,29 @@ import {
  * is short of the part is told, earliest promise first.
  */
 export async function receiveGoods(act: Act, asked: ReceiveGoods): Promise<GoodsReceived> {
+  const job = await jobBoughtFor(act, asked.purchaseLineId);
+  const { part, bin, received } = await takeGoods(act, asked, job);
+  await act.event('stock.received', {
+    ...(job === undefined ? {} : { engineId: job.engineId, jobId: job.id }),
+    data: {
+      part: part.number,
+      name: part.name,
+      bin: bin.code,
+      quantity: asked.quantity,
+      reserved: received.reservedFor?.quantity ?? 0,
+    },
+  });
+  return received;
+}
+
+type OpenJob = Awaited<ReturnType<typeof openJob>>;
+
+/** Takes goods in for a job whose locks are held, or for stock; the caller tells of it. */
+export async function takeGoods(act: Act, asked: ReceiveGoods, job: OpenJob | undefined) {
   const part = found(await findPart(act.sql, asked.partId), 'such part');
   const bin = found(await findBin(act.sql, asked.binId), 'such bin');
   refuseClosedBin(bin);
-  const job = await jobBoughtFor(act, asked.purchaseLineId);
-  await takeOffPurchase(act, asked, part.name);
+  await refuseMoreThanOrdered(act, asked, part.name);
   const lotId = await insertLot(act.sql, {
     partId: part.id,
     binId: bin.id,
@@ -50,35 +68,28 @@ export async function receiveGoods(act: Act, asked: ReceiveGoods): Promise<Goods
     standings: [],
     byId: act.actor.id,
   });
+  await noteOnPurchase(act, asked, lotId);
   const reservedFor =
     job === undefined ? null : await serveFirst(act, { job, lotId, partId: part.id, quantity: asked.quantity });
   const waiting = await findWaiting(act.sql, part.id);
-  await act.event('stock.received', {
-    ...(job === undefined ? {} : { engineId: job.engineId, jobId: job.id }),
-    data: {
-      part: part.number,
-      name: part.name,
-      bin: bin.code,
-      quantity: asked.quantity,
-      reserved: reservedFor?.quantity ?? 0,
-    },
-  });
-  return {
+  const received: GoodsReceived = {
     lotId,
     onHand: asked.quantity,
     available: asked.quantity - (reservedFor?.quantity ?? 0),
     reservedFor,
     waiting: [...waiting],
   };
+  return { part, bin, received };
 }
 
-async function jobBoughtFor(act: Act, purchaseLineId: string | undefined) {
+/** The job that a purchase line is for, opened and locked, if it is still in the shop. */
+export async function jobBoughtFor(act: Act, purchaseLineId: string | undefined) {
   if (purchaseLineId === undefined) return undefined;
   const { openJobId } = found(await findJobOfPurchase(act.sql, purchaseLineId), 'such purchase line');
   return openJobId === null ? undefined : openJob(act, openJobId);
 }
 
-async function takeOffPurchase(act: Act, asked: ReceiveGoods, name: string): Promise<void> {
+async function refuseMoreThanOrdered(act: Act, asked: ReceiveGoods, name: string): Promise<void> {
   if (asked.purchaseLineId === undefined) return;
   const line = found(await lockPurchaseLine(act.sql, asked.purchaseLineId), 'such purchase line');
   if (line.partId !== asked.partId) {
@@ -86,15 +97,22 @@ async function takeOffPurchase(act: Act, asked: ReceiveGoods, name: string): Pro
       errors: [{ pointer: '/partId', detail: 'is not the part of the purchase line' }],
     });
   }
-  const open = line.quantity - line.received;
-  if (asked.quantity > open) {
+  const open = Math.max(0, line.quantity - line.received);
+  if (asked.quantity > open && asked.acceptOver !== true) {
     throw new ProblemError(
       'refused',
-      `${line.quantity} were ordered and ${line.received} have come in: ${open} can be received on it, not ${asked.quantity}. Receive what is over without the purchase line.`,
+      `${line.quantity} were ordered and ${line.received} have come in: ${open} can be received on it, not ${asked.quantity}. Say that what is over is kept (acceptOver), or receive less.`,
       { errors: [{ pointer: '/quantity', detail: `at most ${open}` }] },
     );
   }
-  await addReceived(act.sql, asked.purchaseLineId, asked.quantity);
+}
+
+/** What came goes down on the purchase line as a fact; a core may be owed for it. */
+async function noteOnPurchase(act: Act, asked: ReceiveGoods, lotId: string): Promise<void> {
+  const { purchaseLineId: lineId, quantity } = asked;
+  if (lineId === undefined) return;
+  await insertFact(act.sql, { lineId, kind: 'received', quantity, lotId, words: '', byId: act.actor.id });
+  await insertCoresOwed(act.sql, lineId, quantity);
 }
 
 function thicknessOf(thickness: Quantity | undefined, isShim: boolean): number | null {

@@ -215,6 +215,7 @@ export const stores = {
       scrap: 'scrapped',
       'transfer out': 'moved out',
       'transfer in': 'moved in',
+      'send back': 'sent back',
     },
   },
   correct: {

@@ -1,0 +1,255 @@
+import { z } from 'zod';
+import { JobName, PartName, Pieces } from './parts.ts';
+import { Day, Id, Instant, Money, Named, PageQuery, pageOf, someWords, words } from './wire.ts';
+
+/** How a level to buy at comes about: every figure that goes into it. */
+export const ReorderReasons = z
+  .strictObject({
+    /** Days of history that were read, and what was issued in them less what came back. */
+    days: z.int(),
+    used: z.int(),
+    meanPerDay: z.number(),
+    deviationPerDay: z.number(),
+    /** From order to receipt, over so many lines that came in. */
+    leadDays: z.number(),
+    leadDeviationDays: z.number(),
+    leadLines: z.int(),
+    service: z.number(),
+    z: z.number(),
+    safetyStock: z.number(),
+    reorderAt: z.int(),
+    /** What an order costs to write and receive, and a year's holding as a share of the price, in minor units. */
+    orderCost: z.int(),
+    holdingShare: z.number(),
+    /** Pieces an order that balance the two; null where no price is known. */
+    orderQuantity: z.int().nullable(),
+  })
+  .meta({ id: 'ReorderReasons' });
+export type ReorderReasons = z.infer<typeof ReorderReasons>;
+
+export const VendorPrice = z
+  .strictObject({ vendor: Named, price: Money.nullable(), validFrom: Day, theirNumber: z.string() })
+  .meta({ id: 'VendorPrice' });
+
+/** How a part is bought: who asks what since when, how long it takes, when to buy and how many. */
+export const PartSupply = z
+  .strictObject({ part: PartName, prices: z.array(VendorPrice), reorder: ReorderReasons })
+  .meta({ id: 'PartSupply' });
+export type PartSupply = z.infer<typeof PartSupply>;
+
+export const TellPrice = z
+  .strictObject({
+    vendorId: Id,
+    partId: Id,
+    price: Money,
+    validFrom: Day,
+    theirNumber: words(60).optional(),
+  })
+  .meta({
+    id: 'TellPrice',
+    examples: [
+      {
+        vendorId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b',
+        partId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5c',
+        price: { minor: '4200', currency: 'EUR' },
+        validFrom: '2026-11-01',
+      },
+    ],
+  });
+export type TellPrice = z.infer<typeof TellPrice>;
+
+/** One thing to buy: for a job that is short of it, or for the shelf. */
+export const ToBuy = z
+  .strictObject({
+    part: PartName,
+    quantity: z.int(),
+    job: JobName.nullable(),
+    /** What the vendor asks for one; only for those who may see money. */
+    price: Money.nullable(),
+    why: z.enum(['short', 'low']),
+    onHand: z.int(),
+    coming: z.int(),
+    /** Of what runs low: the level to buy at. */
+    reorderPoint: z.int(),
+  })
+  .meta({ id: 'ToBuy' });
+export type ToBuy = z.infer<typeof ToBuy>;
+
+export const BuyingProposals = z
+  .strictObject({
+    /** By the vendor it was last priced by or bought from; null: nobody known. */
+    vendors: z.array(z.strictObject({ vendor: Named.nullable(), lines: z.array(ToBuy) })),
+  })
+  .meta({ id: 'BuyingProposals' });
+export type BuyingProposals = z.infer<typeof BuyingProposals>;
+
+export const PlaceOrder = z
+  .strictObject({
+    vendorId: Id,
+    words: words(500).optional(),
+    lines: z
+      .array(
+        z.strictObject({
+          partId: Id,
+          quantity: Pieces,
+          jobId: Id.optional(),
+          /** Of one; left out: the vendor's price of today, where one is known. */
+          price: Money.optional(),
+          promisedOn: Day.optional(),
+        }),
+      )
+      .min(1)
+      .max(200),
+  })
+  .meta({
+    id: 'PlaceOrder',
+    examples: [
+      {
+        vendorId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b',
+        words: 'Deliver before ten',
+        lines: [{ partId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5c', quantity: 4 }],
+      },
+    ],
+  });
+export type PlaceOrder = z.infer<typeof PlaceOrder>;
+
+const fact = z.strictObject({
+  kind: z.enum(['received', 'came wrong', 'sent back', 'called off', 'date']),
+  quantity: z.int().nullable(),
+  promisedOn: Day.nullable(),
+  words: z.string(),
+  by: z.string(),
+  at: Instant,
+});
+
+export const OrderLine = z
+  .strictObject({
+    id: Id,
+    part: PartName,
+    unit: z.string(),
+    theirNumber: z.string(),
+    job: JobName.nullable(),
+    quantity: z.int(),
+    received: z.int(),
+    promisedOn: Day.nullable(),
+    price: Money.nullable(),
+    facts: z.array(fact),
+  })
+  .meta({ id: 'OrderLine' });
+
+export const Order = z
+  .strictObject({
+    id: Id,
+    number: z.int(),
+    vendor: z.strictObject({ id: Id, name: z.string(), contact: z.string() }),
+    words: z.string(),
+    openedBy: z.string(),
+    openedAt: Instant,
+    sentAt: Instant.nullable(),
+    confirmedAt: Instant.nullable(),
+    lines: z.array(OrderLine),
+    total: Money.nullable(),
+  })
+  .meta({ id: 'Order' });
+export type Order = z.infer<typeof Order>;
+
+export const OrderListed = z
+  .strictObject({
+    id: Id,
+    number: z.int(),
+    vendor: Named,
+    openedAt: Instant,
+    sentAt: Instant.nullable(),
+    confirmedAt: Instant.nullable(),
+    lines: z.int(),
+    /** Lines of which something is still to come. */
+    open: z.int(),
+    /** The last day of what is still to come; null where a line has none. */
+    expectedOn: Day.nullable(),
+  })
+  .meta({ id: 'OrderListed' });
+export type OrderListed = z.infer<typeof OrderListed>;
+export const OrdersQuery = PageQuery.extend({ open: z.enum(['true', 'false']).optional() });
+export type OrdersQuery = z.infer<typeof OrdersQuery>;
+export const OrderPage = pageOf(OrderListed);
+
+export const MarkOrder = z
+  .strictObject({ mark: z.enum(['sent', 'confirmed']), words: words(300).optional() })
+  .meta({ id: 'MarkOrder', examples: [{ mark: 'sent', words: 'by letter' }] });
+export type MarkOrder = z.infer<typeof MarkOrder>;
+
+/** A date the vendor gave: the first, or one that slipped; null: none any more. */
+export const TellDate = z
+  .strictObject({ promisedOn: Day.nullable(), words: words(300).optional() })
+  .meta({ id: 'TellDate', examples: [{ promisedOn: '2026-12-04', words: 'waits for the foundry' }] });
+export type TellDate = z.infer<typeof TellDate>;
+
+export const LineFault = z
+  .discriminatedUnion('kind', [
+    /** What came is another part: nothing of it is taken in, the line stays open. */
+    z.strictObject({ kind: z.literal('came wrong'), quantity: Pieces, words: someWords(300) }),
+    /** Pieces that were taken in go back: a replacement is still to come, unless it is called off. */
+    z.strictObject({ kind: z.literal('sent back'), quantity: Pieces, lotId: Id, words: someWords(300) }),
+    /** So many of what is still to come will not. */
+    z.strictObject({ kind: z.literal('called off'), quantity: Pieces, words: someWords(300) }),
+  ])
+  .meta({ id: 'LineFault', examples: [{ kind: 'called off', quantity: 1, words: 'not made any more' }] });
+export type LineFault = z.infer<typeof LineFault>;
+
+/** What one delivery brought, on several lines, and what bringing it cost. */
+export const TakeDelivery = z
+  .strictObject({
+    lines: z
+      .array(
+        z.strictObject({
+          purchaseLineId: Id,
+          binId: Id,
+          quantity: Pieces,
+          lotCode: words(40).optional(),
+          serial: someWords(60).optional(),
+          /** What these pieces cost together; left out: the line's price. */
+          cost: Money.optional(),
+          acceptOver: z.boolean().optional(),
+        }),
+      )
+      .min(1)
+      .max(100),
+    /** Freight, duty and the like: added to what the lines cost, by their worth. */
+    freight: Money.optional(),
+  })
+  .meta({
+    id: 'TakeDelivery',
+    examples: [
+      {
+        lines: [
+          {
+            purchaseLineId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b',
+            binId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5c',
+            quantity: 2,
+          },
+        ],
+        freight: { minor: '1250', currency: 'EUR' },
+      },
+    ],
+  });
+export type TakeDelivery = z.infer<typeof TakeDelivery>;
+
+export const Core = z
+  .strictObject({
+    id: Id,
+    part: PartName,
+    vendor: Named,
+    orderNumber: z.int().nullable(),
+    quantity: z.int(),
+    charge: Money.nullable(),
+    owedAt: Instant,
+    sentAt: Instant.nullable(),
+    creditedAt: Instant.nullable(),
+  })
+  .meta({ id: 'Core', description: 'A worn piece that the vendor charges for until it comes back' });
+export const Cores = z.strictObject({ items: z.array(Core) }).meta({ id: 'Cores' });
+export type Cores = z.infer<typeof Cores>;
+export const MarkCore = z
+  .strictObject({ mark: z.enum(['sent', 'credited']), words: words(300).optional() })
+  .meta({ id: 'MarkCore', examples: [{ mark: 'sent' }] });
+export type MarkCore = z.infer<typeof MarkCore>;

@@ -1,0 +1,99 @@
+import type { JobName, PartName } from '#contracts/parts.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { jobName, partName } from '../ledger/queries.ts';
+
+export interface ToBuyRow {
+  readonly part: PartName;
+  readonly quantity: number;
+  readonly job: JobName | null;
+  readonly why: 'short' | 'low';
+  readonly onHand: number;
+  readonly coming: number;
+  readonly reorderPoint: number;
+  readonly vendor: { readonly id: string; readonly name: string } | null;
+  readonly priceMinor: number | null;
+}
+
+/** By whom a part was priced last, else from whom it was bought last. */
+const usualVendor = (sql: Sql) => sql`
+  left join lateral (
+    select v.id, v.name, u.price_minor from (
+      (select vp.vendor_id, vp.price_minor, 1 as rank, vp.valid_from::timestamptz as at from vendor_price vp
+       where vp.part_id = p.id and vp.valid_from <= current_date order by vp.valid_from desc, vp.told_at desc limit 1)
+      union all
+      (select pl.vendor_id, pl.price_minor, 2, pl.ordered_at from purchase_line pl where pl.part_id = p.id order by pl.ordered_at desc limit 1)
+    ) u join vendor v on v.id = u.vendor_id and v.retired_at is null order by u.rank limit 1
+  ) vendor on true`;
+
+const stockOf = (sql: Sql) => sql`
+  cross join lateral (
+    select coalesce((select sum(l.on_hand - l.reserved) from stock_lot l where l.part_id = p.id and l.on_hand > 0 and not l.used), 0)::int as free,
+      coalesce((select sum(l.on_hand) from stock_lot l where l.part_id = p.id and l.on_hand > 0), 0)::int as on_hand,
+      coalesce((select sum(pl.quantity - pl.received) from purchase_line pl where pl.part_id = p.id and pl.received < pl.quantity), 0)::int as coming
+  ) stock`;
+
+/**
+ * Shortages that nothing on order covers: of what comes in for anybody, the earliest promise is served first; what was
+ * bought for a job is that job's alone.
+ */
+export async function findUncovered(sql: Sql): Promise<readonly ToBuyRow[]> {
+  return sql<ToBuyRow[]>`
+    with lacking as (
+      select d.part_id, d.job_id, d.short - coalesce(own.coming, 0) as missing, jp.ready_on, d.short_since, d.id
+      from demand_line d join job j on j.id = d.job_id and j.handed_back_at is null left join job_promise jp on jp.job_id = d.job_id
+        left join lateral (select sum(pl.quantity - pl.received)::int as coming from purchase_line pl
+          where pl.part_id = d.part_id and pl.job_id = d.job_id and pl.received < pl.quantity) own on true
+      where d.short > 0
+    ), ranked as (
+      select l.*, sum(l.missing) over (partition by l.part_id order by l.ready_on nulls last, l.short_since, l.id) as by_then,
+        coalesce((select sum(pl.quantity - pl.received)::int from purchase_line pl
+          where pl.part_id = l.part_id and pl.job_id is null and pl.received < pl.quantity), 0) as shared
+      from lacking l where l.missing > 0
+    )
+    select ${partName(sql)} as part, least(r.missing, r.by_then - r.shared)::int as quantity, ${jobName(sql)} as job, 'short' as why,
+      stock.on_hand as "onHand", stock.coming, p.reorder_point as "reorderPoint",
+      case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor"
+    from ranked r join part p on p.id = r.part_id join job j on j.id = r.job_id ${stockOf(sql)} ${usualVendor(sql)}
+    where r.by_then > r.shared order by r.ready_on nulls last, p.number`;
+}
+
+/** Parts whose free pieces, with those that come in, are no more than their level to buy at; up to it, and a level more. */
+export async function findLowToBuy(sql: Sql): Promise<readonly ToBuyRow[]> {
+  return sql<ToBuyRow[]>`
+    select ${partName(sql)} as part, (2 * p.reorder_point - stock.free - stock.coming)::int as quantity, null as job, 'low' as why,
+      stock.on_hand as "onHand", stock.coming, p.reorder_point as "reorderPoint",
+      case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor"
+    from part p ${stockOf(sql)} ${usualVendor(sql)}
+    where p.reorder_point > 0 and p.retired_at is null and stock.free + stock.coming <= p.reorder_point
+    order by p.number limit 300`;
+}
+
+/** What of a part went out less what came back, day by day, over the days before today. */
+export async function findDailyUse(sql: Sql, partId: string, days: number): Promise<readonly number[]> {
+  const rows = await sql<{ used: number }[]>`
+    select greatest(0, coalesce(-sum(m.on_hand_change), 0))::int as used
+    from generate_series(1, ${days}::int) back
+      left join stock_movement m on m.part_id = ${partId} and m.act in ('issue', 'return')
+        and m.moved_at >= current_date - back and m.moved_at < current_date - back + 1
+    group by back order by back`;
+  return rows.map(({ used }) => used);
+}
+
+/** Days from each order of a part to the day its first pieces came in. */
+export async function findLeadTimes(sql: Sql, partId: string): Promise<readonly number[]> {
+  const rows = await sql<{ days: number }[]>`
+    select extract(epoch from f.first - pl.ordered_at)::float8 / 86400 as days
+    from purchase_line pl cross join lateral (
+      select min(pf.done_at) as first from purchase_fact pf where pf.purchase_line_id = pl.id and pf.kind = 'received') f
+    where pl.part_id = ${partId} and f.first is not null and f.first > pl.ordered_at order by pl.ordered_at desc limit 50`;
+  return rows.map(({ days }) => days);
+}
+
+export async function findPartToBuy(sql: Sql, id: string) {
+  const [row] = await sql<{ part: PartName; priceMinor: number; cost: number | null }[]>`
+    select ${partName(sql)} as part, p.price_minor as "priceMinor",
+      (select vp.price_minor from vendor_price vp where vp.part_id = p.id and vp.valid_from <= current_date
+       order by vp.valid_from desc, vp.told_at desc limit 1) as cost
+    from part p where p.id = ${id}`;
+  return row;
+}

@@ -1,0 +1,173 @@
+import type { GoodsReceived } from '#contracts/stock.ts';
+import type { LineFault, MarkOrder, PlaceOrder, TakeDelivery, TellDate } from '#contracts/supply.ts';
+import { shareByWorth } from '#domain/stock/reorder.ts';
+import type { Act } from '#platform/act.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { findCurrency, recordStock } from '../ledger/queries.ts';
+import { lockLot } from '../movements/queries.ts';
+import { minorOf } from '../movements/service.ts';
+import { insertFact } from '../receiving/fact-queries.ts';
+import { findVendor } from '../receiving/queries.ts';
+import { jobBoughtFor, takeGoods } from '../receiving/service.ts';
+import {
+  findOpenJobs,
+  findOrder,
+  findOrderedParts,
+  findPricesToday,
+  insertMark,
+  insertOrder,
+  insertOrderLines,
+  insertPromise,
+  lockLine,
+} from './queries.ts';
+
+/** Writes an order: a document with a number and its lines, for stock or for jobs. */
+export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonly id: string }> {
+  const vendor = found(await findVendor(act.sql, asked.vendorId), 'such vendor');
+  if (vendor.retired) throw new ProblemError('refused', `Nothing is bought from ${vendor.name} any more.`);
+  const partIds = [...new Set(asked.lines.map(({ partId }) => partId))];
+  const jobIds = [...new Set(asked.lines.flatMap(({ jobId }) => (jobId === undefined ? [] : [jobId])))];
+  const parts = await findOrderedParts(act.sql, partIds);
+  const jobs = await findOpenJobs(act.sql, jobIds);
+  refuseUnknown(asked, { parts, jobs });
+  const prices = new Map(
+    (await findPricesToday(act.sql, vendor.id, partIds)).map(({ partId, priceMinor }) => [partId, priceMinor]),
+  );
+  const { id, number } = await insertOrder(act.sql, {
+    vendorId: vendor.id,
+    words: asked.words?.trim() ?? '',
+    byId: act.actor.id,
+  });
+  const lines = await Promise.all(
+    asked.lines.map(async ({ partId, quantity, jobId, price, promisedOn }, at) => ({
+      partId,
+      quantity,
+      jobId: jobId ?? null,
+      priceMinor: price === undefined ? (prices.get(partId) ?? null) : await minorOf(act, price, `/lines/${at}/price`),
+      promisedOn: promisedOn ?? null,
+    })),
+  );
+  await insertOrderLines(act.sql, { orderId: id, vendorId: vendor.id, byId: act.actor.id, lines });
+  await act.event('order.placed', { data: { number, vendor: vendor.name, lines: lines.length } });
+  return { id };
+}
+
+function refuseUnknown(
+  asked: PlaceOrder,
+  known: { readonly parts: readonly { readonly id: string }[]; readonly jobs: readonly { readonly id: string }[] },
+): void {
+  const errors = asked.lines.flatMap(({ partId, jobId }, at) => [
+    ...(known.parts.some(({ id }) => id === partId)
+      ? []
+      : [{ pointer: `/lines/${at}/partId`, detail: 'is no part that is known here' }]),
+    ...(jobId === undefined || known.jobs.some(({ id }) => id === jobId)
+      ? []
+      : [{ pointer: `/lines/${at}/jobId`, detail: 'is no job that is still in the shop' }]),
+  ]);
+  const [first] = errors;
+  if (first === undefined) return;
+  throw new ProblemError('not-found', `${first.pointer} ${first.detail}. Nothing was ordered.`, { errors });
+}
+
+/** The order went out, or its vendor confirmed it. */
+export async function markOrder(act: Act, asked: MarkOrder & { readonly id: string }): Promise<void> {
+  const order = found(await findOrder(act.sql, asked.id), 'such order');
+  const words = asked.words?.trim() ?? '';
+  await insertMark(act.sql, { orderId: order.id, mark: asked.mark, words, byId: act.actor.id });
+  await act.event('order.marked', { data: { number: order.number, mark: asked.mark, words } });
+}
+
+const lineOf = async (act: Act, id: string) => found(await lockLine(act.sql, id), 'such purchase line');
+
+/** A date the vendor gave, first or slipped: appended, and the line's own from now on. */
+export async function tellDate(act: Act, asked: TellDate & { readonly id: string }) {
+  const line = await lineOf(act, asked.id);
+  const words = asked.words?.trim() ?? '';
+  await insertPromise(act.sql, { lineId: line.id, promisedOn: asked.promisedOn, words, byId: act.actor.id });
+  await act.event('purchase.dated', {
+    data: { part: line.part.number, name: line.part.name, was: line.promisedOn, promisedOn: asked.promisedOn, words },
+  });
+  return { orderId: line.orderId };
+}
+
+/** What came wrong, goes back, or will not come. */
+export async function tellFault(act: Act, asked: LineFault & { readonly id: string }) {
+  const line = await lineOf(act, asked.id);
+  const words = asked.words.trim();
+  const open = line.quantity - line.received;
+  if (asked.kind === 'called off' && asked.quantity > open) {
+    throw new ProblemError('refused', `${Math.max(0, open)} are still to come on it: no more can be called off.`, {
+      errors: [{ pointer: '/quantity', detail: `at most ${Math.max(0, open)}` }],
+    });
+  }
+  if (asked.kind === 'sent back') await sendBack(act, { ...asked, words }, line);
+  await insertFact(act.sql, {
+    lineId: line.id,
+    kind: asked.kind,
+    quantity: asked.quantity,
+    lotId: asked.kind === 'sent back' ? asked.lotId : null,
+    words,
+    byId: act.actor.id,
+  });
+  await act.event('purchase.fault', {
+    data: { kind: asked.kind, part: line.part.number, name: line.part.name, quantity: asked.quantity, words },
+  });
+  return { orderId: line.orderId };
+}
+
+/** Free pieces of a lot of that part leave stock for their vendor; what is reserved is released first by hand. */
+async function sendBack(
+  act: Act,
+  asked: Extract<LineFault, { kind: 'sent back' }>,
+  line: { readonly partId: string; readonly received: number },
+): Promise<void> {
+  const lot = found(await lockLot(act.sql, asked.lotId), 'such lot');
+  if (lot.partId !== line.partId) {
+    throw new ProblemError('refused', 'That lot is of another part than the purchase line.', {
+      errors: [{ pointer: '/lotId', detail: 'is of another part' }],
+    });
+  }
+  const free = Math.min(lot.onHand - lot.reserved, line.received);
+  if (asked.quantity > free) {
+    throw new ProblemError(
+      'stock-short',
+      `${free} of ${lot.name} (${lot.number}) can go back: ${lot.onHand} in the lot, ${lot.reserved} reserved, ${line.received} received on that line.`,
+      { there: free, asked: asked.quantity },
+    );
+  }
+  await recordStock(act.sql, {
+    moves: [{ lotId: lot.id, act: 'send back', onHand: -asked.quantity, reason: asked.words }],
+    holds: [],
+    standings: [],
+    byId: act.actor.id,
+  });
+}
+
+/** Takes in what one delivery brought, all of it or none; freight joins the cost of its lines, by their worth. */
+export async function takeDelivery(act: Act, asked: TakeDelivery): Promise<{ lines: GoodsReceived[] }> {
+  const currency = await findCurrency(act.sql);
+  const ids = asked.lines.map(({ purchaseLineId }) => purchaseLineId);
+  const jobs = new Map<string, Awaited<ReturnType<typeof jobBoughtFor>>>();
+  for (const id of ids.toSorted()) jobs.set(id, await jobBoughtFor(act, id));
+  const freight = BigInt(await minorOf(act, asked.freight, '/freight'));
+  const costs: bigint[] = [];
+  const parts: string[] = [];
+  for (const [at, { purchaseLineId, quantity, cost }] of asked.lines.entries()) {
+    const line = await lineOf(act, purchaseLineId);
+    parts.push(line.partId);
+    costs.push(
+      BigInt(cost === undefined ? (line.priceMinor ?? 0) * quantity : await minorOf(act, cost, `/lines/${at}/cost`)),
+    );
+  }
+  const shares = shareByWorth(freight, costs);
+  const lines: GoodsReceived[] = [];
+  for (const [at, { cost: _, ...line }] of asked.lines.entries()) {
+    const minor = String((costs[at] ?? 0n) + (shares[at] ?? 0n));
+    const goods = { ...line, partId: parts[at] ?? '', cost: { minor, currency } };
+    lines.push((await takeGoods(act, goods, jobs.get(line.purchaseLineId))).received);
+  }
+  await act.event('delivery.taken', {
+    data: { lines: lines.length, pieces: lines.reduce((sum, { onHand }) => sum + onHand, 0), freight: Number(freight) },
+  });
+  return { lines };
+}

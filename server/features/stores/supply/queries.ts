@@ -1,0 +1,252 @@
+import type { JobName, PartName } from '#contracts/parts.ts';
+import { newId } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { jobName, partName } from '../ledger/queries.ts';
+
+export async function insertOrder(
+  sql: Sql,
+  order: { readonly vendorId: string; readonly words: string; readonly byId: string },
+): Promise<{ id: string; number: number }> {
+  const id = newId();
+  const [row] = await sql<{ number: number }[]>`
+    insert into purchase_order (id, vendor_id, words, opened_by_id) values (${id}, ${order.vendorId}, ${order.words}, ${order.byId})
+    returning number`;
+  return { id, number: row?.number ?? 0 };
+}
+
+export interface NewLine {
+  readonly partId: string;
+  readonly quantity: number;
+  readonly jobId: string | null;
+  readonly priceMinor: number | null;
+  readonly promisedOn: string | null;
+}
+
+export async function insertOrderLines(
+  sql: Sql,
+  of: {
+    readonly orderId: string;
+    readonly vendorId: string;
+    readonly byId: string;
+    readonly lines: readonly NewLine[];
+  },
+): Promise<void> {
+  const { lines } = of;
+  await sql`
+    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, price_minor, promised_on, ordered_by_id)
+    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.price, l.day, ${of.byId}
+    from unnest(${lines.map(newId)}::uuid[], ${lines.map((l) => l.partId)}::uuid[], ${lines.map((l) => l.jobId)}::uuid[],
+      ${lines.map((l) => l.quantity)}::int[], ${lines.map((l) => l.priceMinor)}::bigint[], ${lines.map((l) => l.promisedOn)}::text[]::date[])
+      l (id, part, job, quantity, price, day)`;
+}
+
+export async function findOrderedParts(sql: Sql, ids: readonly string[]) {
+  return sql<{ id: string; number: string; name: string; retired: boolean }[]>`
+    select id, number, name, retired_at is not null as retired from part where id = any(${ids}::uuid[])`;
+}
+
+export async function findOpenJobs(sql: Sql, ids: readonly string[]) {
+  return sql<{ id: string }[]>`select id from job where id = any(${ids}::uuid[]) and handed_back_at is null`;
+}
+
+/** What a vendor asks today, by part. */
+export async function findPricesToday(sql: Sql, vendorId: string, partIds: readonly string[]) {
+  return sql<{ partId: string; priceMinor: number }[]>`
+    select distinct on (part_id) part_id as "partId", price_minor as "priceMinor" from vendor_price
+    where vendor_id = ${vendorId} and part_id = any(${partIds}::uuid[]) and valid_from <= current_date
+    order by part_id, valid_from desc, told_at desc`;
+}
+
+export interface OrderRow {
+  readonly id: string;
+  readonly number: number;
+  readonly vendor: { readonly id: string; readonly name: string; readonly contact: string };
+  readonly words: string;
+  readonly openedBy: string;
+  readonly openedAt: string;
+  readonly sentAt: string | null;
+  readonly confirmedAt: string | null;
+}
+
+const markedAt = (sql: Sql, mark: 'sent' | 'confirmed') => sql`
+  (select k.marked_at from purchase_order_mark k where k.order_id = o.id and k.mark = ${mark})`;
+
+export async function findOrder(sql: Sql, id: string): Promise<OrderRow | undefined> {
+  const [order] = await sql<OrderRow[]>`
+    select o.id, o.number, json_build_object('id', v.id, 'name', v.name, 'contact', v.contact) as vendor, o.words, w.name as "openedBy",
+      o.opened_at as "openedAt", ${markedAt(sql, 'sent')} as "sentAt", ${markedAt(sql, 'confirmed')} as "confirmedAt"
+    from purchase_order o join vendor v on v.id = o.vendor_id join person w on w.id = o.opened_by_id where o.id = ${id}`;
+  return order;
+}
+
+export interface OrderLineRow {
+  readonly id: string;
+  readonly part: PartName;
+  readonly unit: string;
+  readonly theirNumber: string;
+  readonly job: JobName | null;
+  readonly quantity: number;
+  readonly received: number;
+  readonly promisedOn: string | null;
+  readonly priceMinor: number | null;
+}
+
+export async function findOrderLines(sql: Sql, orderId: string): Promise<readonly OrderLineRow[]> {
+  return sql<OrderLineRow[]>`
+    select pl.id, ${partName(sql)} as part, p.unit, case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received,
+      pl.promised_on as "promisedOn", pl.price_minor as "priceMinor",
+      coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
+                order by vp.valid_from desc, vp.told_at desc limit 1), '') as "theirNumber"
+    from purchase_line pl join part p on p.id = pl.part_id left join job j on j.id = pl.job_id
+    where pl.order_id = ${orderId} order by pl.id`;
+}
+
+export interface LineFactRow {
+  readonly lineId: string;
+  readonly kind: 'received' | 'came wrong' | 'sent back' | 'called off' | 'date';
+  readonly quantity: number | null;
+  readonly promisedOn: string | null;
+  readonly words: string;
+  readonly by: string;
+  readonly at: string;
+}
+
+/** All that became of an order's lines, as it happened. */
+export async function findLineFacts(sql: Sql, orderId: string): Promise<readonly LineFactRow[]> {
+  return sql<LineFactRow[]>`
+    select f.line_id as "lineId", f.kind, f.quantity, f.promised_on as "promisedOn", f.words, w.name as by, f.at
+    from (select purchase_line_id as line_id, kind, quantity, null::date as promised_on, words, done_by_id as by_id, done_at as at from purchase_fact
+          union all
+          select purchase_line_id, 'date', null, promised_on, words, told_by_id, told_at from purchase_promise) f
+      join purchase_line pl on pl.id = f.line_id join person w on w.id = f.by_id
+    where pl.order_id = ${orderId} order by f.at`;
+}
+
+/** Orders, newest first (their ids grow with time). */
+export async function findOrders(
+  sql: Sql,
+  of: { readonly after: string | undefined; readonly open: boolean | undefined; readonly limit: number },
+) {
+  return sql<
+    {
+      id: string;
+      number: number;
+      vendor: { id: string; name: string };
+      openedAt: string;
+      sentAt: string | null;
+      confirmedAt: string | null;
+      lines: number;
+      open: number;
+      expectedOn: string | null;
+    }[]
+  >`
+    select o.id, o.number, json_build_object('id', v.id, 'name', v.name) as vendor, o.opened_at as "openedAt",
+      ${markedAt(sql, 'sent')} as "sentAt", ${markedAt(sql, 'confirmed')} as "confirmedAt", l.lines, l.open,
+      case when l.dated = l.open then l.last end as "expectedOn"
+    from purchase_order o join vendor v on v.id = o.vendor_id
+      cross join lateral (
+        select count(*)::int as lines, count(*) filter (where pl.received < pl.quantity)::int as open,
+          count(*) filter (where pl.received < pl.quantity and pl.promised_on is not null)::int as dated,
+          max(pl.promised_on) filter (where pl.received < pl.quantity) as last
+        from purchase_line pl where pl.order_id = o.id) l
+    where (${of.after ?? null}::uuid is null or o.id < ${of.after ?? null})
+      and (${of.open ?? null}::text is null or (l.open > 0)::text = ${of.open ?? null}::text)
+    order by o.id desc limit ${of.limit}`;
+}
+
+export async function insertMark(
+  sql: Sql,
+  of: { readonly orderId: string; readonly mark: string; readonly words: string; readonly byId: string },
+): Promise<void> {
+  await sql`insert into purchase_order_mark (id, order_id, mark, words, marked_by_id)
+    values (${newId()}, ${of.orderId}, ${of.mark}, ${of.words}, ${of.byId})`;
+}
+
+export async function insertPromise(
+  sql: Sql,
+  of: { readonly lineId: string; readonly promisedOn: string | null; readonly words: string; readonly byId: string },
+): Promise<void> {
+  await sql`insert into purchase_promise (id, purchase_line_id, promised_on, words, told_by_id)
+    values (${newId()}, ${of.lineId}, ${of.promisedOn}, ${of.words}, ${of.byId})`;
+}
+
+/** A purchase line, locked, with what is needed to speak of it. */
+export async function lockLine(sql: Sql, id: string) {
+  const [line] = await sql<
+    {
+      id: string;
+      partId: string;
+      part: PartName;
+      jobId: string | null;
+      quantity: number;
+      received: number;
+      promisedOn: string | null;
+      priceMinor: number | null;
+      orderId: string | null;
+    }[]
+  >`
+    select pl.id, pl.part_id as "partId", ${partName(sql)} as part, pl.job_id as "jobId", pl.quantity, pl.received,
+      pl.promised_on as "promisedOn", pl.price_minor as "priceMinor", pl.order_id as "orderId"
+    from purchase_line pl join part p on p.id = pl.part_id where pl.id = ${id} for no key update of pl`;
+  return line;
+}
+
+export async function insertPrice(
+  sql: Sql,
+  of: {
+    readonly vendorId: string;
+    readonly partId: string;
+    readonly priceMinor: number;
+    readonly validFrom: string;
+    readonly theirNumber: string;
+    readonly byId: string;
+  },
+): Promise<void> {
+  await sql`insert into vendor_price (id, vendor_id, part_id, price_minor, valid_from, their_number, told_by_id)
+    values (${newId()}, ${of.vendorId}, ${of.partId}, ${of.priceMinor}, ${of.validFrom}, ${of.theirNumber}, ${of.byId})`;
+}
+
+export async function findPrices(sql: Sql, partId: string) {
+  return sql<{ vendor: { id: string; name: string }; priceMinor: number; validFrom: string; theirNumber: string }[]>`
+    select json_build_object('id', v.id, 'name', v.name) as vendor, vp.price_minor as "priceMinor", vp.valid_from as "validFrom",
+      vp.their_number as "theirNumber"
+    from vendor_price vp join vendor v on v.id = vp.vendor_id where vp.part_id = ${partId}
+    order by vp.valid_from desc, vp.told_at desc limit 50`;
+}
+
+export async function findCores(sql: Sql) {
+  return sql<
+    {
+      id: string;
+      part: PartName;
+      vendor: { id: string; name: string };
+      orderNumber: number | null;
+      quantity: number;
+      chargeMinor: number;
+      owedAt: string;
+      sentAt: string | null;
+      creditedAt: string | null;
+    }[]
+  >`
+    select c.id, ${partName(sql)} as part, json_build_object('id', v.id, 'name', v.name) as vendor, o.number as "orderNumber", c.quantity,
+      c.charge_minor as "chargeMinor", c.owed_at as "owedAt",
+      (select m.marked_at from core_mark m where m.core_id = c.id and m.mark = 'sent') as "sentAt",
+      (select m.marked_at from core_mark m where m.core_id = c.id and m.mark = 'credited') as "creditedAt"
+    from core_owed c join purchase_line pl on pl.id = c.purchase_line_id join part p on p.id = pl.part_id
+      join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id
+    order by c.owed_at desc, c.id limit 200`;
+}
+
+export async function insertCoreMark(
+  sql: Sql,
+  of: { readonly coreId: string; readonly mark: string; readonly words: string; readonly byId: string },
+): Promise<string | undefined> {
+  const [row] = await sql<{ part: string }[]>`
+    with marked as (
+      insert into core_mark (id, core_id, mark, words, marked_by_id)
+      select ${newId()}, c.id, ${of.mark}, ${of.words}, ${of.byId} from core_owed c where c.id = ${of.coreId} returning core_id
+    )
+    select p.number as part from marked m join core_owed c on c.id = m.core_id
+      join purchase_line pl on pl.id = c.purchase_line_id join part p on p.id = pl.part_id`;
+  return row?.part;
+}

@@ -1,0 +1,114 @@
+import type { BuyingProposals, Cores, MarkCore, PartSupply, TellPrice, ToBuy } from '#contracts/supply.ts';
+import { normalQuantile } from '#domain/metrology/normal-distribution.ts';
+import { economicOrderQuantity, reorderPoint, spreadOf } from '#domain/stock/reorder.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found } from '#platform/problem.ts';
+import { minorOf } from '../movements/service.ts';
+import { findPart, findVendor } from '../receiving/queries.ts';
+import {
+  findDailyUse,
+  findLeadTimes,
+  findLowToBuy,
+  findPartToBuy,
+  findUncovered,
+  type ToBuyRow,
+} from './buying-queries.ts';
+import { pricedFor } from './money.ts';
+import { findCores, findPrices, insertCoreMark, insertPrice } from './queries.ts';
+
+/** What a suggestion assumes; every figure is shown with it. */
+const assumed = { days: 365, service: 0.95, orderCost: 1_500, holdingShare: 0.2, leadDays: 10 } as const;
+
+/** What to buy, by vendor: what jobs are short of and nothing on order covers, and what runs low. */
+export async function buyingProposals(sql: Sql, seesMoney: boolean): Promise<BuyingProposals> {
+  const [uncovered, low, priced] = await Promise.all([
+    findUncovered(sql),
+    findLowToBuy(sql),
+    pricedFor(sql, seesMoney),
+  ]);
+  const vendors = new Map<string, { vendor: ToBuyRow['vendor']; lines: ToBuy[] }>();
+  for (const { vendor, priceMinor, ...line } of [...uncovered, ...low]) {
+    const group = vendors.get(vendor?.id ?? '') ?? { vendor, lines: [] };
+    group.lines.push({ ...line, price: priced(priceMinor) });
+    vendors.set(vendor?.id ?? '', group);
+  }
+  return { vendors: [...vendors.values()] };
+}
+
+/** How a part is bought, with the computation of when and how many. */
+export async function partSupply(sql: Sql, id: string, seesMoney: boolean): Promise<PartSupply> {
+  const { part, priceMinor, cost } = found(await findPartToBuy(sql, id), 'such part');
+  const [use, leads, prices, priced] = await Promise.all([
+    findDailyUse(sql, id, assumed.days),
+    findLeadTimes(sql, id),
+    findPrices(sql, id),
+    pricedFor(sql, seesMoney),
+  ]);
+  const [daily, lead] = [spreadOf(use), spreadOf(leads)];
+  const leadDays = leads.length === 0 ? assumed.leadDays : lead.mean;
+  const z = normalQuantile(assumed.service);
+  const point = reorderPoint({
+    meanPerDay: daily.mean,
+    deviationPerDay: daily.deviation,
+    leadDays,
+    leadDeviationDays: lead.deviation,
+    z,
+  });
+  const holding = (cost ?? priceMinor) * assumed.holdingShare;
+  const quantity = economicOrderQuantity(assumed.orderCost, daily.mean * 365, holding);
+  return {
+    part,
+    prices: prices.map(({ priceMinor: minor, ...price }) => ({ ...price, price: priced(minor) })),
+    reorder: {
+      days: assumed.days,
+      used: use.reduce((sum, count) => sum + count, 0),
+      meanPerDay: daily.mean,
+      deviationPerDay: daily.deviation,
+      leadDays,
+      leadDeviationDays: lead.deviation,
+      leadLines: leads.length,
+      service: assumed.service,
+      z,
+      safetyStock: point.safetyStock,
+      reorderAt: Math.ceil(point.reorderAt),
+      orderCost: assumed.orderCost,
+      holdingShare: assumed.holdingShare,
+      orderQuantity: quantity === null ? null : Math.max(1, Math.round(quantity)),
+    },
+  };
+}
+
+/** Writes down what a vendor asks for a part from a day on. */
+export async function tellPrice(act: Act, asked: TellPrice, seesMoney: boolean): Promise<PartSupply> {
+  const vendor = found(await findVendor(act.sql, asked.vendorId), 'such vendor');
+  const part = found(await findPart(act.sql, asked.partId), 'such part');
+  await insertPrice(act.sql, {
+    vendorId: vendor.id,
+    partId: part.id,
+    priceMinor: await minorOf(act, asked.price, '/price'),
+    validFrom: asked.validFrom,
+    theirNumber: asked.theirNumber?.trim() ?? '',
+    byId: act.actor.id,
+  });
+  await act.event('price.told', { data: { part: part.number, vendor: vendor.name, validFrom: asked.validFrom } });
+  return partSupply(act.sql, part.id, seesMoney);
+}
+
+export async function cores(sql: Sql, seesMoney: boolean): Promise<Cores> {
+  const priced = await pricedFor(sql, seesMoney);
+  const rows = await findCores(sql);
+  return { items: rows.map(({ chargeMinor, ...core }) => ({ ...core, charge: priced(chargeMinor) })) };
+}
+
+/** A core went to its vendor, or its charge came back. */
+export async function markCore(
+  act: Act,
+  asked: MarkCore & { readonly id: string },
+  seesMoney: boolean,
+): Promise<Cores> {
+  const words = asked.words?.trim() ?? '';
+  const part = await insertCoreMark(act.sql, { coreId: asked.id, mark: asked.mark, words, byId: act.actor.id });
+  await act.event('core.marked', { data: { part: found(part, 'such core'), mark: asked.mark, words } });
+  return cores(act.sql, seesMoney);
+}
