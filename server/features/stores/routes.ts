@@ -8,7 +8,6 @@ import { movementRoutes } from './movements/routes.ts';
 import { partRoutes } from './parts/routes.ts';
 import { receivingRoutes } from './receiving/routes.ts';
 import { reservationRoutes } from './reservations/routes.ts';
-import { scanRoutes } from './scan/routes.ts';
 import { orderRoutes } from './supply/order-routes.ts';
 import { supplyRoutes } from './supply/routes.ts';
 
@@ -25,5 +24,4 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(binRoutes, platform);
   await app.register(supplyRoutes, platform);
   await app.register(orderRoutes, platform);
-  await app.register(scanRoutes, platform);
 };
