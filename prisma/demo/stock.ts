@@ -170,7 +170,7 @@ function receiveDeliveries(world: World, stock: Stock): void {
     };
     part.lots.push(lot);
     stock.move(lot, { act: 'receive', onHand: data.lot, reserved: 0, by: 'hetty', at, reason: '' });
-    if (data.aisle !== 'S' && luck.next() < 0.25)
+    if (data.aisle !== 'S' && (luck.next() < 0.25 || coreOf(data) > 0))
       addOldPurchase(world, { partId: part.id, data, receivedDay: day, at, lot });
     if (luck.next() < 0.2) {
       world.events.push({

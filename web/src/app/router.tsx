@@ -28,6 +28,21 @@ const stores = createRoute({
   path: '/stores',
   component: lazyRouteComponent(() => import('../views/stores/stores-view.tsx'), 'StoresView'),
 });
+const storesOrder = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/order',
+  component: lazyRouteComponent(() => import('../views/stores/order-view.tsx'), 'OrderDeskView'),
+});
+const storesOrderDocument = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/orders/$orderId',
+  component: lazyRouteComponent(() => import('../views/stores/order-document.tsx'), 'OrderDocumentView'),
+});
+const storesParts = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/parts',
+  component: lazyRouteComponent(() => import('../views/stores/parts-view.tsx'), 'PartsView'),
+});
 const counter = createRoute({
   getParentRoute: () => framed,
   path: '/counter',
@@ -157,6 +172,9 @@ export const router = createRouter({
       engines,
       engine,
       stores,
+      storesOrder,
+      storesOrderDocument,
+      storesParts,
       counter,
       counterJob,
       bench,

@@ -13,7 +13,8 @@ interface PanelProps {
   readonly partId: string | null;
   readonly onSearch: (text: string) => void;
   readonly onPart: (partId: string | null) => void;
-  readonly onClose: () => void;
+  /** Left out where the panel is the whole sheet. */
+  readonly onClose?: () => void;
 }
 
 /** Finds a part by number, name or size, and shows all that is known of it. */
@@ -24,7 +25,7 @@ export function PartPanel({ search, partId, onSearch, onPart, onClose }: PanelPr
       <header>
         <h2>{words.panel}</h2>
         {partId === null ? null : <Button onClick={() => onPart(null)}>{words.back}</Button>}
-        <Button onClick={onClose}>{words.close}</Button>
+        {onClose === undefined ? null : <Button onClick={onClose}>{words.close}</Button>}
       </header>
       {partId === null ? (
         <PartSearch search={search} onSearch={onSearch} onPart={onPart} />

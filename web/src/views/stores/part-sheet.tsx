@@ -15,6 +15,7 @@ import { OrderDialog } from './order-dialog.tsx';
 import { ReceiveDialog } from './receive-dialog.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { partQuery } from './stores-queries.ts';
+import { Supply } from './supply.tsx';
 
 interface SheetProps {
   readonly partId: string;
@@ -47,6 +48,7 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
         ) : null}
       </div>
       <Lots part={part} may={may} />
+      <Supply partId={part.id} />
       <section>
         <h3>{words.holders}</h3>
         {holders.length === 0 ? <p className="nothing">{words.noHolders}</p> : null}
@@ -100,6 +102,12 @@ function PartFacts({ part }: { readonly part: Part }) {
     { name: words.coming, value: part.coming },
     { name: words.reorder, value: part.reorderPoint },
     ...(size === '' ? [] : [{ name: words.fits, value: size }]),
+    ...(part.value === null || part.average === null
+      ? []
+      : [
+          { name: words.worth, value: format.money(part.value) },
+          { name: words.average, value: format.money(part.average) },
+        ]),
     ...(part.price === null ? [] : [{ name: words.price, value: format.money(part.price), wide: size !== '' }]),
   ];
   return (

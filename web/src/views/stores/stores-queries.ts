@@ -4,6 +4,7 @@ import type { Vendors } from '#contracts/contacts.ts';
 import type { Floor } from '#contracts/floor.ts';
 import type { Kit, PartPage, PartSheet } from '#contracts/parts.ts';
 import type { Bins, StoresBoard } from '#contracts/stores.ts';
+import type { BuyingProposals, Order, OrderPage, PartSupply } from '#contracts/supply.ts';
 import { read } from '../../app/api.ts';
 
 export const boardQuery = queryOptions({
@@ -16,6 +17,29 @@ export const floorQuery = queryOptions({
   queryKey: ['floor'],
   queryFn: ({ signal }) => read<Floor>('/floor', signal),
 });
+
+/** What to buy, by vendor. */
+export const toBuyQuery = queryOptions({
+  queryKey: ['stores', 'to buy'],
+  queryFn: ({ signal }) => read<BuyingProposals>('/stores/to-buy', signal),
+});
+
+export const ordersQuery = queryOptions({
+  queryKey: ['stores', 'orders'],
+  queryFn: ({ signal }) => read<z.infer<typeof OrderPage>>('/purchase-orders?limit=40', signal),
+});
+
+export const orderQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['stores', 'orders', id],
+    queryFn: ({ signal }) => read<Order>(`/purchase-orders/${id}`, signal),
+  });
+
+export const partSupplyQuery = (id: string) =>
+  queryOptions({
+    queryKey: ['parts', id, 'supply'],
+    queryFn: ({ signal }) => read<PartSupply>(`/parts/${id}/supply`, signal),
+  });
 
 export const binsQuery = queryOptions({
   queryKey: ['bins'],

@@ -11,6 +11,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useWords } from '../../words/words.tsx';
 import { AskDialog } from './ask-dialog.tsx';
+import { Desks } from './desks.tsx';
 import { isDone, JobInStores } from './job-in-stores.tsx';
 import { OrderDialog, type OrderFor } from './order-dialog.tsx';
 import { PartPanel } from './part-panel.tsx';
@@ -20,6 +21,7 @@ import { StoresAside } from './stores-aside.tsx';
 import { boardQuery, floorQuery } from './stores-queries.ts';
 import { useStoresScan } from './use-stores-scan.ts';
 import './stores.css';
+import './desks.css';
 
 type Doing =
   | { readonly what: 'ask' }
@@ -65,6 +67,7 @@ export function StoresView() {
   return (
     <main className="stores">
       <div className="p">
+        <Desks />
         <StoresHead
           onScan={heed}
           onFind={looking === null ? () => setLooking({ search: '', partId: null }) : undefined}

@@ -1,0 +1,216 @@
+import { useQuery } from '@tanstack/react-query';
+import { useParams } from '@tanstack/react-router';
+import { useState } from 'react';
+import type { Order } from '#contracts/supply.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useMay, useSession } from '../../app/session.tsx';
+import { Failed } from '../../app/view-states.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { Field } from '../../kit/field.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { TitleBlock } from '../../kit/title-block.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { Desks } from './desks.tsx';
+import { ReceiveDialog } from './receive-dialog.tsx';
+import { Scrolled } from './scrolled.tsx';
+import { orderQuery } from './stores-queries.ts';
+import './stores.css';
+import './desks.css';
+
+type Line = Order['lines'][number];
+type Doing = { readonly what: 'receive' | 'date'; readonly line: Line };
+
+/** One order: a sheet to send, and all that became of its lines. */
+export function OrderDocumentView() {
+  const { stores: words } = useWords();
+  const { orderId } = useParams({ from: '/framed/stores/orders/$orderId' });
+  const order = useQuery(orderQuery(orderId));
+  return (
+    <main className="stores one-sheet">
+      <div className="p">
+        <Desks />
+        {order.isPending ? <Skeleton label={words.reading} lines={8} /> : null}
+        {order.isError ? <Failed error={order.error} again={() => void order.refetch()} /> : null}
+        {order.data === undefined ? null : <OrderSheet order={order.data} />}
+      </div>
+    </main>
+  );
+}
+
+function OrderSheet({ order }: { readonly order: Order }) {
+  const { buying: words } = useWords().stores;
+  const format = useFormat();
+  const { shop } = useSession();
+  const [doing, setDoing] = useState<Doing | null>(null);
+  const facts = [
+    { name: words.to, value: order.vendor.name, wide: true },
+    { name: words.from, value: shop.name, wide: true },
+    { name: words.written, value: `${format.date(order.openedAt)}, ${order.openedBy}`, wide: true },
+    { name: words.sentWord, value: order.sentAt === null ? words.notSent : format.date(order.sentAt) },
+    { name: words.confirmedWord, value: order.confirmedAt === null ? '–' : format.date(order.confirmedAt) },
+  ];
+  return (
+    <article className="order-sheet">
+      <h1>
+        {words.orderTitle} <span className="num">{order.number}</span>
+      </h1>
+      <TitleBlock facts={facts} columns={4} />
+      <OrderActs order={order} />
+      <Scrolled label={words.orderTitle}>
+        <LinesTable order={order} onDo={setDoing} />
+      </Scrolled>
+      {order.words === '' ? null : <p>{order.words}</p>}
+      {doing?.what === 'receive' ? (
+        <ReceiveDialog
+          part={doing.line.part}
+          purchase={{ ...doing.line, vendor: order.vendor, orderedAt: order.openedAt }}
+          onClose={() => setDoing(null)}
+        />
+      ) : null}
+      {doing?.what === 'date' ? <DateDialog line={doing.line} onClose={() => setDoing(null)} /> : null}
+    </article>
+  );
+}
+
+function OrderActs({ order }: { readonly order: Order }) {
+  const { buying: words } = useWords().stores;
+  const may = useMay('stores');
+  const writing = useWrite<Order>();
+  const mark = (what: 'sent' | 'confirmed') =>
+    writing.write({ path: `/purchase-orders/${order.id}/marks`, body: { mark: what } });
+  return (
+    <>
+      <div className="kit-acts no-print">
+        {may && order.sentAt === null ? (
+          <Button kind="main" disabled={writing.busy} onClick={() => mark('sent')}>
+            {words.markSent}
+          </Button>
+        ) : null}
+        {may && order.sentAt !== null && order.confirmedAt === null ? (
+          <Button disabled={writing.busy} onClick={() => mark('confirmed')}>
+            {words.markConfirmed}
+          </Button>
+        ) : null}
+        <Button onClick={() => window.print()}>{words.print}</Button>
+        <a className="btn" href={`/api/purchase-orders/${order.id}/text`} download={`order-${order.number}.txt`}>
+          {words.text}
+        </a>
+        <a className="btn" href={`/api/purchase-orders/${order.id}/csv`} download={`order-${order.number}.csv`}>
+          {words.csv}
+        </a>
+      </div>
+      <Refusal error={writing.error} />
+    </>
+  );
+}
+
+function LinesTable({ order, onDo }: { readonly order: Order; readonly onDo: (doing: Doing) => void }) {
+  const { buying: words, noDate, receive, receiveOf } = useWords().stores;
+  const format = useFormat();
+  const may = useMay('stores');
+  return (
+    <table>
+      <thead>
+        <tr>
+          <th className="n">{words.line}</th>
+          <th>{words.part}</th>
+          <th className="n">{words.quantity}</th>
+          <th className="n">{words.price}</th>
+          <th>{words.due}</th>
+          <th className="no-print">{words.became}</th>
+        </tr>
+      </thead>
+      <tbody>
+        {order.lines.map((line, at) => (
+          <tr key={line.id}>
+            <td className="n">{at + 1}</td>
+            <td>
+              <b>{line.part.name}</b> <span className="note num">{line.part.number}</span>
+              {line.theirNumber === '' ? null : <span className="note"> {words.theirs(line.theirNumber)}</span>}
+              {line.job === null ? null : (
+                <p className="note no-print">{words.short(line.job.number, line.job.family, line.job.serial)}</p>
+              )}
+            </td>
+            <td className="n">{line.quantity}</td>
+            <td className="n">{line.price === null ? '' : format.money(line.price)}</td>
+            <td className="num">{line.promisedOn === null ? noDate : format.day(line.promisedOn)}</td>
+            <td className="no-print">
+              <p>{words.cameIn(line.received, line.quantity)}</p>
+              <ul className="plain note">
+                {line.facts.map((fact) => (
+                  <li key={`${fact.at} ${fact.kind}`}>
+                    {words.fact(
+                      fact.kind,
+                      fact.quantity,
+                      fact.promisedOn === null ? null : format.day(fact.promisedOn),
+                    )}
+                    {fact.words === '' ? '' : `: ${fact.words}`}, {fact.by}, {format.date(fact.at)}
+                  </li>
+                ))}
+              </ul>
+              {may && line.received < line.quantity ? (
+                <div className="kit-acts">
+                  <Button aria-label={receiveOf(line.part.name)} onClick={() => onDo({ what: 'receive', line })}>
+                    {receive}
+                  </Button>
+                  <Button aria-label={words.dateOf(line.part.name)} onClick={() => onDo({ what: 'date', line })}>
+                    {words.date}
+                  </Button>
+                </div>
+              ) : null}
+            </td>
+          </tr>
+        ))}
+      </tbody>
+      {order.total === null ? null : (
+        <tfoot>
+          <tr>
+            <td colSpan={3}>{words.total}</td>
+            <td className="n">
+              <b>{format.money(order.total)}</b>
+            </td>
+            <td />
+            <td className="no-print" />
+          </tr>
+        </tfoot>
+      )}
+    </table>
+  );
+}
+
+/** The day a vendor gave, first or slipped, or that there is none any more. */
+function DateDialog({ line, onClose }: { readonly line: Line; readonly onClose: () => void }) {
+  const { buying: words, orderDialog } = useWords().stores;
+  const [day, setDay] = useState(line.promisedOn ?? '');
+  const [why, setWhy] = useState('');
+  const writing = useWrite();
+  return (
+    <Dialog title={words.dateOf(line.part.name)} open onClose={onClose}>
+      <form
+        className="form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          const body = { promisedOn: day === '' ? null : day, words: why };
+          writing.write({ path: `/purchase-lines/${line.id}/dates`, body }, onClose);
+        }}
+      >
+        <Field label={orderDialog.promised} hint={orderDialog.promisedHint}>
+          {(input) => <input {...input} type="date" value={day} onChange={({ target }) => setDay(target.value)} />}
+        </Field>
+        <Field label={words.dateWhy}>
+          {(input) => <input {...input} maxLength={300} value={why} onChange={({ target }) => setWhy(target.value)} />}
+        </Field>
+        <Refusal error={writing.error} />
+        <div className="dialog-acts">
+          <Button type="submit" kind="main" disabled={writing.busy}>
+            {orderDialog.write}
+          </Button>
+          <Button onClick={onClose}>{orderDialog.close}</Button>
+        </div>
+      </form>
+    </Dialog>
+  );
+}

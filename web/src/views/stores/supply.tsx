@@ -1,0 +1,46 @@
+import { useQuery } from '@tanstack/react-query';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { partSupplyQuery } from './stores-queries.ts';
+
+/** How a part is bought: who asks what since when, and when and how many to buy, with the computation. */
+export function Supply({ partId }: { readonly partId: string }) {
+  const { supply: words } = useWords().stores;
+  const format = useFormat();
+  const supply = useQuery(partSupplyQuery(partId)).data;
+  if (supply === undefined) return null;
+  const { prices, reorder } = supply;
+  const figure = (value: number) => format.number(value, 2);
+  return (
+    <section>
+      <h3>{words.title}</h3>
+      <ul className="plain">
+        {prices.slice(0, 4).map(({ vendor, price, validFrom, theirNumber }) => (
+          <li key={`${vendor.id} ${validFrom}`}>
+            {words.price(vendor.name, price === null ? null : format.money(price), format.day(validFrom))}
+            {theirNumber === '' ? '' : ` ${words.theirs(theirNumber)}`}
+          </li>
+        ))}
+      </ul>
+      <details>
+        <summary>{words.suggested(reorder.reorderAt, reorder.orderQuantity)}</summary>
+        <ul className="plain">
+          <li>{words.use(reorder.used, reorder.days, figure(reorder.meanPerDay), figure(reorder.deviationPerDay))}</li>
+          <li>{words.lead(reorder.leadLines, figure(reorder.leadDays), figure(reorder.leadDeviationDays))}</li>
+          <li>{words.safety(format.number(reorder.service * 100), figure(reorder.z), figure(reorder.safetyStock))}</li>
+          <li>
+            {words.point(
+              figure(reorder.meanPerDay),
+              figure(reorder.leadDays),
+              figure(reorder.safetyStock),
+              reorder.reorderAt,
+            )}
+          </li>
+          {reorder.orderQuantity === null ? null : (
+            <li>{words.quantity(reorder.orderQuantity, format.number(reorder.holdingShare * 100))}</li>
+          )}
+        </ul>
+      </details>
+    </section>
+  );
+}
