@@ -2,14 +2,13 @@ import { createHash } from 'node:crypto';
 import { readdirSync } from 'node:fs';
 import { request as httpRequest } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { deflateSync } from 'node:zlib';
 import exifr from 'exifr';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openDatabase } from '#platform/database/client.ts';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { buildApp } from '../../server/app.ts';
-import { jpeg, pdf, phonePicture, plainPicture } from '../support/pictures.ts';
+import { bomb, jpeg, pdf, phonePicture, plainPicture } from '../support/pictures.ts';
 import { insertStrip } from '../support/procedures.ts';
 import { filesOf, openShop, type Shop, type StaffName, takeIn, testConfig } from '../support/shop.ts';
 
@@ -142,33 +141,6 @@ describe('a photo that is kept', () => {
     expect((await fetchFile(`/api/photos/${body.id}/thumbnail`)).statusCode).toBe(404);
   });
 });
-
-/** A PNG that claims to be a wall of pixels and is a few kilobytes. */
-function bomb(side: number): Buffer {
-  const chunk = (name: string, data: Buffer) => {
-    const body = Buffer.concat([Buffer.from(name), data]);
-    const head = Buffer.alloc(4);
-    head.writeUInt32BE(data.length);
-    const check = Buffer.alloc(4);
-    check.writeUInt32BE(crc(body));
-    return Buffer.concat([head, body, check]);
-  };
-  const header = Buffer.alloc(13);
-  header.writeUInt32BE(side, 0);
-  header.writeUInt32BE(side, 4);
-  header.set([1, 0, 0, 0, 0], 8);
-  const rows = deflateSync(Buffer.alloc((side / 8 + 1) * side));
-  const signature = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
-  return Buffer.concat([signature, chunk('IHDR', header), chunk('IDAT', rows), chunk('IEND', Buffer.alloc(0))]);
-}
-function crc(data: Buffer): number {
-  let value = 0xffffffff;
-  for (const byte of data) {
-    value ^= byte;
-    for (let bit = 0; bit < 8; bit += 1) value = value & 1 ? (value >>> 1) ^ 0xedb88320 : value >>> 1;
-  }
-  return (value ^ 0xffffffff) >>> 0;
-}
 
 describe('what is no photo', () => {
   const refused = async (file: Buffer, status: number, words: RegExp, sending: Sending = {}) => {

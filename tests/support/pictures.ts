@@ -1,3 +1,4 @@
+import { deflateSync } from 'node:zlib';
 import sharp from 'sharp';
 
 /** A picture of so many pixels, left half dark: turned upright or not can be told from it. */
@@ -34,4 +35,31 @@ export function pdf(pages = 1, extra = ''): Buffer {
   return Buffer.from(
     `${body}xref\n0 1\n0000000000 65535 f \ntrailer <</Root 1 0 R /Size 4>>\nstartxref\n${body.length}\n%%EOF\n`,
   );
+}
+
+/** A PNG that claims to be a wall of pixels and is a few kilobytes. */
+export function bomb(side: number): Buffer {
+  const chunk = (name: string, data: Buffer) => {
+    const body = Buffer.concat([Buffer.from(name), data]);
+    const head = Buffer.alloc(4);
+    head.writeUInt32BE(data.length);
+    const check = Buffer.alloc(4);
+    check.writeUInt32BE(crc(body));
+    return Buffer.concat([head, body, check]);
+  };
+  const header = Buffer.alloc(13);
+  header.writeUInt32BE(side, 0);
+  header.writeUInt32BE(side, 4);
+  header.set([1, 0, 0, 0, 0], 8);
+  const rows = deflateSync(Buffer.alloc((side / 8 + 1) * side));
+  const signature = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+  return Buffer.concat([signature, chunk('IHDR', header), chunk('IDAT', rows), chunk('IEND', Buffer.alloc(0))]);
+}
+function crc(data: Buffer): number {
+  let value = 0xffffffff;
+  for (const byte of data) {
+    value ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) value = value & 1 ? (value >>> 1) ^ 0xedb88320 : value >>> 1;
+  }
+  return (value ^ 0xffffffff) >>> 0;
 }

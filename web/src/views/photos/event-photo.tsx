@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import { useWords } from '../../words/words.tsx';
-import { usePhotoName } from './photo-strip.tsx';
+import { usePhotoName } from './photo-name.ts';
 import { PhotoViewer } from './photo-viewer.tsx';
 import { photosQuery, thumbnailOf } from './photos-query.ts';
 import './photos.css';

@@ -2,16 +2,10 @@ import { useState } from 'react';
 import type { Photo } from '#contracts/photos.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { usePhotoName } from './photo-name.ts';
 import { PhotoViewer } from './photo-viewer.tsx';
 import { kilobytes, thumbnailOf } from './photos-query.ts';
 import './photos.css';
-
-/** What a photo is called: its caption, else what it shows, else its file's name. */
-export function usePhotoName() {
-  const { photos: words } = useWords();
-  return ({ caption, of, name, type }: Photo): string =>
-    caption || of.words || (type === 'application/pdf' ? name : '') || words.unnamed;
-}
 
 function Tile({ photo, onOpen }: { readonly photo: Photo; readonly onOpen: () => void }) {
   const { photos: words } = useWords();

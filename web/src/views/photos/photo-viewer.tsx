@@ -5,7 +5,7 @@ import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { PhotoActs } from './photo-acts.tsx';
-import { usePhotoName } from './photo-strip.tsx';
+import { usePhotoName } from './photo-name.ts';
 import { contentOf, kilobytes, thumbnailOf } from './photos-query.ts';
 
 interface ViewerProps {
