@@ -59,7 +59,7 @@ export class OneAct implements AsyncCommand<Model, Real> {
     model.step += 1;
     const step = String(model.step);
     const sent = await real.world.send(model.belief, act);
-    const must = expected(model.belief, act, step);
+    const must = expected(model.belief, act, { step });
     if (!allows(must, sent)) throw new Error(`${this.words}: answered ${told(sent)}; the rules want ${wanted(must)}`);
     await settle({ model, real, words: this.words }, [{ act, sent, must, step }]);
     model.belief = must.belief;
@@ -121,10 +121,10 @@ interface TurnTaken {
 }
 
 function inOrder(before: Belief, one: TurnTaken, other: TurnTaken) {
-  const first = expected(before, one.act, one.step);
+  const first = expected(before, one.act, { step: one.step });
   return [
     { ...one, must: first },
-    { ...other, must: expected(first.belief, other.act, other.step) },
+    { ...other, must: expected(first.belief, other.act, { step: other.step, seen: before }) },
   ];
 }
 

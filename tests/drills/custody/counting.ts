@@ -39,9 +39,9 @@ export function faultOfCounting(lines: readonly ToCount[], counting: Counting): 
   return counting === 'left out' || counting === 'twice' ? 422 : undefined;
 }
 
-/** The lines on which a fault-free count and the book disagree. */
-export const differing = (lines: readonly ToCount[], counting: Counting): readonly (Keyed & { there: number })[] =>
-  keyedCounts(lines, counting).flatMap(({ key, counted }) => {
+/** The lines on which what was keyed and the book disagree. */
+export const differing = (lines: readonly ToCount[], keyed: readonly Keyed[]): readonly (Keyed & { there: number })[] =>
+  keyed.flatMap(({ key, counted }) => {
     const there = lines.find((line) => line.key === key)?.there ?? 0;
     return counted === there ? [] : [{ key, counted, there }];
   });

@@ -1,6 +1,6 @@
 import type { RoomName } from '../../support/shop.ts';
 import type { Counting } from './acts.ts';
-import { differing, faultOfCounting, type ToCount } from './counting.ts';
+import { differing, faultOfCounting, keyedCounts, type ToCount } from './counting.ts';
 import {
   BENCH,
   type EngineBelief,
@@ -28,11 +28,16 @@ function counted(
   trays: readonly { readonly key: string }[],
   { counting, withDifference }: { readonly counting: Counting; readonly withDifference: boolean },
 ): () => void {
-  const { engine, refusals, key } = turn;
+  const { engine, seen, refusals, key } = turn;
   const lines = toCount(engine, trays);
-  const fault = faultOfCounting(lines, counting);
+  const asked = toCount(seen, trays);
+  const fault = faultOfCounting(asked, counting);
   if (fault !== undefined) refusals.add(fault);
-  const differences = fault === undefined ? differing(lines, counting) : [];
+  const keyed = keyedCounts(asked, counting);
+  const others = keyed.some((count) => lines.every((line) => line.key !== count.key));
+  const leftOut = lines.some((line) => keyed.every((count) => count.key !== line.key));
+  if (others || leftOut) refusals.add(422);
+  const differences = fault === undefined ? differing(lines, keyed) : [];
   if (differences.length > 0 && !withDifference) refusals.add(409);
   return () => {
     for (const [index, { key: of, counted: said, there }] of differences.entries()) {

@@ -24,11 +24,9 @@ test(`${steps} steps of random histories: one holder always, pieces conserved, n
     onProgress: (so) => {
       if (!aloud || so.steps < said + 5000) return;
       said = so.steps;
-      process.stdout.write(
-        `${so.steps} steps in ${so.histories} histories, ${Math.round((Date.now() - started) / 1000)} s\n`,
-      );
+      console.log(`${so.steps} steps in ${so.histories} histories, ${Math.round((Date.now() - started) / 1000)} s`);
     },
   });
-  if (aloud) process.stdout.write(`seed ${seed}: ${done.steps} steps in ${done.histories} histories\n`);
+  if (aloud) console.log(`seed ${seed}: ${done.steps} steps in ${done.histories} histories`);
   expect(done.steps).toBeGreaterThanOrEqual(steps);
 });

@@ -11,13 +11,20 @@ export interface Expected {
   readonly belief: Belief;
 }
 
-/** What the service must answer to an act, and what must stand afterwards. `step` names what the act makes. */
-export function expected(before: Belief, act: Act, step: string): Expected {
+/** What the service must answer to an act, and what must stand afterwards. `step` names what the act makes; `seen`: what stood when it was asked. */
+export function expected(before: Belief, act: Act, { step, seen = before }: { step: string; seen?: Belief }): Expected {
   const belief = structuredClone(before);
   const engine = belief.engines[act.engine];
   const refusals: Refusals = new Set();
   if (!BENCH.has(act.who)) refusals.add(403);
-  const turn: Turn = { act, belief, engine, refusals, key: (what) => `${step}:${what}` };
+  const turn: Turn = {
+    act,
+    belief,
+    engine,
+    seen: seen.engines[act.engine],
+    refusals,
+    key: (what) => `${step}:${what}`,
+  };
   const done = custodyRule(turn) ?? handoverRule(turn) ?? tallyRule(turn);
   if (done === undefined) throw new Error(`no rule for ${act.kind}`);
   if (refusals.size > 0) return { refusals, belief: before };

@@ -9,6 +9,8 @@ export interface Turn {
   readonly act: Act;
   readonly belief: Belief;
   readonly engine: EngineBelief;
+  /** The engine as it was when the person counted and asked: somebody else may have come first. */
+  readonly seen: EngineBelief;
   readonly refusals: Refusals;
   /** Makes keys for what this act brings into being. */
   readonly key: (what: string) => string;
