@@ -40,12 +40,19 @@ function Shares({ caption, shares }: SharesProps) {
         {shares.map(({ source, standardDeviation, ofStudyVariation, ofTolerance }) => (
           <tr key={source} className={source === 'gauge' ? 'most' : ''}>
             <th scope="row">{words.source[source]}</th>
-            <td className="figure num">{`${format.decimal(standardDeviation.value)} ${standardDeviation.unit}`}</td>
-            <td className="figure num">
+            <td
+              className="figure num"
+              data-head={words.heads.sd}
+            >{`${format.decimal(standardDeviation.value)} ${standardDeviation.unit}`}</td>
+            <td className="figure num" data-head={words.heads.variation}>
               <meter min={0} max={1} value={Math.min(ofStudyVariation, 1)} aria-hidden="true" />
               <span className="study-share">{percent(ofStudyVariation)}</span>
             </td>
-            {tolerance ? <td className="figure num">{ofTolerance === null ? '' : percent(ofTolerance)}</td> : null}
+            {tolerance ? (
+              <td className="figure num" data-head={words.heads.tolerance}>
+                {ofTolerance === null ? '' : percent(ofTolerance)}
+              </td>
+            ) : null}
           </tr>
         ))}
       </tbody>
@@ -73,11 +80,19 @@ function Anova({ study, result }: ResultProps) {
         {result.anova.map(({ source, degreesOfFreedom, sumOfSquares, meanSquare, f, pValue }) => (
           <tr key={source}>
             <th scope="row">{words.source[source]}</th>
-            <td className="figure num">{degreesOfFreedom}</td>
-            <td className="figure num">{significant(sumOfSquares, 4)}</td>
-            <td className="figure num">{source === 'total' ? '' : significant(meanSquare, 4)}</td>
-            <td className="figure num">{f === null ? '' : significant(f, 4)}</td>
-            <td className="figure num">
+            <td className="figure num" data-head={heads.freedom}>
+              {degreesOfFreedom}
+            </td>
+            <td className="figure num" data-head={heads.squares(study.unit)}>
+              {significant(sumOfSquares, 4)}
+            </td>
+            <td className="figure num" data-head={heads.mean(study.unit)}>
+              {source === 'total' ? '' : significant(meanSquare, 4)}
+            </td>
+            <td className="figure num" data-head={heads.f}>
+              {f === null ? '' : significant(f, 4)}
+            </td>
+            <td className="figure num" data-head={heads.p}>
               {pValue === null ? '' : pValue < 0.0001 ? '< 0.0001' : significant(pValue, 3)}
             </td>
           </tr>
