@@ -4,12 +4,13 @@ import { type Bench, benchOf } from './bench.ts';
 import { answer, labour, sendQuote } from './counter.ts';
 import type { Floor } from './floor.ts';
 import { measureUndecided } from './floor-measured.ts';
+import { follow, type Run, startProcedure } from './following.ts';
 import { accept, offer } from './handovers.ts';
 import { issue, type JobParts, partsOf, reserve, wantKit } from './job-parts.ts';
 import { beforeOpening, lashes, measure, topEnd } from './measuring.ts';
 import { decide } from './obligations.ts';
 import type { PersonKey } from './people.ts';
-import { close, cover, done, type Opening, open, putBack, type Run, startProcedure, strip } from './tally.ts';
+import { close, cover, type Opening, open, putBack, strip } from './tally.ts';
 import { assignBay, fitPart, moveWithTrays, promise, takeIn, type Visit } from './visit.ts';
 import { known } from './world.ts';
 
@@ -60,9 +61,11 @@ export interface Opens {
   readonly bay?: BayKey;
   /** How far the lash has closed; left out: a little. */
   readonly lashWorn?: number;
-  /** How many steps of the strip procedure are done; left out: all. */
-  readonly steps?: number;
-  readonly apart?: number;
+  /** The last step of the strip procedure that is done; left out: all are. */
+  readonly until?: string;
+  /** Minutes for all of it. */
+  readonly within?: number;
+  readonly answers?: Readonly<Record<string, string>>;
   readonly fewer?: Readonly<Record<string, number>>;
 }
 
@@ -73,20 +76,21 @@ export function openUp({ visit, bench }: Told, of: Opens): Opened {
   moveWithTrays(visit, { person: by, in: bay }, { at: at - minutes(2), by }, { reason: 'taken from the bay' });
   const opening = open(visit, { at, by });
   const run = startProcedure(visit, 'STRIP', { at: at + minutes(1), by });
-  const titles = run.procedure.data.steps.map(({ title }) => title).slice(0, of.steps);
-  strip(opening, run, {
+  const times = strip(opening, run, {
     at: at + minutes(2),
     by,
-    steps: titles,
+    within: of.within ?? 90,
     holder: { person: by, in: bay },
-    ...(of.apart === undefined ? {} : { apart: of.apart }),
+    ...(of.until === undefined ? {} : { until: of.until }),
+    ...(of.answers === undefined ? {} : { answers: of.answers }),
     ...(of.fewer === undefined ? {} : { fewer: of.fewer }),
   });
-  if (titles.includes('Measure the lash'))
+  const lashAt = times.get('Measure the lash');
+  if (lashAt !== undefined)
     measure(bench, {
       dimensions: lashes,
       round: 'as received',
-      at: at + minutes(2 + 3 * (of.apart ?? 9)),
+      at: lashAt - minutes(5),
       by,
       apart: 1,
       worn: of.lashWorn ?? 0.3,
@@ -112,7 +116,12 @@ export function coverOffUncovered(floor: Floor): void {
   });
   promise(told.visit, floor.world.clock.day(11), { at: when(-1, '14:40'), by: 'idris' });
   assignBay(told.visit, 'strip', { at: when(-1, '14:41'), by: 'idris' });
-  const { opening } = openUp(told, { by: 'oskar', at: when(0, '08:40') + minutes(2), steps: 4, apart: 16 });
+  const { opening } = openUp(told, {
+    by: 'oskar',
+    at: when(0, '08:40') + minutes(2),
+    until: 'Measure the lash',
+    within: 64,
+  });
   cover(opening, true, { at: when(0, '09:36'), by: 'oskar' });
   cover(opening, false, { at: when(0, '10:28'), by: 'oskar' });
 }
@@ -132,7 +141,7 @@ export function boreUndecided(floor: Floor): void {
   });
   const { visit, bench } = told;
   promise(visit, world.clock.day(7), { at: when(-2, '07:36'), by: 'idris' });
-  const { opening } = openUp(told, { by: 'oskar', at: when(-2, '07:44'), apart: 10 });
+  const { opening } = openUp(told, { by: 'oskar', at: when(-2, '07:44'), within: 95 });
   cover(opening, true, { at: when(-2, '09:24'), by: 'oskar' });
   moveWithTrays(visit, { bay: 'wash' }, { at: when(-2, '09:30'), by: 'oskar' }, { reason: 'left in the bay' });
   moveWithTrays(
@@ -167,7 +176,7 @@ export function handoverPending(floor: Floor): void {
   });
   const { visit, bench, parts } = told;
   promise(visit, world.clock.day(2), { at: when(-2, '08:15'), by: 'idris' });
-  const { opening } = openUp(told, { by: 'nadia', at: when(-1, '10:35'), apart: 6 });
+  const { opening } = openUp(told, { by: 'nadia', at: when(-1, '10:35'), within: 34 });
   cover(opening, true, { at: when(-1, '11:13'), by: 'nadia' });
   moveWithTrays(
     visit,
@@ -315,9 +324,7 @@ function buildUp({ visit, bench }: Told, opening: Opening, at: number): void {
   pull(visit, 'cam-caps', { at: at + minutes(95), by });
   measure(bench, { dimensions: lashes, round: 'as built', at: at + minutes(125), by, worn: 0 });
   pull(visit, 'cover-bolts', { at: at + minutes(150), by });
-  run.procedure.steps.forEach((step, index) => {
-    done(run, step, { at: at + minutes(5 + index * 15), by });
-  });
+  follow(run, { at: at + minutes(5), by }, 150);
   putBack(
     opening,
     { at: at + minutes(160), by },

@@ -61,7 +61,12 @@ export function cylinderAway(floor: Floor): void {
   });
   const { visit, bench, parts } = told;
   promise(visit, world.clock.day(6), { at: when(-9, '08:40'), by: 'idris' });
-  const { opening } = openUp(told, { by: 'bea', at: when(-5, '09:42'), apart: 5 });
+  const { opening } = openUp(told, {
+    by: 'bea',
+    at: when(-5, '09:42'),
+    within: 48,
+    answers: { 'bore-seen': 'through' },
+  });
   cover(opening, true, { at: when(-5, '10:40'), by: 'bea' });
   accept(
     visit,

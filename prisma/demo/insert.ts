@@ -27,6 +27,11 @@ const tables = [
   'procedure_version',
   'procedure_step',
   'step_piece',
+  'step_caution',
+  'step_reading',
+  'step_put_in',
+  'step_choice',
+  'step_condition',
   'instrument',
   'instrument_blade',
   'instrument_check',
@@ -54,7 +59,10 @@ const tables = [
   'handover_line',
   'handover_count',
   'piece_movement',
+  'run_answer',
   'step_mark',
+  'run_interruption',
+  'run_resumption',
   'outside_work',
   'reading',
   'reading_strike',
@@ -136,10 +144,16 @@ async function insertTable(sql: Sql, table: TableName, rows: readonly Row[]): Pr
   );
 }
 
-/** Inserts everything with all triggers on; sheets are published once they are whole. */
-export async function insertAll(sql: Sql, rows: Rows, publish: () => Promise<void>): Promise<void> {
+export interface Publishing {
+  readonly sheets: () => Promise<void>;
+  readonly procedures: () => Promise<void>;
+}
+
+/** Inserts everything with all triggers on; sheets and procedures are published once they are whole. */
+export async function insertAll(sql: Sql, rows: Rows, publish: Publishing): Promise<void> {
   for (const table of tables) {
     await insertTable(sql, table, rows.of(table));
-    if (table === 'spec_proof') await publish();
+    if (table === 'spec_proof') await publish.sheets();
+    if (table === 'step_condition') await publish.procedures();
   }
 }

@@ -41,8 +41,14 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
   if (options.loopback) giveBadges(world);
   const loaded = await db.sql.begin(async (sql) => {
     if (!(await isEmpty(sql))) return false;
-    await insertAll(sql, world.rows, async () => {
-      await sql`update spec_revision set published_at = drafted_at, published_by_id = ${known(world.people, 'maren')}`;
+    const maren = known(world.people, 'maren');
+    await insertAll(sql, world.rows, {
+      sheets: async () => {
+        await sql`update spec_revision set published_at = drafted_at, published_by_id = ${maren}`;
+      },
+      procedures: async () => {
+        await sql`update procedure_version set published_at = drafted_at, published_by_id = ${maren}`;
+      },
     });
     await keepPictures(pictures, options.filesFolder);
     await keepWhatStood(sql);
@@ -71,7 +77,7 @@ export async function beginEmptyShopIfNew(db: Database): Promise<readonly string
     rows.add('shop', shopRow('New shop', false, randomMark()));
     rows.add('person', { ...leadOf(id, pinHash) });
     rows.add('person_role', { person_id: id, role: 'lead' });
-    await insertAll(sql, rows, async () => undefined);
+    await insertAll(sql, rows, { sheets: async () => undefined, procedures: async () => undefined });
     return true;
   });
   return begun

@@ -3,6 +3,7 @@ import { type Bench, benchOf, type Obligation } from './bench.ts';
 import type { Hand } from './clock.ts';
 import { isoOf } from './clock.ts';
 import { answer, labour, type QuoteItem, sendQuote } from './counter.ts';
+import { follow, startProcedure } from './following.ts';
 import { accept, offer } from './handovers.ts';
 import { issue, partsOf, reserve, wantKit } from './job-parts.ts';
 import { beforeOpening, lashes, measure, readingsFor, topEnd } from './measuring.ts';
@@ -12,7 +13,7 @@ import type { PersonKey } from './people.ts';
 import { chance } from './random.ts';
 import { shimValves } from './shims.ts';
 import type { Stock } from './stock.ts';
-import { close, cover, done, mark, type Opening, open, putBack, type Run, startProcedure, strip } from './tally.ts';
+import { close, cover, type Opening, open, putBack, strip } from './tally.ts';
 import {
   addEngine,
   addOwner,
@@ -115,7 +116,7 @@ function topEndVisit(world: World, stock: Stock, of: Telling): void {
   strip(opening, run, {
     at: hand.pass(5),
     by: stripper,
-    steps: run.procedure.data.steps.map(({ title }) => title),
+    within: visit.revision.sheet.valves.length > 0 ? 85 : 50,
     holder: { person: stripper, in: 'strip' },
   });
   const fourStroke = visit.revision.sheet.valves.length > 0;
@@ -301,17 +302,14 @@ function assemble(of: Assembling): void {
   }
   if (visit.revision.sheet.valves.length > 0)
     measure(bench, { dimensions: lashes, round: 'as built', at: hand.pass(20), by, worn: 0 });
-  markAll(run, hand, by);
+  follow(run, { at: hand.pass(4), by }, 40);
+  hand.pass(36);
   putBack(
     opening,
     { at: hand.pass(20), by },
     { renewed: ['Piston', 'Piston pin', 'Compression ring', 'Oil rail', 'Oil spacer', 'Ring', 'Small-end bearing'] },
   );
   close(opening, { at: hand.pass(10), by });
-}
-
-function markAll(run: Run, hand: Hand, by: PersonKey): void {
-  for (const step of run.procedure.steps) done(run, step, { at: hand.pass(4), by });
 }
 
 /** Run-up, proofs and hand-back. What is still open is accepted by the lead, by name and with a reason. */
@@ -334,8 +332,8 @@ function finish(bench: Bench, hand: Hand): void {
       },
     );
   }
-  hand.pass(15);
-  markAll(run, hand, 'bea');
+  follow(run, { at: hand.pass(19), by: 'bea' }, 20);
+  hand.pass(16);
   const rest = bench.obligations.filter(({ discharged }) => !discharged).map(({ dimension }) => dimension);
   decide(bench, {
     kind: 'reuse',
@@ -364,15 +362,14 @@ function lashVisit(world: World, stock: Stock, of: Telling): void {
   moveWithTrays(visit, { person: by, in: 'strip' }, { at: hand.pass(240), by }, { reason: 'taken from the bay' });
   const opening = open(visit, { at: hand.pass(8), by });
   const run = startProcedure(visit, 'STRIP', { at: hand.pass(1), by });
-  const [safe, , coverOff, lash] = run.procedure.data.steps.map(({ title }) => title);
   strip(opening, run, {
     at: hand.pass(4),
     by,
-    steps: [there(safe, 'a step'), there(coverOff, 'a step'), there(lash, 'a step')],
+    within: 27,
+    answers: { depth: 'lash' },
     holder: { person: by, in: 'strip' },
   });
-  for (const step of run.procedure.steps.slice(4))
-    mark(run, step, { at: hand.pass(1), by }, { as: 'skipped', reason: 'lash only' });
+  hand.pass(6);
   measure(bench, { dimensions: lashes, round: 'as received', at: hand.pass(35), by });
   decide(bench, { kind: 'shim', dimensions: lashes, at: hand.pass(25), by: 'maren' });
   shimValves(bench, parts, hand);

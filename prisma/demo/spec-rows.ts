@@ -1,9 +1,9 @@
 import type { Method } from '../../server/domain/metrology/dimension.ts';
 import { isoOf } from './clock.ts';
 import { demoFamilies, type FamilyCode, familyCodes } from './families/families.ts';
-import type { ProcedureData } from './procedures/procedure.ts';
+import { addProcedure } from './procedure-rows.ts';
 import { baseOf, type DimensionFigures, type SheetFigures } from './spec-sheet.ts';
-import type { FamilyRow, ProcedureRow, World } from './world.ts';
+import type { FamilyRow, World } from './world.ts';
 
 type Base = Pick<World, 'clock' | 'rows' | 'id' | 'origin' | 'people'>;
 
@@ -247,50 +247,4 @@ function addFasteners(world: Base, revisionId: string, sheet: SheetFigures): voi
       });
     });
   }
-}
-
-function addProcedure(world: Base, familyId: string, data: ProcedureData): ProcedureRow {
-  const { rows, id, origin } = world;
-  const procedureId = id('procedure', origin);
-  const versionId = id('procedure_version', origin);
-  rows.add('procedure', { id: procedureId, code: data.code, name: data.name, kind: data.kind, family_id: familyId });
-  rows.add('procedure_version', {
-    id: versionId,
-    procedure_id: procedureId,
-    number: 1,
-    published_at: isoOf(origin),
-    note: data.note,
-  });
-  const steps = data.steps.map((step, index) => {
-    const stepId = id('procedure_step', origin);
-    rows.add('procedure_step', {
-      id: stepId,
-      version_id: versionId,
-      ordinal: index + 1,
-      title: step.title,
-      words: step.words,
-      caution: step.caution,
-      second_person: step.secondPerson,
-      fastener_set: step.fastenerSet,
-      dimension_code: step.dimension,
-    });
-    const pieceIds = step.pieces.map((piece, place) => {
-      const pieceId = id('step_piece', origin);
-      rows.add('step_piece', {
-        id: pieceId,
-        step_id: stepId,
-        ordinal: place + 1,
-        name: piece.name,
-        expected: piece.expected,
-        from_where: piece.from,
-        why: piece.why,
-        layer: piece.layer,
-        one_time: piece.oneTime,
-        matched_set: piece.matchedSet,
-      });
-      return pieceId;
-    });
-    return { id: stepId, data: step, pieceIds };
-  });
-  return { id: procedureId, versionId, data, steps };
 }

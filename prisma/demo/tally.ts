@@ -1,16 +1,17 @@
 import { type Instant, isoOf } from './clock.ts';
+import { done, type Run, stands } from './following.ts';
 import type { Row } from './insert.ts';
-import type { PersonKey } from './people.ts';
-import type { TrayKey } from './procedures/procedure.ts';
+import type { PieceData, TrayKey } from './procedures/procedure.ts';
 import { type Act, emptyTray, type Holder, makeTray, type Tray, tell, type Visit } from './visit.ts';
-import { known, type ProcedureRow, type StepRow, there } from './world.ts';
+import { known, type StepRow, there } from './world.ts';
 
 export interface Piece {
   readonly id: string;
   readonly row: Row;
   readonly name: string;
   readonly oneTime: boolean;
-  readonly tray: Tray;
+  readonly tray: Tray | null;
+  readonly putIn: boolean;
   loose: number;
 }
 
@@ -60,107 +61,76 @@ export function cover(opening: Opening, covered: boolean, act: Act): void {
   tell(visit, covered ? 'opening.covered' : 'opening.uncovered', act, { openingId: id });
 }
 
-export function startProcedure(visit: Visit, kind: 'STRIP' | 'CASE' | 'BUILD' | 'PROVE', act: Act): Run {
-  const { world, engine } = visit;
-  const procedure = there(
-    engine.family.procedures.find(({ data }) => data.code === `${engine.family.code}-${kind}`),
-    `the procedure ${kind}`,
-  );
-  const id = world.id('procedure_run', act.at);
-  world.rows.add('procedure_run', {
-    id,
-    job_id: visit.jobId,
-    version_id: procedure.versionId,
-    started_by_id: known(world.people, act.by),
-    started_at: isoOf(act.at),
-  });
-  tell(visit, 'procedure.started', act, { runId: id, procedure: procedure.data.name, version: 1 });
-  return { visit, id, procedure };
-}
-
-export interface Run {
-  readonly visit: Visit;
-  readonly id: string;
-  readonly procedure: ProcedureRow;
-}
-
-export function mark(
-  run: Run,
-  step: StepRow,
-  act: Act,
-  of: { readonly as?: 'done' | 'skipped' | 'second person'; readonly reason?: string } = {},
-): void {
-  const { world } = run.visit;
-  world.rows.add('step_mark', {
-    id: world.id('step_mark', act.at),
-    run_id: run.id,
-    step_id: step.id,
-    mark: of.as ?? 'done',
-    reason: of.reason ?? '',
-    marked_by_id: known(world.people, act.by),
-    marked_at: isoOf(act.at),
-  });
-}
-
-/** Marks a step done; a stop point by a second person right after. */
-export function done(run: Run, step: StepRow, act: Act): void {
-  mark(run, step, act);
-  if (!step.data.secondPerson) return;
-  const other: PersonKey = act.by === 'maren' ? 'bea' : 'maren';
-  mark(run, step, { at: act.at + 60_000, by: other }, { as: 'second person' });
-}
-
 export interface Stripping extends Act {
-  /** Titles of the steps that are done in this go. */
-  readonly steps: readonly string[];
+  /** The last step of this go; left out: to the end. */
+  readonly until?: string;
   readonly holder: Holder;
   /** Pieces of which fewer come off than are expected. */
   readonly fewer?: Readonly<Record<string, number>>;
-  /** The instant of each step after the first: minutes apart. */
-  readonly apart?: number;
+  /** Minutes for the whole go. */
+  readonly within: number;
+  /** What was found, by question; left out: nothing amiss. */
+  readonly answers?: Readonly<Record<string, string>>;
 }
 
-/** Counts a strip procedure's pieces off, step by step, each into its tray; head and cylinder travel alone. */
-export function strip(opening: Opening, run: Run, of: Stripping): void {
-  const { visit } = opening;
-  let at = of.at;
-  for (const title of of.steps) {
-    const step = there(
-      run.procedure.steps.find(({ data }) => data.title === title),
-      `the step ${title}`,
-    );
-    step.data.pieces.forEach((data, index) => {
-      const count = data.expected - (of.fewer?.[data.name] ?? 0);
-      const alone = data.layer === 'head' || data.layer === 'cylinder' ? data.layer : undefined;
-      const name = trayNames[alone ?? step.data.tray];
-      const tray =
-        visit.trays.get(name) ??
-        makeTray(visit, { name, to: of.holder, act: { at, by: of.by }, ...(alone === undefined ? {} : { alone }) });
-      const piece = addPiece(opening, { stepPieceId: there(step.pieceIds[index], 'a piece'), data, tray, at });
-      movePiece(opening, piece, { act: 'off', count, at, by: of.by, tray });
-    });
-    if (step.data.pieces.length > 0)
-      tell(
-        visit,
-        'piece.counted',
-        { at, by: of.by },
-        {
-          step: title,
-          pieces: step.data.pieces.map(({ name, expected }) => ({ name, count: expected - (of.fewer?.[name] ?? 0) })),
-        },
-      );
-    if (Object.keys(of.fewer ?? {}).every((name) => !step.data.pieces.some((piece) => piece.name === name)))
-      done(run, step, { at, by: of.by });
-    at += (of.apart ?? 9) * 60_000;
-  }
+/**
+ * Counts a strip procedure's pieces off, step by step, each into its tray; head and cylinder travel alone.
+ * @returns when each step was done, by title
+ */
+export function strip(opening: Opening, run: Run, of: Stripping): ReadonlyMap<string, Instant> {
+  const { steps } = run.procedure;
+  const last = of.until === undefined ? steps.length : steps.findIndex(({ data }) => data.title === of.until) + 1;
+  const spacing = Math.max(1, Math.floor((of.within * 60) / Math.max(1, last))) * 1000;
+  const times = new Map<string, Instant>();
+  steps.slice(0, last).forEach((step, index) => {
+    if (!stands(run, step)) return;
+    const at = of.at + index * spacing;
+    times.set(step.data.title, at);
+    takeOff(opening, step, { ...of, at });
+    const isShort = step.data.pieces.some(({ name }) => (of.fewer?.[name] ?? 0) > 0);
+    if (!isShort) done(run, step, { at, by: of.by }, of.answers);
+  });
+  return times;
 }
+
+function takeOff(opening: Opening, step: StepRow, of: Stripping): void {
+  const { visit } = opening;
+  const { at, by } = of;
+  const countOf = ({ name, expected }: PieceData) => expected - (of.fewer?.[name] ?? 0);
+  step.data.pieces.forEach((data, index) => {
+    const alone = data.layer === 'head' || data.layer === 'cylinder' ? data.layer : undefined;
+    const name = trayNames[alone ?? step.data.tray];
+    const tray =
+      visit.trays.get(name) ??
+      makeTray(visit, { name, to: of.holder, act: { at, by }, ...(alone === undefined ? {} : { alone }) });
+    const piece = addPiece(opening, { stepPieceId: there(step.pieceIds[index], 'a piece'), data, tray, at });
+    movePiece(opening, piece, { act: 'off', count: countOf(data), at, by, tray });
+  });
+  for (const { name, count, where } of step.data.putIn) {
+    const data = { ...byHand, name: `${name}, ${where}`, expected: count };
+    const piece = addPiece(opening, { stepPieceId: null, data, tray: null, at });
+    movePiece(opening, piece, { act: 'off', count, at, by });
+  }
+  if (step.data.pieces.length === 0) return;
+  const pieces = step.data.pieces.map((data) => ({ name: data.name, count: countOf(data) }));
+  tell(visit, 'piece.counted', { at, by }, { step: step.data.title, pieces });
+}
+
+/** A rag or plug: on the tally by hand, and out again before the engine is closed. */
+const byHand = {
+  from: 'put in',
+  why: 'comes out before closing',
+  layer: null,
+  oneTime: false,
+  matchedSet: null,
+} as const;
 
 function addPiece(
   opening: Opening,
   of: {
-    readonly stepPieceId: string;
-    readonly data: StepRow['data']['pieces'][number];
-    readonly tray: Tray;
+    readonly stepPieceId: string | null;
+    readonly data: PieceData;
+    readonly tray: Tray | null;
     readonly at: Instant;
   },
 ): Piece {
@@ -181,7 +151,15 @@ function addPiece(
     tray_id: null,
     added_at: isoOf(of.at),
   });
-  const piece: Piece = { id, row, name: data.name, oneTime: data.oneTime, tray: of.tray, loose: 0 };
+  const piece: Piece = {
+    id,
+    row,
+    name: data.name,
+    oneTime: data.oneTime,
+    tray: of.tray,
+    putIn: of.stepPieceId === null,
+    loose: 0,
+  };
   opening.pieces.push(piece);
   return piece;
 }
@@ -219,7 +197,7 @@ export function putBack(opening: Opening, act: Act, of: { readonly renewed: read
   const back = opening.pieces.filter(({ loose }) => loose > 0).map(({ name, loose }) => ({ name, count: loose }));
   for (const piece of opening.pieces) {
     if (piece.loose === 0) continue;
-    const rag = piece.name.startsWith('Rag');
+    const rag = piece.putIn;
     const kind = rag ? 'accounted' : piece.oneTime || of.renewed.includes(piece.name) ? 'renewed' : 'fitted';
     movePiece(opening, piece, {
       act: kind,

@@ -2,10 +2,10 @@ import type { AssemblyPage, ShimAnswer } from '#contracts/assembly.ts';
 import type { Opening } from '#contracts/openings.ts';
 import { refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';
+import { beginProcedure, follow } from './follow.ts';
 import { measureLash } from './measure.ts';
 import { issueReserved } from './parts.ts';
 import { heading, refused, say } from './say.ts';
-import { beginProcedure } from './strip.ts';
 
 const page = (walk: Walk, job: Job) => walk.measurer.get<AssemblyPage>(`/jobs/${job.jobId}/assembly`);
 
@@ -100,13 +100,17 @@ async function shim(walk: Walk, job: Job): Promise<void> {
 async function putBack(walk: Walk, openingId: string): Promise<void> {
   const opening = await walk.measurer.get<Opening>(`/openings/${openingId}`);
   const loose = opening.pieces.filter((piece) => (piece.loose ?? 0) > 0);
-  for (const oneTime of [true, false]) {
-    const pieces = loose
-      .filter((piece) => piece.oneTime === oneTime)
-      .map(({ id, loose: count }) => ({ pieceId: id, count: count ?? 0 }));
+  const isPutIn = ({ fromWhere }: (typeof loose)[number]) => fromWhere === 'put in';
+  const groups = [
+    { act: 'accounted', words: 'rags and plugs taken out', of: loose.filter(isPutIn), reason: 'taken out' },
+    { act: 'renewed', words: 'pieces renewed', of: loose.filter((piece) => piece.oneTime) },
+    { act: 'fitted', words: 'pieces fitted again', of: loose.filter((piece) => !piece.oneTime && !isPutIn(piece)) },
+  ];
+  for (const { act, words, of, reason } of groups) {
+    const pieces = of.map(({ id, loose: count }) => ({ pieceId: id, count: count ?? 0 }));
     if (pieces.length === 0) continue;
-    await walk.measurer.post(`/openings/${openingId}/pieces/${oneTime ? 'renewed' : 'fitted'}`, { pieces });
-    say(`${pieces.reduce((sum, { count }) => sum + count, 0)} pieces ${oneTime ? 'renewed' : 'fitted again'}`);
+    await walk.measurer.post(`/openings/${openingId}/pieces/${act}`, { pieces, ...(reason ? { reason } : {}) });
+    say(`${pieces.reduce((sum, { count }) => sum + count, 0)} ${words}`);
   }
 }
 
@@ -133,11 +137,7 @@ export async function assemble(walk: Walk, { job, openingId }: { job: Job; openi
 export async function close(walk: Walk, { job, openingId }: { job: Job; openingId: string }): Promise<void> {
   heading('Close');
   const run = await beginProcedure(walk.measurer, { walk, job, kind: 'assemble' });
-  for (const step of run.steps) {
-    const path = `/procedure-runs/${run.id}/steps/${step.id}/mark`;
-    await walk.measurer.post(path, { mark: 'done' });
-    if (step.secondPerson) await walk.stripper.post(path, { mark: 'second person' });
-  }
+  await follow(run, { walk, job, by: walk.measurer, second: walk.stripper, work: async () => undefined });
   const closed = await walk.measurer.post<{ minutesOpen: number }>(`/openings/${openingId}/close`, {
     note: 'Turned over by hand twice, free',
   });

@@ -1,5 +1,6 @@
 import type { BenchDimension, BenchView } from '#contracts/bench.ts';
 import type { Finding } from '#contracts/findings.ts';
+import type { RunStep } from '#contracts/procedures.ts';
 import type { KeptReadings } from '#contracts/readings.ts';
 import { type Person, refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';
@@ -152,7 +153,28 @@ export async function measureAgain(walk: Walk, job: Job): Promise<void> {
   await key(walk.measurer, { job, round: 'after work', dimension: dimensionOf(bench, 'piston'), values: ['87.958'] });
 }
 
-/** The lash as built, by the blades that go and don't, inside each valve's range. */
+/** A lash or gap by the blades that go and don't: the first blade a little above the low end. */
+async function keyBlades(person: Person, of: { job: Job; bench: BenchView; code: string; round: Round; low: number }) {
+  const dimension = dimensionOf(of.bench, of.code);
+  const feeler = of.bench.instruments.find((each) => each.code === dimension.instruments[0]);
+  const go = feeler?.blades.findIndex(({ thickness }) => Number(thickness.value) >= of.low + 0.01) ?? -1;
+  await person.post(`/jobs/${of.job.jobId}/readings`, {
+    round: of.round,
+    dimension: of.code,
+    readings: dimension.positions.map((position) => ({
+      position: position.code,
+      repeat: 1,
+      unit: 'mm',
+      instrumentCode: feeler?.code,
+      interval: {
+        go: feeler?.blades[go]?.thickness.value ?? null,
+        noGo: feeler?.blades[go + 1]?.thickness.value ?? null,
+      },
+    })),
+  });
+}
+
+/** The lash as built, inside each valve's range. */
 export async function measureLash(
   walk: Walk,
   job: Job,
@@ -162,24 +184,23 @@ export async function measureLash(
   }[],
 ): Promise<void> {
   const bench = await benchOf(walk.measurer, job);
-  for (const { dimension: code, range } of valves) {
+  for (const { dimension: code, range } of valves)
+    await keyBlades(walk.measurer, { job, bench, code, round: 'as built', low: Number(range?.low ?? 0) });
+}
+
+/** What a step of a procedure requires and is not there yet. */
+export async function measureRequired(walk: Walk, job: Job, readings: RunStep['readings']): Promise<void> {
+  const open = readings.filter(({ measured, name }) => !measured && name !== null);
+  if (open.length === 0) return;
+  const bench = await benchOf(walk.measurer, job);
+  for (const { dimension: code, round } of open) {
     const dimension = dimensionOf(bench, code);
-    const feeler = bench.instruments.find((each) => each.code === dimension.instruments[0]);
-    const low = Number(range?.low ?? 0);
-    const go = feeler?.blades.findIndex(({ thickness }) => Number(thickness.value) >= low + 0.01) ?? -1;
-    await walk.measurer.post(`/jobs/${job.jobId}/readings`, {
-      round: 'as built',
-      dimension: code,
-      readings: dimension.positions.map((position) => ({
-        position: position.code,
-        repeat: 1,
-        unit: 'mm',
-        instrumentCode: feeler?.code,
-        interval: {
-          go: feeler?.blades[go]?.thickness.value ?? null,
-          noGo: feeler?.blades[go + 1]?.thickness.value ?? null,
-        },
-      })),
-    });
+    const plain: Readonly<Record<string, string>> = { compression: '905', 'leak-down': '9' };
+    const value = plain[code];
+    if (value === undefined) {
+      const low = code.startsWith('ring-gap') ? 0.34 : 0.1;
+      await keyBlades(walk.measurer, { job, bench, code, round, low });
+    } else await key(walk.measurer, { job, round, dimension, values: [value] });
   }
+  say(`measured ${open[0]?.round}: ${open.map(({ name }) => name).join(', ')}`);
 }

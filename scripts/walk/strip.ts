@@ -1,29 +1,14 @@
 import type { z } from 'zod';
 import type { Trays } from '#contracts/custody.ts';
 import type { Opening } from '#contracts/openings.ts';
-import type { ProcedurePage, ProcedureRun } from '#contracts/procedures.ts';
+import type { ProcedureRun } from '#contracts/procedures.ts';
 import { type Person, refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';
+import { beginProcedure, follow, leaveAndResume, type Step } from './follow.ts';
 import { heading, refused, say } from './say.ts';
 
 type Run = ProcedureRun;
-type Step = Run['steps'][number];
 type Piece = Step['pieces'][number];
-
-/** Begins the family's newest procedure of a kind on the job, or goes on with it. */
-export async function beginProcedure(
-  person: Person,
-  { walk, job, kind }: { walk: Walk; job: Job; kind: 'strip' | 'assemble' },
-): Promise<Run> {
-  const { items } = await person.get<ProcedurePage>(`/procedures?familyId=${walk.familyId}&kind=${kind}`);
-  const procedure = items.find(({ name }) => /top end/i.test(name)) ?? items[0];
-  if (procedure === undefined) throw new Error(`This family has no procedure to ${kind}.`);
-  await person.post(`/jobs/${job.jobId}/procedure-runs`, { versionId: procedure.versionId });
-  const runs = await person.get<{ items: Run[] }>(`/jobs/${job.jobId}/procedure-runs`);
-  const run = runs.items.find(({ versionId }) => versionId === procedure.versionId);
-  if (run === undefined) throw new Error('The procedure was begun but does not run.');
-  return run;
-}
 
 /** One tray for hardware, one for the valve train, one for the piston; head and cylinder travel alone. */
 async function makeTrays(person: Person, job: Job): Promise<ReadonlyMap<string, string>> {
@@ -75,12 +60,12 @@ function groupByTray(step: Step): Map<string, Piece[]> {
   return groups;
 }
 
-async function markDone(walk: Walk, run: Run, step: Step): Promise<void> {
-  const path = `/procedure-runs/${run.id}/steps/${step.id}/mark`;
-  await walk.stripper.post(path, { mark: 'done' });
-  if (step.secondPerson) {
-    await walk.measurer.post(path, { mark: 'second person' });
-    say(`${step.title}: ${walk.measurer.name} looked too`);
+/** Rags and plugs go on the tally as they go in. */
+async function putIn(person: Person, openingId: string, step: Step): Promise<void> {
+  for (const { name, count, where } of step.putIn) {
+    const byHand = { name: `${name}, ${where}`, fromWhere: 'put in', why: 'comes out before closing' };
+    await person.post(`/openings/${openingId}/pieces/off`, { pieces: [{ byHand, count }] });
+    say(`put in: ${count} × ${byHand.name}`);
   }
 }
 
@@ -108,7 +93,10 @@ export async function strip(walk: Walk, job: Job): Promise<string> {
   const shortOne =
     run.steps.flatMap(({ pieces }) => pieces).find(({ name, expected }) => /dowel/i.test(name) && expected === 2)
       ?.name ?? '';
-  for (const step of run.steps) {
+  const work = async (step: Step, now: Run): Promise<void> => {
+    if (/cams out/i.test(step.title)) {
+      await leaveAndResume(now, step, { by: walk.stripper, next: walk.measurer });
+    }
     const isShort = step.pieces.some(({ name }) => name === shortOne);
     await countOff(walk.stripper, {
       openingId: opening.id,
@@ -116,13 +104,13 @@ export async function strip(walk: Walk, job: Job): Promise<string> {
       trays,
       missing: new Map(isShort ? [[shortOne, 1]] : []),
     });
-    if (isShort) await findTheDowel(walk, { run, step, openingId: opening.id, piece: shortOne });
-    await markDone(walk, run, step);
+    await putIn(walk.stripper, opening.id, step);
+    if (isShort) await findTheDowel(walk, { run: now, step, openingId: opening.id, piece: shortOne });
     const count = step.pieces.reduce((sum, { expected }) => sum + expected, 0);
-    say(
-      `${step.title}${count === 0 ? '' : `: ${count} pieces off`}${step.caution === '' ? '' : `  [caution: ${step.caution}]`}`,
-    );
-  }
+    const cautions = step.cautions.map(({ hazard, words }) => `  [${hazard}: ${words}]`).join('');
+    say(`${step.title}${count === 0 ? '' : `: ${count} pieces off`}${cautions}`);
+  };
+  await follow(run, { walk, job, by: walk.stripper, second: walk.measurer, work });
   await walk.stripper.post(`/openings/${opening.id}/cover`, { covered: true });
   const standing = await walk.stripper.get<Opening>(`/openings/${opening.id}`);
   say(`open down to the ${standing.depth}, covered with a rag, ${standing.pieces.length} lines on the tally`);

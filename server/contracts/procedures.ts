@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { Id, Instant, Named, pageOf, words } from './wire.ts';
+import { facts, hazards, readingRounds } from '#domain/procedures/document.ts';
+import { Id, Instant, Named, pageOf, someWords, words } from './wire.ts';
 
 export const procedureKinds = ['strip', 'assemble', 'prove'] as const;
 export const Layer = z.enum(['cover', 'head', 'cylinder', 'case']);
@@ -34,16 +35,41 @@ export const StepPiece = z
   })
   .meta({ id: 'StepPiece' });
 
+export const StepCaution = z.strictObject({ hazard: z.enum(hazards), words: z.string() }).meta({ id: 'StepCaution' });
+
+/** What a step stands on: a fact of the job, or the answer to a question an earlier step asks. */
+export const StepCondition = z
+  .union([
+    z.strictObject({ fact: z.enum(facts), oneOf: z.array(z.string()) }),
+    z.strictObject({ question: z.string(), oneOf: z.array(z.string()) }),
+  ])
+  .meta({ id: 'StepCondition' });
+export type StepCondition = z.infer<typeof StepCondition>;
+
+const reading = { dimension: z.string(), round: z.enum(readingRounds) };
+
 const stepFields = {
   id: Id,
   ordinal: z.int(),
+  section: z.string(),
   title: z.string(),
   words: z.string(),
-  caution: z.string(),
-  /** Another person than the one who did it has to mark it too. */
+  cautions: z.array(StepCaution),
+  /** Another person than the one who did it has to mark it too; the work stops here until then. */
   secondPerson: z.boolean(),
   fastenerSet: z.string().nullable(),
-  dimensionCode: z.string().nullable(),
+  /** What a photograph taken here has to show; empty: none is asked for. */
+  photo: z.string(),
+  /** Rags and plugs this step puts in. */
+  putIn: z.array(z.strictObject({ name: z.string(), count: z.int(), where: z.string() })),
+  asks: z
+    .strictObject({
+      code: z.string(),
+      words: z.string(),
+      choices: z.array(z.strictObject({ code: z.string(), words: z.string() })),
+    })
+    .nullable(),
+  onlyIf: z.array(StepCondition),
 };
 
 export const ProcedureVersion = z
@@ -53,7 +79,9 @@ export const ProcedureVersion = z
     number: z.int(),
     publishedAt: Instant.nullable(),
     note: z.string(),
-    steps: z.array(z.strictObject({ ...stepFields, pieces: z.array(StepPiece) })),
+    steps: z.array(
+      z.strictObject({ ...stepFields, readings: z.array(z.strictObject(reading)), pieces: z.array(StepPiece) }),
+    ),
   })
   .meta({ id: 'ProcedureVersion' });
 export type ProcedureVersion = z.infer<typeof ProcedureVersion>;
@@ -83,19 +111,49 @@ export const RunPiece = StepPiece.extend({
 }).meta({ id: 'RunPiece' });
 export type RunPiece = z.infer<typeof RunPiece>;
 
-export const stepStandings = ['to do', 'waits for a second person', 'done', 'skipped'] as const;
+export const stepStandings = [
+  'to do',
+  'waits for a second person',
+  'done',
+  'skipped',
+  /** A fact of the job or an answer speaks against it. */
+  'left out',
+  /** What it stands on was not answered yet. */
+  'not known yet',
+] as const;
 export const RunStep = z
   .strictObject({
     ...stepFields,
-    /** As the job's spec sheet calls the dimension; null: the step measures none, or the sheet has no such. */
-    dimensionName: z.string().nullable(),
+    /** Required before the step is done; `name` as the job’s spec sheet has it, null: the sheet has no such dimension. */
+    readings: z.array(z.strictObject({ ...reading, name: z.string().nullable(), measured: z.boolean() })),
     standing: z.enum(stepStandings),
+    /** In words, of a step left out or not known yet. */
+    because: z.string().nullable(),
     next: z.boolean(),
-    marks: z.array(z.strictObject({ mark: z.enum(marks), reason: z.string(), by: Named, at: Instant })),
+    /** How often the step was begun: 2 when it was asked to be done again once. */
+    round: z.int(),
+    /** Of all rounds, oldest first. */
+    marks: z.array(z.strictObject({ mark: z.enum(marks), round: z.int(), reason: z.string(), by: Named, at: Instant })),
+    redos: z.array(z.strictObject({ round: z.int(), reason: z.string(), by: Named, at: Instant })),
+    /** Oldest first; the last one stands. */
+    answers: z.array(z.strictObject({ choice: z.string(), reason: z.string(), by: Named, at: Instant })),
     pieces: z.array(RunPiece),
   })
   .meta({ id: 'RunStep' });
 export type RunStep = z.infer<typeof RunStep>;
+
+export const RunInterruption = z
+  .strictObject({
+    id: Id,
+    stepId: Id,
+    why: z.string(),
+    loose: z.string(),
+    by: Named,
+    at: Instant,
+    resumed: z.strictObject({ by: Named, at: Instant }).nullable(),
+  })
+  .meta({ id: 'RunInterruption' });
+export type RunInterruption = z.infer<typeof RunInterruption>;
 
 export const ProcedureRun = z
   .strictObject({
@@ -106,12 +164,46 @@ export const ProcedureRun = z
     startedAt: Instant,
     startedBy: Named,
     steps: z.array(RunStep),
+    /** Of the steps that stand, or may: how many are done or skipped. */
+    settled: z.int(),
+    all: z.int(),
+    /** The stop point that holds the work: what comes after it waits. */
+    heldAtStepId: Id.nullable(),
+    /** Oldest first; while the last one is not resumed, no step is marked. */
+    interruptions: z.array(RunInterruption),
     /** Pieces of steps not skipped that are short now, by name. */
     shortPieces: z.array(z.strictObject({ stepId: Id, name: z.string(), short: z.int() })),
   })
   .meta({ id: 'ProcedureRun' });
 export type ProcedureRun = z.infer<typeof ProcedureRun>;
 export const ProcedureRuns = z.strictObject({ items: z.array(ProcedureRun) }).meta({ id: 'ProcedureRuns' });
+
+export const AnswerStep = z
+  .strictObject({
+    choice: someWords(40),
+    /** Needed when it changes an earlier answer. */
+    reason: words(500).optional(),
+  })
+  .meta({ id: 'AnswerStep', examples: [{ choice: 'top-end' }] });
+export type AnswerStep = z.infer<typeof AnswerStep>;
+
+export const RedoStep = z
+  .strictObject({ reason: someWords(500) })
+  .meta({ id: 'RedoStep', examples: [{ reason: 'The gasket had slipped: head off and on again' }] });
+
+export const InterruptRun = z
+  .strictObject({
+    /** Where the work was left; without it, the next step. */
+    stepId: Id.optional(),
+    why: someWords(300),
+    /** What is loose, untorqued or half done; "nothing" where nothing is. */
+    loose: someWords(500),
+  })
+  .meta({
+    id: 'InterruptRun',
+    examples: [{ why: 'End of my shift', loose: 'Two cam caps loosened, six still tight' }],
+  });
+export type InterruptRun = z.infer<typeof InterruptRun>;
 
 /** A step somebody did that waits for another person's mark. */
 export const StopPoint = z

@@ -110,16 +110,17 @@ test('torque: every position and stage of a set that the assembly asks for, a st
   expect((await of.reasons())[0]).toBe('Head bolts, stage 1: 1 not pulled (position 4).');
 });
 
-test('a step of the assembly that was skipped asks for no torque', async () => {
+test('a step of the assembly that was skipped asks for no torque; a stop point can’t be skipped', async () => {
   const of = await opened('H355-SKIP');
   const run = await shop.as.technician.post(`/api/jobs/${of.jobId}/procedure-runs`, { versionId: assemble.versionId });
-  for (const title of ['Head on', 'Time the cams']) {
-    await shop.as.technician.post(`/api/procedure-runs/${run.body.id}/steps/${assemble.steps[title]}/mark`, {
+  const skip = (title: string) =>
+    shop.as.technician.post(`/api/procedure-runs/${run.body.id}/steps/${assemble.steps[title]}/mark`, {
       mark: 'skipped',
       reason: 'head stayed on',
     });
-  }
-  expect(await of.reasons()).toEqual([]);
+  expect((await skip('Head on')).status).toBe(200);
+  expect((await skip('Time the cams')).body.detail).toContain('never skipped');
+  expect(await of.reasons()).toEqual(['Time the cams: not signed by a second person.']);
 });
 
 test('rings: once the cylinder was off, each is to be placed by the rule, marks up, and signed by another', async () => {

@@ -40,16 +40,18 @@ export async function insertProcedure(
   const pieces: Record<string, string> = {};
   await sql`
     insert into procedure (id, code, name, kind, family_id) values (${procedureId}, ${of.code}, ${of.code}, ${of.kind}, ${of.familyId})`;
-  await sql`
-    insert into procedure_version (id, procedure_id, number, published_at)
-    values (${versionId}, ${procedureId}, 1, ${(of.published ?? true) ? sql`clock_timestamp()` : null})`;
+  await sql`insert into procedure_version (id, procedure_id, number) values (${versionId}, ${procedureId}, 1)`;
   for (const [index, step] of of.steps.entries()) {
     const stepId = newId();
     steps[step.title] = stepId;
     await sql`
-      insert into procedure_step (id, version_id, ordinal, title, second_person, fastener_set, dimension_code)
-      values (${stepId}, ${versionId}, ${index + 1}, ${step.title}, ${step.secondPerson ?? false}, ${step.fastenerSet ?? null},
-              ${step.dimensionCode ?? null})`;
+      insert into procedure_step (id, version_id, ordinal, title, second_person, fastener_set)
+      values (${stepId}, ${versionId}, ${index + 1}, ${step.title}, ${step.secondPerson ?? false}, ${step.fastenerSet ?? null})`;
+    if (step.dimensionCode !== undefined) {
+      await sql`
+        insert into step_reading (id, step_id, ordinal, dimension_code, round)
+        values (${newId()}, ${stepId}, 1, ${step.dimensionCode}, ${of.kind === 'strip' ? 'as received' : 'as built'})`;
+    }
     for (const [order, piece] of (step.pieces ?? []).entries()) {
       const pieceId = newId();
       pieces[piece.name] = pieceId;
@@ -59,6 +61,8 @@ export async function insertProcedure(
                 ${piece.oneTime ?? false}, ${piece.matchedSet ?? null})`;
     }
   }
+  if (of.published ?? true)
+    await sql`update procedure_version set published_at = clock_timestamp() where id = ${versionId}`;
   return { procedureId, versionId, steps, pieces };
 }
 

@@ -1,25 +1,10 @@
-import type { Layer } from '../spec-sheet.ts';
+import type { Condition, Hazard, StepInDocument } from '../../../server/domain/procedures/document.ts';
 
-export interface PieceData {
-  readonly name: string;
-  readonly expected: number;
-  readonly from: string;
-  readonly why: string;
-  readonly layer: Layer | null;
-  readonly oneTime: boolean;
-  readonly matchedSet: string | null;
-}
+export type PieceData = StepInDocument['pieces'][number];
 
-export interface StepData {
-  readonly title: string;
-  readonly words: string;
-  readonly caution: string;
-  readonly secondPerson: boolean;
-  readonly fastenerSet: string | null;
-  readonly dimension: string | null;
+export interface StepData extends StepInDocument {
   /** Which tray the shop puts this step's pieces in. */
   readonly tray: TrayKey;
-  readonly pieces: readonly PieceData[];
 }
 
 /** Head and cylinder travel alone; the rest in trays. */
@@ -33,21 +18,39 @@ export interface ProcedureData {
   readonly steps: readonly StepData[];
 }
 
-type StepOptions = Partial<
-  Pick<StepData, 'caution' | 'secondPerson' | 'fastenerSet' | 'dimension' | 'tray' | 'pieces'>
->;
+type StepOptions = Partial<Omit<StepData, 'title' | 'words' | 'section'>>;
 
 export const step = (title: string, words: string, options: StepOptions = {}): StepData => ({
+  section: '',
   title,
   words,
-  caution: '',
-  secondPerson: false,
-  fastenerSet: null,
-  dimension: null,
-  tray: 'hardware',
+  cautions: [],
   pieces: [],
+  putIn: [],
+  fastenerSet: null,
+  readings: [],
+  secondPerson: false,
+  photo: '',
+  asks: null,
+  onlyIf: [],
+  tray: 'hardware',
   ...options,
 });
+
+export const caution = (hazard: Hazard, words: string): StepData['cautions'][number] => ({ hazard, words });
+
+/** A chapter of the procedure. */
+export const section = (name: string, steps: readonly StepData[]): readonly StepData[] =>
+  steps.map((each) => ({ ...each, section: name }));
+
+/** Steps that stand only where this holds, beside what each of them asks for itself. */
+export const where = (condition: Condition, steps: readonly StepData[]): readonly StepData[] =>
+  steps.map((each) => ({ ...each, onlyIf: [condition, ...each.onlyIf] }));
+
+export const asReceived = (...codes: readonly string[]): StepData['readings'] =>
+  codes.map((dimension) => ({ dimension, round: 'as received' }));
+export const asBuilt = (...codes: readonly string[]): StepData['readings'] =>
+  codes.map((dimension) => ({ dimension, round: 'as built' }));
 
 type PieceOptions = Partial<Pick<PieceData, 'why' | 'layer' | 'oneTime' | 'matchedSet'>>;
 
@@ -64,4 +67,9 @@ export const piece = (name: string, expected: number, from: string, options: Pie
 
 /** Said once at the head of every procedure. */
 export const manualDecides =
-  'The maker’s manual, local rules and qualified people decide; this list records and counts.';
+  'The maker’s service manual, local codes and licensed or qualified people decide; this list records and counts. Every figure is the manual’s, by way of the spec sheet.';
+
+export const pulledThrough = caution(
+  'pulled through by hand',
+  'Plug lead earthed before the engine is turned; fingers clear of chain, sprockets and gears.',
+);

@@ -1,65 +1,6 @@
-import { manualDecides, type ProcedureData, piece, step } from './procedure.ts';
-
-const strip: ProcedureData = {
-  code: 'O125-STRIP',
-  name: 'Strip the top end, Ostrel 125 T',
-  kind: 'strip',
-  note: manualDecides,
-  steps: [
-    step('Make it safe', 'Engine cold. Fuel off, tank and pipe away, plug lead earthed.', {
-      caution: 'Fuel vapour: no flame, doors open. Coolant is under pressure while hot: open only cold.',
-      pieces: [piece('Pipe spring', 2, 'exhaust flange', { why: 'two hooks' })],
-    }),
-    step('Drain', 'Coolant and gearbox oil out.', {
-      caution: 'Gloves; collect used oil and coolant by local rules.',
-      pieces: [
-        piece('Drain plug', 1, 'case, underside'),
-        piece('Drain plug washer', 1, 'case, underside', { oneTime: true, why: 'a crush washer seals once' }),
-      ],
-    }),
-    step('Reed block out', 'Carburettor away; rag into the port at once.', {
-      tray: 'piston',
-      pieces: [
-        piece('Reed block', 1, 'intake'),
-        piece('Reed block screw', 4, 'intake'),
-        piece('Reed gasket', 1, 'intake', { oneTime: true }),
-      ],
-    }),
-    step('Head off', 'Nuts criss-cross from the outside in. From here the engine is open.', {
-      fastenerSet: 'head-nuts',
-      pieces: [
-        piece('Spark plug', 1, 'head'),
-        piece('Head nut', 6, 'head'),
-        piece('Head nut washer', 6, 'under the head nuts', { why: 'one a nut; they stick in the wells' }),
-        piece('Head', 1, 'cylinder', { layer: 'head' }),
-        piece('Head o-ring', 2, 'cylinder', { oneTime: true, why: 'an inner and an outer one' }),
-      ],
-    }),
-    step('Cylinder off', 'Straight up; a clean rag into the case mouth before anything else.', {
-      fastenerSet: 'base-nuts',
-      pieces: [
-        piece('Base nut', 4, 'case'),
-        piece('Base nut washer', 4, 'under the base nuts', { why: 'one a nut' }),
-        piece('Cylinder', 1, 'case', { layer: 'cylinder' }),
-        piece('Cylinder dowel', 2, 'cylinder or case', { why: 'two, each may stay in either part' }),
-        piece('Base gasket', 1, 'case', { oneTime: true }),
-        piece('Rag in the case mouth', 1, 'case mouth', { why: 'put in by us: it comes out before closing' }),
-      ],
-    }),
-    step('Piston off', 'Rag in place, circlip out, pin out by hand.', {
-      caution: 'Circlips fly: eye protection, and the rag closes the case.',
-      secondPerson: true,
-      tray: 'piston',
-      pieces: [
-        piece('Circlip', 2, 'piston', { oneTime: true, why: 'never used again' }),
-        piece('Piston pin', 1, 'piston', { matchedSet: 'piston and pin' }),
-        piece('Small-end bearing', 1, 'rod'),
-        piece('Piston', 1, 'rod', { matchedSet: 'piston and pin' }),
-        piece('Ring', 2, 'piston'),
-      ],
-    }),
-  ],
-};
+import { cleanAndOiled, cleanFaces, coolantIn, firstRun, kitLaidOut } from './both-strokes.ts';
+import { asBuilt, caution, manualDecides, type ProcedureData, pulledThrough, section, step } from './procedure.ts';
+import { twoStrokeStrip } from './two-stroke-strip.ts';
 
 const assemble: ProcedureData = {
   code: 'O125-BUILD',
@@ -67,25 +8,94 @@ const assemble: ProcedureData = {
   kind: 'assemble',
   note: manualDecides,
   steps: [
-    step('Clean and oiled', 'Ports and passages blown through, bore washed and oiled at once.', {
-      caution: 'Compressed air: eye protection. Solvent: no flame, ventilate.',
-    }),
-    step('Ring gaps in this bore', 'Each ring squared in the bore, clear of the ports.', {
-      dimension: 'ring-gap-top',
-      tray: 'piston',
-    }),
-    step('Piston on', 'Rings on their pegs, new circlips seated all round: the second person feels them.', {
-      caution: 'Circlips fly: eye protection, and the rag closes the case.',
-      secondPerson: true,
-      tray: 'piston',
-    }),
-    step('Cylinder on', 'New base gasket, ring ends on their pegs, rag out; never turn the cylinder on the rings.', {
-      fastenerSet: 'base-nuts',
-    }),
-    step('Head on', 'New o-rings in their grooves; all of a stage before the next.', { fastenerSet: 'head-nuts' }),
-    step('Reed block in, turned over', 'New gasket; turned over by hand twice.', {
-      caution: 'Plug lead earthed, fingers clear.',
-    }),
+    ...section('Before a part goes in', [
+      kitLaidOut,
+      cleanFaces,
+      cleanAndOiled('Ports, transfers and water ways blown through; port edges felt for a burr.'),
+      step(
+        'Crank flushed',
+        'Case mouth turned down, crank and big end flushed with clean fuel mixture and oiled; turned by hand until it runs quietly.',
+        {
+          cautions: [caution('fuel and solvent vapour', 'No flame, doors open; a tray under it.'), pulledThrough],
+        },
+      ),
+    ]),
+    ...section('Piston and cylinder', [
+      step(
+        'Ring gaps in this bore',
+        'Each ring squared with the piston crown in the bore, clear of the ports, its gap taken with blades.',
+        {
+          readings: asBuilt('ring-gap-top', 'ring-gap-second'),
+          tray: 'piston',
+          cautions: [
+            caution(
+              'damage',
+              'Too tight a gap seizes the engine: a ring is dressed at its end faces only, or changed.',
+            ),
+          ],
+        },
+      ),
+      step('Rings on', 'Marks towards the crown, each ring’s ends on its peg and free to close.', {
+        tray: 'piston',
+        cautions: [caution('damage', 'A ring that rides on its peg breaks in the first port.')],
+        photo: 'Ring ends on both pegs',
+      }),
+      step(
+        'Piston on',
+        'Arrow to the exhaust. Small-end bearing oiled, all needles there; new circlips with the opening up or down, never to the side. The second person turns each circlip in its groove and feels it all round.',
+        {
+          cautions: [
+            caution('springs under load', 'Circlips fly: a thumb over it, and the rag closes the case.'),
+            caution('eyes', 'Eye protection, for whoever looks on too.'),
+          ],
+          secondPerson: true,
+          tray: 'piston',
+          photo: 'Both circlips in their grooves',
+        },
+      ),
+      step(
+        'Cylinder on',
+        'New base gasket of the measured thickness, both dowels in. Ring ends on their pegs, rings pressed in by hand; never turn the cylinder on the rings. Then the rag out of the case mouth, whole, and off the tally.',
+        {
+          fastenerSet: 'base-nuts',
+          cautions: [caution('cuts', 'Port edges, and fingers between cylinder and case.')],
+        },
+      ),
+    ]),
+    ...section('Head and intake', [
+      step(
+        'Head on',
+        'New o-rings greased in their grooves, squish looked at with solder where the manual asks; all of a stage before the next.',
+        {
+          fastenerSet: 'head-nuts',
+        },
+      ),
+      step(
+        'Reed block in, turned over',
+        'Rag out of the port and off the tally, new gasket, screws criss-cross. Turned over by hand twice: it must breathe and catch nowhere.',
+        {
+          cautions: [pulledThrough],
+        },
+      ),
+      step(
+        'Carburettor and pipe on',
+        'Boot over its bead, cable free at both bars; plug out of the exhaust port and off the tally, new o-rings at the flange, springs on.',
+        {
+          cautions: [
+            caution('springs under load', 'Pipe springs fly: a hook with a handle, eye protection.'),
+            caution(
+              'fuel and solvent vapour',
+              'Fuel on last; a rag under the bowl, no spark until it has been looked at.',
+            ),
+          ],
+        },
+      ),
+      step(
+        'Drain plugs in',
+        'New washers under both. Every piece of the tally has its place before the engine is closed.',
+        {},
+      ),
+    ]),
   ],
 };
 
@@ -95,18 +105,68 @@ const prove: ProcedureData = {
   kind: 'prove',
   note: manualDecides,
   steps: [
-    step('Crankcase leak-down', 'Intake and exhaust blanked off.', {
-      dimension: 'leak-down',
-      caution: 'Never above the pressure in the manual.',
-    }),
-    step('First start', 'Kill switch tried first; listen, look for leaks.', {
-      caution: 'Exhaust led outdoors, extinguisher at hand.',
-      secondPerson: true,
-    }),
-    step('Heat cycles', 'Three times warm and cold, head nuts checked cold.', {
-      caution: 'Hot parts; open the cooling circuit only cold.',
-    }),
+    ...section('Tight and filled', [
+      step(
+        'Crankcase leak-down',
+        'Intake and exhaust blanked off, pressure held for six minutes; then under vacuum where the manual asks. Say where it leaks.',
+        {
+          readings: asBuilt('leak-down'),
+          cautions: [
+            caution('compressed air', 'Never above the pressure in the manual: it blows the crank seals out.'),
+          ],
+        },
+      ),
+      step('Gearbox oil in', 'Of the kind and to the mark of the manual.', {}),
+      coolantIn('Levels marked on the tank with a pen.'),
+      step('Fuel mixed', 'Fresh fuel, oil in the share the manual names for running in, shaken in a marked can.', {
+        cautions: [
+          caution(
+            'fuel and solvent vapour',
+            'Mixed outdoors or under the fan, no flame; can closed and away from the stand.',
+          ),
+        ],
+      }),
+    ]),
+    ...section('First start', [
+      step(
+        'First start',
+        'Kill switch tried first. Throttle shut until it runs. The second person stands at the extinguisher and the kill switch.',
+        {
+          cautions: [
+            caution(
+              'first start',
+              'Exhaust led outdoors, doors open, extinguisher at hand, nobody in line with the chain.',
+            ),
+            caution('moving parts', 'Sleeves, hair and rags clear of chain and sprocket.'),
+          ],
+          secondPerson: true,
+        },
+      ),
+      ...firstRun(
+        'gas at the head and the pipe, coolant at head and pump, air drawn at base and boot (the idle climbs)',
+      ),
+    ]),
+    ...section('Heat cycles and handing back', [
+      step('Heat cycles', 'Three times warm and fully cold, as long as the manual asks; coolant topped up each time.', {
+        cautions: [
+          caution('hot parts', 'Fan on it, gloves, nothing that burns near the pipe.'),
+          caution('hot coolant', 'The cooling circuit is opened only cold.'),
+        ],
+      }),
+      step(
+        'Head nuts and plug looked at cold',
+        'Only those nuts once more that the manual names. Plug out: its colour tells the mixture; too pale is too lean, and a lean two-stroke seizes.',
+        {
+          photo: 'The plug’s insulator in daylight',
+        },
+      ),
+      step(
+        'Run-in written down',
+        'Mixture, speed and hours of the run-in, when it comes back for its check, written on the sheet and said at the counter.',
+        {},
+      ),
+    ]),
   ],
 };
 
-export const twoStrokeProcedures: readonly ProcedureData[] = [strip, assemble, prove];
+export const twoStrokeProcedures: readonly ProcedureData[] = [twoStrokeStrip, assemble, prove];

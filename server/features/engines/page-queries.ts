@@ -134,8 +134,9 @@ const obligations = (sql: Sql) => sql`
 
 const runs = (sql: Sql) => sql`
   select r.id, p.name, p.kind, v.number as version, ${named(sql, 's')} as "startedBy", r.started_at as "startedAt",
-         (select count(*)::int from procedure_step st where st.version_id = v.id) as steps,
-         (select count(distinct m.step_id)::int from step_mark m where m.run_id = r.id and m.mark in ('done', 'skipped')) as done
+         (select count(*)::int from procedure_step st where st.version_id = v.id and not step_left_out(r.id, st.id)) as steps,
+         (select count(distinct m.step_id)::int from step_mark_now m
+          where m.run_id = r.id and m.mark in ('done', 'skipped') and not step_left_out(r.id, m.step_id)) as done
   from j join procedure_run r on r.job_id = j.id
   join procedure_version v on v.id = r.version_id join procedure p on p.id = v.procedure_id join person s on s.id = r.started_by_id
   order by r.started_at, r.id`;

@@ -62,7 +62,8 @@ const assemblySteps = (sql: Sql, { jobId, since }: Since) => sql`
   where r.job_id = ${jobId}
     and (r.started_at >= ${since}::timestamptz
          or exists (select from step_mark m where m.run_id = r.id and m.marked_at >= ${since}::timestamptz))
-    and not exists (select from step_mark m where m.run_id = r.id and m.step_id = s.id and m.mark = 'skipped')`;
+    and not step_left_out(r.id, s.id)
+    and not exists (select from step_mark_now m where m.run_id = r.id and m.step_id = s.id and m.mark = 'skipped')`;
 
 /**
  * Fastener sets in question: loosened by a strip step done, asked for by an assembly step, or pulled in part. Of each
@@ -156,7 +157,7 @@ async function findLashOfValves(
 async function findLash(sql: Sql, of: Since): Promise<readonly LashFact[]> {
   const [asked] = await sql<{ headOff: boolean; dimensions: string[] }[]>`
     select exists (select from piece where opening_id = ${of.openingId} and layer = 'head' and off > 0) as "headOff",
-           array(select a.dimension_code from (${assemblySteps(sql, of)}) a where a.dimension_code is not null) as dimensions`;
+           array(select g.dimension_code from (${assemblySteps(sql, of)}) a join step_reading g on g.step_id = a.id) as dimensions`;
   const valves = await findLashOfValves(sql, of);
   return valves
     .filter(({ chosen, dimension }) => chosen || asked?.headOff === true || asked?.dimensions.includes(dimension))
@@ -182,7 +183,7 @@ function lashStanding(verdict: string | null): LashFact['standing'] {
 /** Steps for two that only one has marked, and steps for two of the assembly that nobody has. */
 async function findUnsignedStops(sql: Sql, of: Since) {
   return sql<{ id: string; what: string }[]>`
-    with marked as (select m.step_id, m.mark from step_mark m join procedure_run r on r.id = m.run_id where r.job_id = ${of.jobId})
+    with marked as (select m.step_id, m.mark from step_mark_now m join procedure_run r on r.id = m.run_id where r.job_id = ${of.jobId})
     select s.id, s.title as what
     from procedure_run r
     join procedure_version v on v.id = r.version_id

@@ -48,7 +48,7 @@ export async function findStepTallies(
     join procedure_step s on s.version_id = v.id
     join step_piece sp on sp.step_id = s.id
     left join piece p on p.step_piece_id = sp.id and p.opening_id = ${of.openingId}
-    where r.job_id = ${of.jobId}
+    where r.job_id = ${of.jobId} and not step_left_out(r.id, s.id)
     group by r.started_at, s.id, s.ordinal, s.title order by r.started_at, s.ordinal`;
 }
 

@@ -1,21 +1,10 @@
 import { z } from 'zod';
-import {
-  Made,
-  Marked,
-  MarkStep,
-  ProcedurePage,
-  ProcedureRuns,
-  ProcedureVersion,
-  procedureKinds,
-  StartRun,
-  StopPoints,
-} from '#contracts/procedures.ts';
+import { ProcedurePage, ProcedureVersion, procedureKinds, StopPoints } from '#contracts/procedures.ts';
 import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
-import { actorOf } from '#platform/http/guard.ts';
-import { write } from '#platform/http/write.ts';
-import { listRuns } from './run-view.ts';
-import { getVersion, listProcedures, listStopPoints, markStep, startRun } from './service.ts';
+import { draftRoutes } from './draft-routes.ts';
+import { runRoutes } from './run-routes.ts';
+import { getVersion, listProcedures, listStopPoints } from './service.ts';
 
 const ProcedureQuery = z.object({
   familyId: Id.optional(),
@@ -24,7 +13,11 @@ const ProcedureQuery = z.object({
   limit: z.coerce.number().int().min(1).max(200).optional(),
 });
 
-export const proceduresFeature: Feature = async (app, { db }) => {
+export const proceduresFeature: Feature = async (app, platform) => {
+  const { db } = platform;
+  await app.register(runRoutes, platform);
+  await app.register(draftRoutes, platform);
+
   app.get(
     '/procedures',
     {
@@ -50,21 +43,7 @@ export const proceduresFeature: Feature = async (app, { db }) => {
         response: { 200: ProcedureVersion, ...refusals(400, 401, 404) },
       },
     },
-    async (request) => getVersion(db.prisma, request.params.id),
-  );
-
-  app.get(
-    '/jobs/:id/procedure-runs',
-    {
-      config: { right: 'look' },
-      schema: {
-        tags: ['procedures'],
-        summary: 'The procedures that run on a job: marks, the next step, pieces short',
-        params: IdParams,
-        response: { 200: ProcedureRuns, ...refusals(400, 401) },
-      },
-    },
-    async (request) => ({ items: await listRuns(db.sql, { jobId: request.params.id, viewerId: actorOf(request).id }) }),
+    async (request) => getVersion(db.sql, request.params.id),
   );
 
   app.get(
@@ -78,46 +57,5 @@ export const proceduresFeature: Feature = async (app, { db }) => {
       },
     },
     async () => ({ items: await listStopPoints(db.sql) }),
-  );
-
-  app.post(
-    '/jobs/:id/procedure-runs',
-    {
-      config: { right: 'bench' },
-      schema: {
-        tags: ['procedures'],
-        summary: 'Start a procedure on a job',
-        params: IdParams,
-        body: StartRun,
-        response: { 201: Made, ...refusals(400, 401, 403, 404, 409, 422) },
-      },
-    },
-    async (request, reply) =>
-      write(db.sql, { request, reply }, async (act) => ({
-        status: 201,
-        body: await startRun(act, { jobId: request.params.id, versionId: request.body.versionId }),
-      })),
-  );
-
-  app.post(
-    '/procedure-runs/:id/steps/:stepId/mark',
-    {
-      config: { right: 'bench' },
-      schema: {
-        tags: ['procedures'],
-        summary: 'Mark a step',
-        description: 'Done is refused while a piece of this or an earlier step is short and nobody has said why.',
-        params: IdParams.extend({ stepId: Id }),
-        body: MarkStep,
-        response: { 200: Marked, ...refusals(400, 401, 403, 404, 409, 422) },
-      },
-    },
-    async (request, reply) => {
-      const { id: runId, stepId } = request.params;
-      return write(db.sql, { request, reply }, async (act) => ({
-        status: 200,
-        body: await markStep(act, { runId, stepId, ...request.body }),
-      }));
-    },
   );
 };

@@ -1,47 +1,102 @@
 import type { ProcedureRun, RunPiece, RunStep } from '#contracts/procedures.ts';
+import { type Progress, progressOf, type StepStanding, standingsOf } from '#domain/procedures/standing.ts';
 import { blindTrays } from '#features/custody/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import {
+  type AnswerRow,
+  findAnswers,
+  findFactsOfJob,
+  findInterruptions,
   findMarks,
   findPiecesOfSteps,
+  findRedos,
   findRuns,
   findSteps,
+  type InterruptionRow,
   type MarkRow,
   type PieceOfStep,
+  type RedoRow,
   type RunRow,
   type StepRow,
-} from './queries.ts';
+} from './run-queries.ts';
+import { becauseWords } from './run-words.ts';
 
 /** One run with all its rows, before it is told to anybody. */
 export interface RunFacts {
   readonly run: RunRow;
   readonly steps: readonly StepRow[];
   readonly marks: readonly MarkRow[];
+  readonly redos: readonly RedoRow[];
+  readonly answers: readonly AnswerRow[];
+  readonly interruptions: readonly InterruptionRow[];
   readonly pieces: readonly PieceOfStep[];
+  readonly facts: ReadonlyMap<string, readonly string[]>;
 }
 
 export async function findRunFacts(sql: Sql, of: { jobId: string } | { runId: string }): Promise<readonly RunFacts[]> {
   const runs = await findRuns(sql, of);
+  const [first] = runs;
+  if (first === undefined) return [];
   const ids = runs.map(({ id }) => id);
-  const [steps, marks, pieces] = [
-    await findSteps(sql, ids),
-    await findMarks(sql, ids),
-    await findPiecesOfSteps(sql, ids),
-  ];
-  return runs.map((run) => ({
-    run,
-    steps: steps.filter(({ runId }) => runId === run.id),
-    marks: marks.filter(({ runId }) => runId === run.id),
-    pieces: pieces.filter(({ runId }) => runId === run.id),
-  }));
+  const [steps, marks, redos, answers, interruptions, pieces, known] = await Promise.all([
+    findSteps(sql, ids),
+    findMarks(sql, ids),
+    findRedos(sql, ids),
+    findAnswers(sql, ids),
+    findInterruptions(sql, ids),
+    findPiecesOfSteps(sql, ids),
+    findFactsOfJob(sql, first.jobId),
+  ]);
+  const facts = new Map(
+    known.map(({ fact }) => [fact, known.filter((row) => row.fact === fact).map(({ value }) => value)]),
+  );
+  return runs.map((run) => {
+    const ofRun = <Row extends { readonly runId: string }>(rows: readonly Row[]) =>
+      rows.filter(({ runId }) => runId === run.id);
+    return {
+      run,
+      steps: ofRun(steps),
+      marks: ofRun(marks),
+      redos: ofRun(redos),
+      answers: ofRun(answers),
+      interruptions: ofRun(interruptions),
+      pieces: ofRun(pieces),
+      facts,
+    };
+  });
 }
 
-export function standingOf(step: StepRow, marks: readonly MarkRow[]): RunStep['standing'] {
-  const has = (mark: MarkRow['mark']) => marks.some((row) => row.stepId === step.id && row.mark === mark);
-  if (has('skipped')) return 'skipped';
-  if (!has('done')) return 'to do';
-  return step.secondPerson && !has('second person') ? 'waits for a second person' : 'done';
+/** How often a step was begun. */
+export const roundOf = ({ redos }: RunFacts, stepId: string): number =>
+  Math.max(1, ...redos.filter((redo) => redo.stepId === stepId).map(({ round }) => round));
+
+/** The marks of a step's newest round: those that count. */
+export const marksOf = (facts: RunFacts, stepId: string): readonly MarkRow[] => {
+  const newest = roundOf(facts, stepId);
+  return facts.marks.filter((mark) => mark.stepId === stepId && mark.round === newest);
+};
+
+export interface RunStanding {
+  readonly byStep: ReadonlyMap<string, StepStanding>;
+  readonly progress: Progress;
 }
+
+export function standingOfRun(facts: RunFacts): RunStanding {
+  const questionOf = new Map(facts.steps.map(({ id, asks }) => [id, asks?.code]));
+  const standings = standingsOf({
+    steps: facts.steps.map(({ asks, ...step }) => ({ ...step, question: asks?.code ?? null })),
+    marks: facts.steps.flatMap(({ id }) => marksOf(facts, id)),
+    answers: new Map(
+      facts.answers.filter(({ stands }) => stands).map(({ stepId, choice }) => [questionOf.get(stepId) ?? '', choice]),
+    ),
+    facts: facts.facts,
+  });
+  return { byStep: new Map(standings.map((each) => [each.stepId, each])), progress: progressOf(standings) };
+}
+
+/** The interruption nobody has resumed yet. */
+export const openInterruption = ({ interruptions }: RunFacts): InterruptionRow | undefined =>
+  interruptions.find(({ resumedAt }) => resumedAt === null);
 
 /** How many of a piece are neither off nor declared as possibly inside. */
 export const shortOf = ({ expected, off, declared }: PieceOfStep): number => Math.max(0, expected - off - declared);
@@ -64,17 +119,38 @@ function pieceOf(row: PieceOfStep, { kind, blind }: { kind: RunRow['kind']; blin
   };
 }
 
-function runOf({ run, steps, marks, pieces }: RunFacts, blind: ReadonlySet<string>): ProcedureRun {
-  const nextId = steps.find((step) => standingOf(step, marks) === 'to do')?.id;
-  const told = steps.map(({ runId: _, ...step }) => ({
+const toldBy = ({ byId, by, at }: { byId: string; by: string; at: string }) => ({ by: { id: byId, name: by }, at });
+
+function stepOf(
+  facts: RunFacts,
+  { runId: _, ...step }: StepRow,
+  of: { standing: RunStanding; blind: ReadonlySet<string> },
+): RunStep {
+  const told = of.standing.byStep.get(step.id);
+  const here = <Row extends { readonly stepId: string }>(rows: readonly Row[]) =>
+    rows.filter(({ stepId }) => stepId === step.id);
+  return {
     ...step,
-    standing: standingOf({ ...step, runId: run.id }, marks),
-    next: step.id === nextId,
-    marks: marks
-      .filter(({ stepId }) => stepId === step.id)
-      .map(({ mark, reason, byId, by, at }) => ({ mark, reason, by: { id: byId, name: by }, at })),
-    pieces: pieces.filter(({ stepId }) => stepId === step.id).map((piece) => pieceOf(piece, { kind: run.kind, blind })),
-  }));
+    cautions: [...step.cautions],
+    putIn: [...step.putIn],
+    asks: step.asks === null ? null : { ...step.asks, choices: [...step.asks.choices] },
+    onlyIf: step.onlyIf.map((condition) => ({ ...condition, oneOf: [...condition.oneOf] })),
+    readings: [...step.readings],
+    standing: told?.standing ?? 'to do',
+    because: told?.because == null ? null : becauseWords(told.because, facts.steps),
+    next: step.id === of.standing.progress.nextId,
+    round: roundOf(facts, step.id),
+    marks: here(facts.marks).map((row) => ({ mark: row.mark, round: row.round, reason: row.reason, ...toldBy(row) })),
+    redos: here(facts.redos).map((row) => ({ round: row.round, reason: row.reason, ...toldBy(row) })),
+    answers: here(facts.answers).map((row) => ({ choice: row.choice, reason: row.reason, ...toldBy(row) })),
+    pieces: here(facts.pieces).map((piece) => pieceOf(piece, { kind: facts.run.kind, blind: of.blind })),
+  };
+}
+
+function runOf(facts: RunFacts, blind: ReadonlySet<string>): ProcedureRun {
+  const { run } = facts;
+  const standing = standingOfRun(facts);
+  const steps = facts.steps.map((step) => stepOf(facts, step, { standing, blind }));
   return {
     id: run.id,
     versionId: run.versionId,
@@ -82,11 +158,25 @@ function runOf({ run, steps, marks, pieces }: RunFacts, blind: ReadonlySet<strin
     version: run.version,
     startedAt: run.startedAt,
     startedBy: { id: run.startedById, name: run.startedBy },
-    steps: told,
-    shortPieces: told
-      .filter(({ standing }) => standing !== 'skipped')
-      .flatMap(({ id: stepId, pieces: asked }) =>
-        asked.flatMap(({ name, short, counted }) =>
+    steps,
+    settled: standing.progress.settled,
+    all: standing.progress.all,
+    heldAtStepId: standing.progress.heldAtId,
+    interruptions: facts.interruptions.map((row) => ({
+      id: row.id,
+      stepId: row.stepId,
+      why: row.why,
+      loose: row.loose,
+      ...toldBy(row),
+      resumed:
+        row.resumedById === null || row.resumedBy === null || row.resumedAt === null
+          ? null
+          : { by: { id: row.resumedById, name: row.resumedBy }, at: row.resumedAt },
+    })),
+    shortPieces: steps
+      .filter((step) => step.standing !== 'skipped' && step.standing !== 'left out')
+      .flatMap(({ id: stepId, pieces }) =>
+        pieces.flatMap(({ name, short, counted }) =>
           counted && short !== null && short > 0 ? [{ stepId, name, short }] : [],
         ),
       ),

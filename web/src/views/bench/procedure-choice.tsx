@@ -9,6 +9,7 @@ import { Empty } from '../../kit/state-panels.tsx';
 import { useWords } from '../../words/words.tsx';
 import { NotRead } from '../engine/not-read.tsx';
 import { proceduresQuery } from './hands-queries.ts';
+import { interruptionOf } from './interruption.tsx';
 
 const order = ['strip', 'assemble', 'prove'] as const;
 
@@ -17,9 +18,6 @@ interface ProcedureChoiceProps {
   readonly runs: readonly ProcedureRun[];
   readonly onChoose: (runId: string) => void;
 }
-
-export const settledSteps = ({ steps }: ProcedureRun): number =>
-  steps.filter(({ standing }) => standing !== 'to do').length;
 
 /** Which list to follow: one that was begun, or a new one by what it is for. */
 export function ProcedureChoice({ engine, runs, onChoose }: ProcedureChoiceProps) {
@@ -66,7 +64,11 @@ export function ProcedureChoice({ engine, runs, onChoose }: ProcedureChoiceProps
               <li key={run.id}>
                 <div>
                   <b>{run.procedure.name}</b>
-                  <p className="note">{words.progress(settledSteps(run), run.steps.length)}</p>
+                  <p className="note">
+                    {interruptionOf(run) === undefined
+                      ? words.progress(run.settled, run.all)
+                      : words.wasLeft(run.settled, run.all, interruptionOf(run)?.by.name ?? '')}
+                  </p>
                 </div>
                 <Button big aria-label={`${words.goOn}: ${run.procedure.name}`} onClick={() => onChoose(run.id)}>
                   {words.goOn}

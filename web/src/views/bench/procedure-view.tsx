@@ -21,7 +21,7 @@ import './procedure.css';
 /** The run to go on with: the latest begun that still has a step to do, else the latest. */
 export function runToGoOn(runs: readonly ProcedureRun[]): ProcedureRun | undefined {
   const latestFirst = runs.toReversed();
-  return latestFirst.find(({ steps }) => steps.some(({ next }) => next)) ?? latestFirst[0];
+  return latestFirst.find((run) => run.heldAtStepId !== null || run.steps.some(({ next }) => next)) ?? latestFirst[0];
 }
 
 function NotMine({ engine }: { readonly engine: EngineStanding }) {

@@ -29,8 +29,8 @@ export function RagPanel({ opening }: { readonly opening: Opening }) {
         {inside.map(({ id, name, loose }) => (
           <li key={id}>
             <b>{words.item(loose ?? 0, name)}</b>
-            <Button big disabled={writing.busy} onClick={() => takeOut(id)}>
-              {words.out(name)}
+            <Button big disabled={writing.busy} aria-label={words.out(name)} onClick={() => takeOut(id)}>
+              {words.isOut}
             </Button>
           </li>
         ))}

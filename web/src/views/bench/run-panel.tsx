@@ -9,6 +9,7 @@ import { EngineSection } from '../engine/engine-section.tsx';
 import { PhotosHere } from '../photos/job-photos.tsx';
 import { useCounts } from './counting.tsx';
 import { jobTraysQuery, openingQuery } from './hands-queries.ts';
+import { interruptionOf } from './interruption.tsx';
 import { RagPanel } from './rag-panel.tsx';
 import { RunFinished } from './run-finished.tsx';
 import { StepList } from './step-list.tsx';
@@ -33,7 +34,8 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
   const [chosen, setChosen] = useState<string | null>(askedStep);
   const [trayId, setTrayId] = useState<string | null>(null);
   const counts = useCounts();
-  const step = run.steps.find(({ id }) => id === chosen) ?? run.steps.find(({ next }) => next);
+  const at = chosen ?? interruptionOf(run)?.stepId ?? run.steps.find(({ next }) => next)?.id ?? run.heldAtStepId;
+  const step = run.steps.find(({ id }) => id === at);
   const open = engine.opening === null || opening === undefined || opening.closedAt !== null ? null : opening;
   return (
     <div className="procedure">
@@ -41,7 +43,7 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
         <EngineSection
           family={engine.family}
           opening={engine.opening}
-          size={wall ? 560 : phone ? 120 : 290}
+          size={wall ? 560 : phone ? 120 : 200}
           name={`${engine.family.name} ${engine.serial}`}
         />
         <StepList run={run} current={step?.id ?? null} onChoose={setChosen} folded={phone} />
@@ -64,6 +66,7 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
             tally={{ trays, trayId, onTray: setTrayId, counts }}
             onDone={() => setChosen(null)}
             onStay={() => setChosen(step.id)}
+            onGoTo={setChosen}
           />
         )}
         {step === undefined ? null : (

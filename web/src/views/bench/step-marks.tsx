@@ -4,17 +4,17 @@ import { Refusal } from '../../app/refusal.tsx';
 import { signOut, useSession } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
-import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { LeaveIt } from './interruption.tsx';
+import { ReasonDialog } from './reason-dialog.tsx';
 
 interface StepMarksProps {
   readonly runId: string;
   readonly step: RunStep;
-  /** Pieces of this step are not counted yet. */
-  readonly countFirst: boolean;
-  /** A piece is short: nothing goes on. */
+  /** Why it can't be marked done yet, in words; null: it can. */
+  readonly first: string | null;
+  /** A piece is short, or the run was left: nothing goes on. */
   readonly stopped: boolean;
   /** What comes after it. */
   readonly then: string;
@@ -23,55 +23,20 @@ interface StepMarksProps {
   readonly onStay: () => void;
 }
 
-function SkipDialog({
-  runId,
-  step,
-  onClose,
-  onDone,
-}: Omit<StepMarksProps, 'countFirst' | 'stopped' | 'then' | 'onStay'> & { onClose: () => void }) {
-  const { mark: words } = useWords().procedure;
-  const [reason, setReason] = useState('');
-  const writing = useWrite();
-  const ready = reason.trim() !== '' && !writing.busy;
-  return (
-    <Dialog title={words.skipTitle(step.title)} open onClose={onClose}>
-      <form
-        className="hands-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (!ready) return;
-          const path = `/procedure-runs/${runId}/steps/${step.id}/mark`;
-          writing.write({ path, body: { mark: 'skipped', reason: reason.trim() } }, onDone);
-        }}
-      >
-        <Field label={words.skipReason} big>
-          {(input) => (
-            <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
-          )}
-        </Field>
-        <Refusal error={writing.error} />
-        <div className="dialog-acts">
-          <Button type="submit" big kind="main" disabled={!ready}>
-            {words.skipGo}
-          </Button>
-          <Button big onClick={onClose}>
-            {words.cancel}
-          </Button>
-        </div>
-      </form>
-    </Dialog>
-  );
-}
-
+/** Every mark of every round, and each time it was to be done again. */
 function Marks({ step }: { readonly step: RunStep }) {
   const { mark: words } = useWords().procedure;
   const format = useFormat();
-  if (step.marks.length === 0) return null;
+  const rows = [
+    ...step.marks.map((row) => ({ ...row, what: words.by[row.mark], order: row.round * 2 })),
+    ...step.redos.map((row) => ({ ...row, what: words.again, order: row.round * 2 - 1 })),
+  ].sort((a, b) => a.order - b.order || (a.at < b.at ? -1 : 1));
+  if (rows.length === 0) return null;
   return (
     <ul className="step-marks">
-      {step.marks.map(({ mark, by, at, reason }) => (
-        <li key={mark}>
-          <b>{words.by[mark]}</b> {words.who(by.name, format.since(at))}
+      {rows.map(({ what, by, at, reason, round }) => (
+        <li key={`${round} ${what}`} className={round < step.round ? 'of-before' : undefined}>
+          <b>{what}</b> {words.who(by.name, format.since(at))}
           {reason === '' ? '' : `: ${reason}`}
         </li>
       ))}
@@ -80,11 +45,11 @@ function Marks({ step }: { readonly step: RunStep }) {
 }
 
 /** Somebody else's eyes: whoever did the step is told how, another person signs. */
-function SecondPerson({ runId, step, onDone }: Omit<StepMarksProps, 'countFirst' | 'stopped' | 'then' | 'onStay'>) {
+function SecondPerson({ runId, step, onDone }: Pick<StepMarksProps, 'runId' | 'step' | 'onDone'>) {
   const { mark: words } = useWords().procedure;
   const { person } = useSession();
   const writing = useWrite();
-  const own = step.marks.some(({ mark, by }) => mark === 'done' && by.id === person.id);
+  const own = step.marks.some(({ mark, by, round }) => mark === 'done' && round === step.round && by.id === person.id);
   return (
     <div className="second-person">
       <h2>{words.secondWaits}</h2>
@@ -95,9 +60,6 @@ function SecondPerson({ runId, step, onDone }: Omit<StepMarksProps, 'countFirst'
             <Button big onClick={() => void signOut()}>
               {words.tapOutForThem}
             </Button>
-            <Button big onClick={onDone}>
-              {words.toNext}
-            </Button>
           </div>
         </>
       ) : (
@@ -106,7 +68,10 @@ function SecondPerson({ runId, step, onDone }: Omit<StepMarksProps, 'countFirst'
           kind="main"
           disabled={writing.busy}
           onClick={() =>
-            writing.write({ path: `/procedure-runs/${runId}/steps/${step.id}/mark`, body: { mark: 'second person' } })
+            writing.write(
+              { path: `/procedure-runs/${runId}/steps/${step.id}/mark`, body: { mark: 'second person' } },
+              onDone,
+            )
           }
         >
           {words.sign}
@@ -117,55 +82,90 @@ function SecondPerson({ runId, step, onDone }: Omit<StepMarksProps, 'countFirst'
   );
 }
 
-/** Done, skipped with a reason, looked at by somebody else. */
-export function StepMarks({ runId, step, countFirst, stopped, then, onDone, onStay }: StepMarksProps) {
+function ToDo(props: StepMarksProps & { readonly skip: () => void }) {
+  const { runId, step, first, stopped, onDone, onStay, skip } = props;
   const { mark: words } = useWords().procedure;
-  const [skipping, setSkipping] = useState(false);
   const writing = useWrite();
   const path = `/procedure-runs/${runId}/steps/${step.id}/mark`;
+  return (
+    <>
+      <Refusal error={writing.error} />
+      <div className="hands-acts step-acts">
+        <Button
+          big
+          kind="main"
+          disabled={first !== null || stopped || writing.busy}
+          onClick={() => writing.write({ path, body: { mark: 'done' } }, step.secondPerson ? onStay : onDone)}
+        >
+          {words.done}
+        </Button>
+        {step.secondPerson ? null : (
+          <Button big disabled={stopped} onClick={skip}>
+            {words.skip}
+          </Button>
+        )}
+        {stopped ? null : <LeaveIt runId={runId} step={step} />}
+      </div>
+    </>
+  );
+}
+
+/** Done, skipped with a reason, looked at by somebody else, done again. */
+export function StepMarks(props: StepMarksProps) {
+  const { runId, step, first, stopped, then, onDone, onStay } = props;
+  const { mark: words } = useWords().procedure;
+  const [asking, setAsking] = useState<'skip' | 'again' | null>(null);
+  const path = `/procedure-runs/${runId}/steps/${step.id}`;
+  const close = () => setAsking(null);
+  const settled = step.standing === 'done' || step.standing === 'skipped';
   return (
     <div className="step-foot">
       <Marks step={step} />
       {step.standing === 'waits for a second person' ? (
-        <SecondPerson runId={runId} step={step} onDone={onDone} />
+        <SecondPerson runId={runId} step={step} onDone={onStay} />
       ) : null}
-      {step.standing === 'to do' ? (
-        <>
-          <Refusal error={writing.error} />
-          <div className="hands-acts step-acts">
-            <Button
-              big
-              kind="main"
-              disabled={countFirst || stopped || writing.busy}
-              onClick={() => writing.write({ path, body: { mark: 'done' } }, step.secondPerson ? onStay : onDone)}
-            >
-              {words.done}
-            </Button>
-            <Button big disabled={stopped} onClick={() => setSkipping(true)}>
-              {words.skip}
-            </Button>
-          </div>
-        </>
-      ) : null}
-      {step.standing === 'done' || step.standing === 'skipped' ? (
+      {step.standing === 'to do' ? <ToDo {...props} skip={() => setAsking('skip')} /> : null}
+      {step.standing === 'to do' ? null : (
         <div className="hands-acts step-acts">
-          <Button big kind="main" onClick={onDone}>
+          <Button big kind={settled ? 'main' : 'plain'} onClick={onDone}>
             {words.toNext}
           </Button>
+          {settled && !stopped ? (
+            <Button big onClick={() => setAsking('again')}>
+              {words.redo}
+            </Button>
+          ) : null}
         </div>
-      ) : null}
+      )}
       <p className="note step-next">
-        {countFirst && !stopped && step.standing === 'to do' ? `${words.countFirst} ` : ''}
+        {first !== null && !stopped && step.standing === 'to do' ? `${first} ` : ''}
         {then}
       </p>
-      {skipping ? (
-        <SkipDialog
-          runId={runId}
-          step={step}
-          onClose={() => setSkipping(false)}
+      {asking === 'skip' ? (
+        <ReasonDialog
+          title={words.skipTitle(step.title)}
+          label={words.skipReason}
+          go={words.skipGo}
+          path={`${path}/mark`}
+          bodyOf={(reason) => ({ mark: 'skipped', reason })}
+          onClose={close}
           onDone={() => {
-            setSkipping(false);
+            close();
             onDone();
+          }}
+        />
+      ) : null}
+      {asking === 'again' ? (
+        <ReasonDialog
+          title={words.redoTitle(step.title)}
+          label={words.redoReason}
+          go={words.redoGo}
+          path={`${path}/again`}
+          bodyOf={(reason) => ({ reason })}
+          onClose={close}
+          onDone={() => {
+            close();
+            onStay();
           }}
         />
       ) : null}

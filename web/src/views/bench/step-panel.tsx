@@ -1,11 +1,13 @@
-import { Link } from '@tanstack/react-router';
 import type { Opening } from '#contracts/openings.ts';
 import type { ProcedureRun, RunStep } from '#contracts/procedures.ts';
-import { buttonClass } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 import { CountOff } from './count-off.tsx';
+import { interruptionOf, LeftHere, LeftPanel } from './interruption.tsx';
 import { PutBack } from './put-back.tsx';
+import { StepAsk } from './step-ask.tsx';
 import { StepMarks } from './step-marks.tsx';
+import { StepPutIn } from './step-put-in.tsx';
+import { StepWords } from './step-words.tsx';
 import { StopPanel } from './stop-panel.tsx';
 import type { TallyAtHand } from './tally-at-hand.ts';
 
@@ -20,63 +22,32 @@ interface StepPanelProps {
   readonly onDone: () => void;
   /** This step stays on the screen after its mark. */
   readonly onStay: () => void;
+  readonly onGoTo: (stepId: string) => void;
 }
 
-function StepWords({ jobId, run, step }: Pick<StepPanelProps, 'jobId' | 'run' | 'step'>) {
-  const words = useWords().procedure;
-  return (
-    <>
-      <div>
-        <p className="note step-of">{words.stepOf(step.ordinal, run.steps.length, run.procedure.name)}</p>
-        <h1>{step.title}</h1>
-      </div>
-      {step.words === '' ? null : <p className="step-words">{step.words}</p>}
-      {step.caution === '' ? null : (
-        <div className="caution" role="note">
-          <b>{words.caution}</b>
-          <p>{step.caution}</p>
-        </div>
-      )}
-      {step.secondPerson ? <p className="step-second">{words.mark.second}</p> : null}
-      {step.fastenerSet === null && step.dimensionCode === null ? null : (
-        <div className="hands-acts step-links">
-          {step.fastenerSet === null || run.procedure.kind === 'strip' ? null : (
-            <Link className={buttonClass('plain', true)} to="/bench/$jobId/assemble" params={{ jobId }}>
-              {words.torqueSet(step.fastenerSet)}
-            </Link>
-          )}
-          {step.dimensionCode === null ? null : (
-            <Link className={buttonClass('plain', true)} to="/bench/$jobId/measure" params={{ jobId }}>
-              {words.measureDimension(step.dimensionName ?? step.dimensionCode)}
-            </Link>
-          )}
-        </div>
-      )}
-    </>
-  );
-}
+const outsideStandings: readonly RunStep['standing'][] = ['skipped', 'left out', 'not known yet'];
 
-/** One step: its words, its hazard, its pieces, its mark. A piece short anywhere up to here comes before all else. */
-export function StepPanel(props: StepPanelProps) {
-  const { jobId, run, step, opening, openingRead, tally, onDone, onStay } = props;
+/** What has to be done before this step may be marked done; null: nothing. */
+function useFirst(run: ProcedureRun, step: RunStep): string | null {
   const words = useWords().procedure;
-  const shortHere = run.steps
-    .filter(({ ordinal, standing }) => ordinal <= step.ordinal && standing !== 'skipped')
-    .flatMap(({ pieces }) => pieces)
-    .filter(({ counted, short }) => counted && short !== null && short > 0);
-  const stopped = opening !== null && shortHere.length > 0;
+  const held = run.steps.find(({ id }) => id === run.heldAtStepId);
+  if (held !== undefined && held.ordinal < step.ordinal) return words.heldAt(held.ordinal, held.title);
+  if (step.asks !== null && step.answers.length === 0) return words.ask.first;
+  if (step.readings.some(({ measured, name }) => !measured && name !== null)) return words.readings.first;
   const uncounted = run.procedure.kind === 'strip' && step.pieces.some(({ counted }) => !counted);
-  const nextStep = run.steps.find(({ ordinal, standing }) => ordinal > step.ordinal && standing === 'to do');
+  return uncounted ? words.mark.countFirst : null;
+}
+
+/** What is counted, put in or put back at this step. */
+function Pieces({ jobId, run, step, opening, openingRead, tally, stopped }: StepPanelProps & { stopped: boolean }) {
+  const { kind } = run.procedure;
   return (
     <>
-      <StepWords jobId={jobId} run={run} step={step} />
-      {stopped
-        ? shortHere.map((piece) => <StopPanel key={piece.id} piece={piece} opening={opening} trayId={tally.trayId} />)
-        : null}
-      {run.procedure.kind === 'strip' && step.pieces.length > 0 && openingRead ? (
+      {kind === 'strip' && step.pieces.length > 0 && openingRead ? (
         <CountOff jobId={jobId} step={step} opening={opening} tally={tally} stopped={stopped} />
       ) : null}
-      {run.procedure.kind === 'assemble' && opening !== null ? (
+      {opening === null ? null : <StepPutIn step={step} opening={opening} />}
+      {kind === 'assemble' && opening !== null ? (
         <PutBack
           opening={opening}
           counts={tally.counts}
@@ -84,10 +55,38 @@ export function StepPanel(props: StepPanelProps) {
           stepPieces={step.pieces.map(({ name }) => name)}
         />
       ) : null}
+    </>
+  );
+}
+
+/** One step: its hazards, its words, its pieces, its mark. A piece short anywhere up to here comes before all else. */
+export function StepPanel(props: StepPanelProps) {
+  const { jobId, run, step, opening, tally, onDone, onStay, onGoTo } = props;
+  const words = useWords().procedure;
+  const first = useFirst(run, step);
+  const left = interruptionOf(run);
+  const shortHere = run.steps
+    .filter(({ ordinal, standing }) => ordinal <= step.ordinal && !outsideStandings.includes(standing))
+    .flatMap(({ pieces }) => pieces)
+    .filter(({ counted, short }) => counted && short !== null && short > 0);
+  const short = opening !== null && shortHere.length > 0;
+  const stopped = short || left !== undefined;
+  const outside = step.standing === 'left out' || step.standing === 'not known yet';
+  const nextStep = run.steps.find(({ ordinal, standing }) => ordinal > step.ordinal && standing === 'to do');
+  return (
+    <>
+      {left === undefined ? null : <LeftPanel run={run} left={left} onResumed={onGoTo} />}
+      <StepWords jobId={jobId} run={run} step={step} />
+      <LeftHere run={run} step={step} />
+      {short
+        ? shortHere.map((piece) => <StopPanel key={piece.id} piece={piece} opening={opening} trayId={tally.trayId} />)
+        : null}
+      {outside ? null : <Pieces {...props} stopped={stopped} />}
+      {outside ? null : <StepAsk runId={run.id} step={step} blocked={left !== undefined} />}
       <StepMarks
         runId={run.id}
         step={step}
-        countFirst={uncounted && step.standing === 'to do'}
+        first={first}
         stopped={stopped}
         then={nextStep === undefined ? words.last : words.nextIs(nextStep.title)}
         onDone={onDone}
