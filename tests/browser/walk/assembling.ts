@@ -5,7 +5,12 @@ import { inTheTrays, type TrayName } from './stripping.ts';
 
 /** Used once: new ones go on in their stead. */
 const oneTime = new Set([
+  'Coolant drain washer',
   'Drain plug washer',
+  'Filter cover o-ring',
+  'Oil filter',
+  'Exhaust gasket',
+  'Timing plug o-ring',
   'Cover gasket',
   'Tensioner gasket',
   'Oil feed washer',
@@ -13,11 +18,10 @@ const oneTime = new Set([
   'Base gasket',
   'Circlip',
 ]);
-const rag = 'Rag in the case mouth';
 
 const backOn = (page: Page) => page.getByRole('region', { name: 'What goes back on' });
 
-type How = 'The same, back on' | 'New in its stead' | 'Does not go back on';
+type How = 'The same, back on' | 'New in its stead';
 
 /** Puts what is named back out of one tray. */
 async function put(page: Page, of: { tray: TrayName; how: How; names: readonly string[] }): Promise<void> {
@@ -28,8 +32,6 @@ async function put(page: Page, of: { tray: TrayName; how: How; names: readonly s
   if ((await trays.count()) > 0) await choose(trays, tray);
   await chooseOf(place, 'How', how);
   for (const name of names) await button(place, new RegExp(`^All \\d+: ${name}$`)).click();
-  if (how === 'Does not go back on')
-    await place.getByLabel('Where it is now').fill('Out of the case mouth, in the bin');
   const left = await place.getByText(/still loose\.$/).textContent();
   await press(button(place, /^(Back on|New on|Accounted for): /));
   await expect
@@ -40,40 +42,59 @@ async function put(page: Page, of: { tray: TrayName; how: How; names: readonly s
 async function putBackTray(page: Page, tray: TrayName): Promise<void> {
   const names = [...(inTheTrays().get(tray)?.keys() ?? [])];
   await put(page, { tray, how: 'New in its stead', names: names.filter((name) => oneTime.has(name)) });
-  await put(page, { tray, how: 'Does not go back on', names: names.filter((name) => name === rag) });
   await put(page, {
     tray,
     how: 'The same, back on',
-    names: names.filter((name) => name !== rag && !oneTime.has(name)),
+    names: names.filter((name) => !oneTime.has(name)),
   });
 }
 
 /** Which tray is emptied with which step. */
-const steps: readonly { readonly title: string; readonly tray?: TrayName; readonly forTwo?: true }[] = [
+const steps: readonly {
+  readonly title: string;
+  readonly tray?: TrayName;
+  readonly forTwo?: true;
+  readonly measured?: true;
+  readonly out?: readonly string[];
+}[] = [
+  { title: 'Parts laid out against the job' },
+  { title: 'Gasket faces clean' },
   { title: 'Clean and oiled' },
-  { title: 'Ring gaps in this bore' },
+  { title: 'Ring gaps in this bore', measured: true },
   { title: 'Rings on' },
   { title: 'Piston on', tray: 'Piston and rings', forTwo: true },
-  { title: 'Cylinder on', tray: 'Cylinder' },
+  { title: 'Cylinder on', tray: 'Cylinder', out: ['Rag, case mouth'] },
   { title: 'Head on', tray: 'Head' },
+  { title: 'Oil feed and earth wire on' },
+  { title: 'Coolant hose on' },
+  { title: 'Buckets and shims in' },
   { title: 'Cams in on their marks', tray: 'Valve train', forTwo: true },
   { title: 'Tensioner in, turned twice' },
-  { title: 'Lash' },
-  { title: 'Cover on', tray: 'Covers and hardware' },
+  { title: 'Lash', measured: true },
+  { title: 'Cover on', tray: 'Covers and hardware', out: ['Rag, chain tunnel'] },
+  { title: 'Exhaust and intake on', out: ['Plug, intake port', 'Plug, exhaust port'] },
+  { title: 'Drain plugs and filter in' },
 ];
 
 interface Assembly {
   /** Somebody else looks at a step and signs it. */
   readonly sign: (title: string) => Promise<void>;
   readonly after: (title: string) => Promise<void>;
+  /** Takes what the step requires, and comes back to it. */
+  readonly measure: (title: string) => Promise<void>;
 }
 
 /** Follows the assembly from its first step to its last, every piece of the tally put where it belongs. */
-export async function assembleByProcedure(page: Page, { sign, after }: Assembly): Promise<void> {
+export async function assembleByProcedure(page: Page, { sign, after, measure }: Assembly): Promise<void> {
   await button(page, 'Begin: Assemble the top end, Halden 355').click();
-  for (const { title, tray, forTwo } of steps) {
+  for (const { title, tray, forTwo, measured, out = [] } of steps) {
     await heading(page, title).and(page.locator('h1')).waitFor();
+    if (measured) await measure(title);
     if (tray !== undefined) await putBackTray(page, tray);
+    for (const name of out) {
+      await press(button(page, `${name} out`));
+      await button(page, `${name} out`).waitFor({ state: 'detached' });
+    }
     await press(button(page, 'Step done'));
     if (forTwo) {
       await heading(page, 'Waits for a second person').waitFor();

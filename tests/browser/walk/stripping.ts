@@ -17,65 +17,109 @@ interface Pieces {
 }
 interface Step {
   readonly title: string;
-  readonly groups: readonly Pieces[];
+  readonly groups?: readonly Pieces[];
+  /** Measured at the bench before it is done. */
+  readonly measured?: true;
+  /** What is tapped of what it asks. */
+  readonly answer?: string;
+  /** Rags and plugs that go in. */
+  readonly putIn?: readonly string[];
+  readonly forTwo?: true;
 }
+
+const { hardware, valveTrain, head, cylinder, piston } = trays;
 
 /** What comes off the top end, step by step, and where it goes. */
 const steps: readonly Step[] = [
-  { title: 'Make it safe', groups: [] },
-  { title: 'Drain', groups: [{ into: trays.hardware, pieces: { 'Drain plug': 1, 'Drain plug washer': 1 } }] },
+  { title: 'Take it in hand', answer: 'The top end comes off' },
+  { title: 'Compression and leak-down as it came', measured: true },
+  { title: 'Make it safe' },
+  {
+    title: 'Coolant out',
+    groups: [{ into: hardware, pieces: { 'Coolant drain screw': 1, 'Coolant drain washer': 1 } }],
+  },
+  {
+    title: 'Drain',
+    groups: [
+      {
+        into: hardware,
+        pieces: {
+          'Drain plug': 1,
+          'Drain plug washer': 1,
+          'Filter cover bolt': 2,
+          'Filter cover o-ring': 1,
+          'Oil filter': 1,
+        },
+      },
+    ],
+    answer: 'Dark but clean, a little fine grey',
+  },
+  {
+    title: 'Exhaust and intake off',
+    groups: [{ into: hardware, pieces: { 'Exhaust nut': 2, 'Exhaust gasket': 1, 'Intake boot clamp': 2 } }],
+    putIn: ['Plug, intake port', 'Plug, exhaust port'],
+  },
   {
     title: 'Valve cover off',
     groups: [
       {
-        into: trays.hardware,
+        into: hardware,
         pieces: { 'Spark plug': 1, 'Valve cover': 1, 'Cover bolt': 4, 'Cover bolt seal': 4, 'Cover gasket': 1 },
       },
     ],
   },
-  { title: 'Measure the lash', groups: [] },
+  {
+    title: 'Top dead centre on compression',
+    groups: [{ into: hardware, pieces: { 'Timing plug': 2, 'Timing plug o-ring': 2 } }],
+  },
+  { title: 'Measure the lash', measured: true },
   {
     title: 'Tensioner out, chain hung',
-    groups: [{ into: trays.hardware, pieces: { Tensioner: 1, 'Tensioner bolt': 2, 'Tensioner gasket': 1 } }],
+    groups: [{ into: hardware, pieces: { Tensioner: 1, 'Tensioner bolt': 2, 'Tensioner gasket': 1 } }],
+    putIn: ['Rag, chain tunnel'],
   },
   {
     title: 'Cams out',
-    groups: [{ into: trays.valveTrain, pieces: { 'Cam cap': 4, 'Cam cap bolt': 8, 'Cam cap dowel': 8, Camshaft: 2 } }],
+    groups: [
+      {
+        into: valveTrain,
+        pieces: { 'Cam cap': 4, 'Cam cap bolt': 8, 'Cam cap dowel': 8, 'Locating half-ring': 2, Camshaft: 2 },
+      },
+    ],
   },
-  { title: 'Buckets and shims out', groups: [{ into: trays.valveTrain, pieces: { Bucket: 4, Shim: 4 } }] },
+  { title: 'Buckets and shims out', groups: [{ into: valveTrain, pieces: { Bucket: 4, Shim: 4 } }] },
+  {
+    title: 'Oil feed and earth wire off',
+    groups: [{ into: hardware, pieces: { 'Oil feed banjo bolt': 2, 'Oil feed washer': 4, 'Earth wire screw': 1 } }],
+  },
+  { title: 'Coolant hose off the head', groups: [{ into: hardware, pieces: { 'Coolant hose clamp': 1 } }] },
   {
     title: 'Head off',
     groups: [
-      { into: trays.head, pieces: { Head: 1 } },
-      {
-        into: trays.hardware,
-        pieces: {
-          'Oil feed banjo bolt': 2,
-          'Oil feed washer': 4,
-          'Head bolt': 6,
-          'Head bolt washer': 6,
-          'Head dowel': 2,
-          'Head gasket': 1,
-        },
-      },
+      { into: head, pieces: { Head: 1 } },
+      { into: hardware, pieces: { 'Head bolt': 6, 'Head bolt washer': 6, 'Head dowel': 2, 'Head gasket': 1 } },
     ],
   },
   {
     title: 'Cylinder off',
     groups: [
-      { into: trays.cylinder, pieces: { Cylinder: 1 } },
-      { into: trays.hardware, pieces: { 'Cylinder dowel': 2, 'Base gasket': 1, 'Rag in the case mouth': 1 } },
+      { into: cylinder, pieces: { Cylinder: 1 } },
+      { into: hardware, pieces: { 'Cylinder dowel': 2, 'Base gasket': 1 } },
     ],
+    putIn: ['Rag, case mouth'],
   },
+  { title: 'What the bore looks like', answer: 'Cross-hatch or a smooth even face all round' },
   {
     title: 'Piston off',
     groups: [
       {
-        into: trays.piston,
+        into: piston,
         pieces: { Circlip: 2, 'Piston pin': 1, Piston: 1, 'Compression ring': 2, 'Oil rail': 2, 'Oil spacer': 1 },
       },
     ],
+    forTwo: true,
   },
+  { title: 'Covered and counted' },
 ];
 
 /** The one that stays in the head and is looked for. */
@@ -86,7 +130,7 @@ const sum = ({ pieces }: Pieces): number => Object.values(pieces).reduce((total,
 /** What lies in each tray after the strip, by name. */
 export function inTheTrays(): ReadonlyMap<TrayName, ReadonlyMap<string, number>> {
   const found = new Map<TrayName, Map<string, number>>();
-  for (const { into, pieces } of steps.flatMap(({ groups }) => groups)) {
+  for (const { into, pieces } of steps.flatMap(({ groups = [] }) => groups)) {
     const tray = found.get(into) ?? new Map<string, number>();
     found.set(into, tray);
     for (const [name, number] of Object.entries(pieces)) tray.set(name, number);
@@ -133,17 +177,40 @@ async function findIt(page: Page): Promise<void> {
   await heading(page, /^Stop: /).waitFor({ state: 'detached' });
 }
 
-/** Follows the strip from its first step to its last, each piece counted; `after` is told of each step. */
-export async function stripByProcedure(page: Page, after: (title: string) => Promise<void>): Promise<void> {
-  await button(page, 'Begin: Strip the top end, Halden 355').click();
-  for (const { title, groups } of steps) {
-    await heading(page, title).and(page.locator('h1')).waitFor();
-    if (title === 'Drain') await press(button(page, 'Open the engine'));
-    for (const [index, group] of groups.entries()) {
-      await countOff(page, group, index === groups.length - 1);
-      if (shortPiece in group.pieces) await findIt(page);
-    }
-    await press(button(page, 'Step done'));
-    await after(title);
+interface Strip {
+  /** Told of each step once it is done. */
+  readonly after: (title: string) => Promise<void>;
+  /** Takes what the step requires at the measuring bench, and comes back to the step. */
+  readonly measure: (title: string) => Promise<void>;
+  /** Somebody else looks and signs. */
+  readonly sign: () => Promise<void>;
+}
+
+async function doStep(page: Page, step: Step, of: Strip): Promise<void> {
+  const { title, groups = [], answer, putIn = [] } = step;
+  await heading(page, title).and(page.locator('h1')).waitFor();
+  if (step.measured) await of.measure(title);
+  if (title === 'Coolant out') await press(button(page, 'Open the engine'));
+  for (const [index, group] of groups.entries()) {
+    await countOff(page, group, index === groups.length - 1);
+    if (shortPiece in group.pieces) await findIt(page);
   }
+  for (const name of putIn) {
+    await press(button(page, `It is in: ${name}`));
+    await button(page, `It is in: ${name}`).waitFor({ state: 'detached' });
+  }
+  if (answer !== undefined) await press(button(page, answer));
+  await press(button(page, 'Step done'));
+  if (step.forTwo) {
+    await heading(page, 'Waits for a second person').waitFor();
+    await of.sign();
+    await press(button(page, 'To the next step'));
+  }
+  await of.after(title);
+}
+
+/** Follows the strip from its first step to its last, each piece counted. */
+export async function stripByProcedure(page: Page, of: Strip): Promise<void> {
+  await button(page, 'Begin: Strip the top end, Halden 355').click();
+  for (const step of steps) await doStep(page, step, of);
 }

@@ -151,20 +151,20 @@ describe('the demo’s procedures', () => {
 });
 
 describe('two versions compared', () => {
-  const before = written(step('A'), step('B'), step('C', { words: 'old' }));
+  const before = written(step('A'), step('B'), step('X'), step('C', { words: 'old' }));
 
   test('a version is no different from itself', () => {
     expect(compareProcedures(before, before)).toEqual([]);
   });
 
   test('added, removed, moved and changed steps are told, moved ones as few as can be', () => {
-    const after = { ...written(step('C', { words: 'new' }), step('A'), step('D')), note: 'why' };
+    const after = { ...written(step('C', { words: 'new' }), step('A'), step('B'), step('D')), note: 'why' };
     expect(compareProcedures(before, after)).toEqual([
       { what: 'changed', step: null, title: 'Strip', fields: ['note'] },
       { what: 'moved', step: 1, title: 'C', fields: [] },
       { what: 'changed', step: 1, title: 'C', fields: ['words'] },
-      { what: 'added', step: 3, title: 'D', fields: [] },
-      { what: 'removed', step: 2, title: 'B', fields: [] },
+      { what: 'added', step: 4, title: 'D', fields: [] },
+      { what: 'removed', step: 3, title: 'X', fields: [] },
     ]);
   });
 });
