@@ -10,6 +10,7 @@ import { custodyActs } from './api-custody-acts.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
 import { labelActs } from './api-label-acts.ts';
 import { photoActs } from './api-photo-acts.ts';
+import { procedureActs } from './api-procedure-acts.ts';
 import { setUpActs } from './api-set-up-acts.ts';
 import { storesActs } from './api-stores-acts.ts';
 import { type Person, readPeople, signIn } from './walk/client.ts';
@@ -74,6 +75,7 @@ export async function moreActs(base: string): Promise<void> {
     sizeClass: 'standard',
     grade: 'B',
   });
+  if (familyId !== undefined) await procedureActs({ lead, nadia, oskar, familyId, jobId: job.id });
   await measureAndStrike(nadia, job.id);
   await keepFigures(nadia, job.id);
   await tally(nadia, job.id);

@@ -28,7 +28,7 @@ import {
   tell,
   type Visit,
 } from './visit.ts';
-import { known, there, type World } from './world.ts';
+import { known, type World } from './world.ts';
 
 /** Working days from one past visit to the next, and that of the first. */
 const spacing = 10;

@@ -1,9 +1,9 @@
 import { cleanAndOiled, cleanFaces, kitLaidOut } from './both-strokes.ts';
-import type { FourStrokeWork } from './four-stroke.ts';
 import { lashOfValves } from './four-stroke-strip.ts';
 import {
   asBuilt,
   caution,
+  type FourStrokeWork,
   manualDecides,
   type ProcedureData,
   pulledThrough,

@@ -1,5 +1,13 @@
-import type { FourStrokeWork } from './four-stroke.ts';
-import { caution, manualDecides, type ProcedureData, piece, pulledThrough, section, step } from './procedure.ts';
+import {
+  caution,
+  type FourStrokeWork,
+  manualDecides,
+  type ProcedureData,
+  piece,
+  pulledThrough,
+  section,
+  step,
+} from './procedure.ts';
 
 export const fourStrokeCase = (of: FourStrokeWork): ProcedureData => ({
   code: `${of.code}-CASE`,

@@ -1,8 +1,8 @@
 import { boreSeen, coolantOut, covered, drainPieces, makeItSafe } from './both-strokes.ts';
-import type { FourStrokeWork } from './four-stroke.ts';
 import {
   asReceived,
   caution,
+  type FourStrokeWork,
   manualDecides,
   type ProcedureData,
   piece,

@@ -2,13 +2,16 @@ import { coolantIn, firstRun } from './both-strokes.ts';
 import { fourStrokeAssemble } from './four-stroke-assemble.ts';
 import { fourStrokeCase } from './four-stroke-case.ts';
 import { fourStrokeStrip } from './four-stroke-strip.ts';
-import { asBuilt, caution, manualDecides, type ProcedureData, pulledThrough, section, step } from './procedure.ts';
-
-export interface FourStrokeWork {
-  readonly code: string;
-  readonly name: string;
-  readonly adjuster: 'shim' | 'screw';
-}
+import {
+  asBuilt,
+  caution,
+  type FourStrokeWork,
+  manualDecides,
+  type ProcedureData,
+  pulledThrough,
+  section,
+  step,
+} from './procedure.ts';
 
 const prove = (of: FourStrokeWork): ProcedureData => ({
   code: `${of.code}-PROVE`,

@@ -18,6 +18,13 @@ export interface ProcedureData {
   readonly steps: readonly StepData[];
 }
 
+/** What differs from one four-stroke family to another. */
+export interface FourStrokeWork {
+  readonly code: string;
+  readonly name: string;
+  readonly adjuster: 'shim' | 'screw';
+}
+
 type StepOptions = Partial<Omit<StepData, 'title' | 'words' | 'section'>>;
 
 export const step = (title: string, words: string, options: StepOptions = {}): StepData => ({

@@ -55,9 +55,9 @@ function checkTitle(
   { index, titles, tell }: { index: number; titles: Map<string, number>; tell: Tell },
 ): void {
   const key = title.trim().toLocaleLowerCase('en');
-  if (key === '') return tell('title', 'Say in a few words what this step does.');
   const first = titles.get(key);
-  if (first !== undefined) tell('title', `Step ${first + 1} is called so already. Name this one otherwise.`);
+  if (key === '') tell('title', 'Say in a few words what this step does.');
+  else if (first !== undefined) tell('title', `Step ${first + 1} is called so already. Name this one otherwise.`);
   else titles.set(key, index);
 }
 
@@ -75,20 +75,18 @@ function checkCondition(
   condition: Condition,
   { choices, tell }: { choices: ReadonlyMap<string, readonly string[]>; tell: Tell },
 ): void {
-  if (condition.oneOf.length === 0) return tell('oneOf', 'Say for which answers or values the step stands.');
+  if (condition.oneOf.length === 0) tell('oneOf', 'Say for which answers or values the step stands.');
+  const values: readonly string[] | null | undefined =
+    'fact' in condition ? factValues[condition.fact] : choices.get(condition.question);
+  const unknown = condition.oneOf.find((value) => values != null && !values.includes(value));
   if ('fact' in condition) {
-    const values: readonly string[] | null = factValues[condition.fact];
-    const unknown = values === null ? undefined : condition.oneOf.find((value) => !values.includes(value));
     if (unknown !== undefined) {
       tell('oneOf', `"${condition.fact}" is never "${unknown}". It is one of: ${values?.join(', ')}.`);
     }
-    return;
+  } else if (values === undefined) tell('question', `No earlier step asks "${condition.question}".`);
+  else if (unknown !== undefined) {
+    tell('oneOf', `"${condition.question}" has no choice "${unknown}". It has: ${values?.join(', ')}.`);
   }
-  const asked = choices.get(condition.question);
-  if (asked === undefined) return tell('question', `No earlier step asks "${condition.question}".`);
-  const unknown = condition.oneOf.find((code) => !asked.includes(code));
-  if (unknown !== undefined)
-    tell('oneOf', `"${condition.question}" has no choice "${unknown}". It has: ${asked.join(', ')}.`);
 }
 
 function checkPieces({ pieces, putIn }: StepInDocument, kind: ProcedureDocument['kind'], tell: Tell): void {

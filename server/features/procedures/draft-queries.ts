@@ -38,7 +38,7 @@ export async function findShelf(sql: Sql): Promise<readonly ShelfRow[]> {
     cross join lateral (
       select count(*)::int as all, count(*) filter (where j.handed_back_at is null)::int as open
       from procedure_run r join job j on j.id = r.job_id where r.version_id = v.id) runs
-    order by f.name, p.kind desc, p.code, v.number desc`;
+    order by f.name, array_position(array['strip', 'assemble', 'prove'], p.kind), p.code, v.number desc`;
 }
 
 interface ProcedureRow {

@@ -124,6 +124,16 @@ const shop = createRoute({
   path: '/shop',
   component: lazyRouteComponent(() => import('../views/shop/shop-view.tsx'), 'ShopView'),
 });
+const procedures = createRoute({
+  getParentRoute: () => framed,
+  path: '/procedures',
+  component: lazyRouteComponent(() => import('../views/procedures/procedures-view.tsx'), 'ProceduresView'),
+});
+const procedureVersion = createRoute({
+  getParentRoute: () => framed,
+  path: '/procedures/$versionId',
+  component: lazyRouteComponent(() => import('../views/procedures/version-view.tsx'), 'VersionView'),
+});
 
 /** Views that fill the terminal by themselves: gloves on, one thing at a time. */
 const measure = createRoute({
@@ -156,6 +166,11 @@ const slip = createRoute({
   path: '/slips/$outsideId',
   component: lazyRouteComponent(() => import('../views/custody/slip-view.tsx'), 'SlipView'),
 });
+const procedureSheet = createRoute({
+  getParentRoute: () => root,
+  path: '/procedure-sheets/$versionId',
+  component: lazyRouteComponent(() => import('../views/procedures/sheet-view.tsx'), 'ProcedureSheetView'),
+});
 const sheet = createRoute({
   getParentRoute: () => root,
   path: '/sheets/$jobId',
@@ -168,6 +183,8 @@ export const router = createRouter({
       specs,
       specRevision,
       labels,
+      procedures,
+      procedureVersion,
       floor,
       engines,
       engine,
@@ -194,6 +211,7 @@ export const router = createRouter({
     offer,
     handover,
     slip,
+    procedureSheet,
     sheet,
   ]),
   defaultPreload: 'intent',

@@ -7,7 +7,7 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
+import { Button, buttonClass } from '../../kit/button.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useFormat } from '../../words/format.ts';
@@ -20,7 +20,7 @@ import './specs.css';
 
 /** Every engine family with the revisions of its spec sheet. */
 export function SpecsView() {
-  const { specs: words } = useWords();
+  const { specs: words, procedures } = useWords();
   const families = useQuery(familiesQuery);
   const lead = useMay('set up');
   const [adding, setAdding] = useState(false);
@@ -28,7 +28,12 @@ export function SpecsView() {
     <main className="specs">
       <header className="hd">
         <h1>{words.title}</h1>
-        {lead ? <Button onClick={() => setAdding(true)}>{words.newFamily.open}</Button> : null}
+        <div className="acts">
+          <Link to="/procedures" className={buttonClass()}>
+            {procedures.title}
+          </Link>
+          {lead ? <Button onClick={() => setAdding(true)}>{words.newFamily.open}</Button> : null}
+        </div>
       </header>
       <p className="note">{words.what}</p>
       {families.isPending ? <Skeleton label={words.reading} lines={9} /> : null}

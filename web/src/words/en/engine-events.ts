@@ -42,6 +42,13 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       told.text('how'),
     ),
   'procedure.started': (told) => `Procedure started: ${told.text('procedure') || told.text('name')}`,
+  'procedure.interrupted': (told) =>
+    `Work left at step ${told.text('step')}, ${told.text('title')}: ${told.text('why')}. Loose or half done: ${told.text('loose')}`,
+  'procedure.resumed': (told) =>
+    `Work taken up again at step ${told.text('step')}, ${told.text('title')}, left by ${told.text('leftBy')}`,
+  'step.answered': (told) =>
+    `${told.text('asks')} ${told.text('answer')}${told.text('reason') === '' ? '' : ` (${told.text('reason')})`}`,
+  'step.again': (told) => `To be done again: ${told.text('title')}: ${told.text('reason')}`,
   'step.marked': (told) =>
     said(`Step ${told.text('step')} ${told.text('mark')}`.trim(), told.text('title'), withReason(told)),
   'opening.opened': () => 'Opened',

@@ -14,6 +14,7 @@ import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { photos } from './photos.ts';
 import { procedure } from './procedure.ts';
+import { procedures } from './procedures.ts';
 import { scan } from './scan.ts';
 import { sheet } from './sheet.ts';
 import { shop } from './shop.ts';
@@ -40,6 +41,7 @@ export const en = {
   photos,
   procedure,
   scan,
+  procedures,
   sheet,
   shop,
   specForms,

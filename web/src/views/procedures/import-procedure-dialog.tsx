@@ -1,0 +1,82 @@
+import { useNavigate } from '@tanstack/react-router';
+import { useState } from 'react';
+import type { DraftMade } from '#contracts/procedure-documents.ts';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+import { FaultList } from '../specs/fault-list.tsx';
+
+function parsed(text: string): object | undefined {
+  try {
+    const value: unknown = JSON.parse(text);
+    return typeof value === 'object' && value !== null ? value : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** A document, from a file or pasted: all of it becomes a draft, or every fault is told at its place. */
+export function ImportProcedureDialog({ onClose }: { readonly onClose: () => void }) {
+  const { procedures: words } = useWords();
+  const navigate = useNavigate();
+  const writing = useWrite<DraftMade>();
+  const [text, setText] = useState('');
+  const [notJson, setNotJson] = useState(false);
+  const take = (next: string) => {
+    writing.clear();
+    setNotJson(false);
+    setText(next);
+  };
+  const send = () => {
+    const body = parsed(text);
+    setNotJson(body === undefined);
+    if (body === undefined) return;
+    writing.write(
+      { path: '/procedures/import', body },
+      ({ id }) => void navigate({ to: '/procedures/$versionId', params: { versionId: id } }),
+    );
+  };
+  return (
+    <Dialog
+      title={words.import.title}
+      open
+      onClose={onClose}
+      acts={
+        <>
+          <Button kind="main" disabled={text.trim() === '' || writing.busy} onClick={send}>
+            {words.import.go}
+          </Button>
+          <Button onClick={onClose}>{words.cancel}</Button>
+        </>
+      }
+    >
+      <div className="form">
+        <p>{words.import.how}</p>
+        <Field label={words.import.file}>
+          {(input) => (
+            <input
+              {...input}
+              type="file"
+              accept=".json,application/json"
+              onChange={({ target }) => void target.files?.[0]?.text().then(take)}
+            />
+          )}
+        </Field>
+        <Field label={words.import.paste} error={notJson ? words.import.notJson : null}>
+          {(input) => (
+            <textarea
+              {...input}
+              rows={10}
+              value={text}
+              spellCheck={false}
+              onChange={({ target }) => take(target.value)}
+            />
+          )}
+        </Field>
+        <FaultList error={writing.error} title={words.import.wrong} />
+      </div>
+    </Dialog>
+  );
+}

@@ -1,0 +1,21 @@
+import { queryOptions } from '@tanstack/react-query';
+import type { ProcedureDocument, ProcedureFaults, ProcedureShelf } from '#contracts/procedure-documents.ts';
+import { read, readTagged } from '../../app/api.ts';
+
+export const shelfQuery = queryOptions({
+  queryKey: ['procedure-shelf'],
+  queryFn: ({ signal }) => read<ProcedureShelf>('/procedure-shelf', signal),
+});
+
+/** A version as a document, with the tag that an edit of it names. */
+export const procedureQuery = (versionId: string) =>
+  queryOptions({
+    queryKey: ['procedure-document', versionId],
+    queryFn: ({ signal }) => readTagged<ProcedureDocument>(`/procedure-versions/${versionId}/procedure.json`, signal),
+  });
+
+export const faultsQuery = (versionId: string) =>
+  queryOptions({
+    queryKey: ['procedure-faults', versionId],
+    queryFn: ({ signal }) => read<ProcedureFaults>(`/procedure-versions/${versionId}/faults`, signal),
+  });
