@@ -1,6 +1,8 @@
 import type { z } from 'zod';
 import { calculationExamples } from '#contracts/build-arithmetic-examples.ts';
+import type { OpeningRule } from '#contracts/opening-rules.ts';
 import type { PartPage } from '#contracts/parts.ts';
+import type { ClosingCheck, PutInChange, Racks, Searches } from '#contracts/searches.ts';
 import type { ShopFacts } from '#contracts/shop.ts';
 import { sheetExample } from '#contracts/spec-sheet-example.ts';
 import type { Drafted, DraftKept, Revisions, SpecSheetDocument } from '#contracts/spec-sheets.ts';
@@ -78,7 +80,7 @@ export async function moreActs(base: string): Promise<void> {
   if (familyId !== undefined) await procedureActs({ lead, nadia, oskar, familyId, jobId: job.id });
   await measureAndStrike(nadia, job.id);
   await keepFigures(nadia, job.id);
-  await tally(nadia, job.id);
+  await tally(nadia, { jobId: job.id, lead, other: oskar });
   for (const answer of ['decline', 'withdraw']) {
     const offer = await nadia.post<{ id: string }>(`/jobs/${job.id}/handovers`, {
       receiverId: oskar.id,
@@ -191,7 +193,10 @@ async function keepFigures(person: Person, jobId: string): Promise<void> {
   await person.get(`/jobs/${jobId}/worked-figures`);
 }
 
-async function tally(person: Person, jobId: string): Promise<void> {
+async function tally(
+  person: Person,
+  { jobId, lead, other }: { jobId: string; lead: Person; other: Person },
+): Promise<void> {
   const { id } = await person.post<{ id: string }>(`/jobs/${jobId}/openings`);
   const [first, second] = [
     await person.post<{ id: string }>(`/jobs/${jobId}/trays`, { name: 'Odd pieces' }),
@@ -208,18 +213,57 @@ async function tally(person: Person, jobId: string): Promise<void> {
     reason: 'Only one was ever fitted',
   });
   const pin = await off('split pin', 0, 1);
-  await person
-    .post(`/openings/${id}/pieces/possibly-inside`, {
-      pieces: [{ pieceId: pin.pieces[0]?.id, count: 1 }],
-      reason: 'Not on the bench, not in the wash',
-    })
-    .catch(tell);
+  await person.post(`/openings/${id}/pieces/possibly-inside`, {
+    pieces: [{ pieceId: pin.pieces[0]?.id, count: 1 }],
+    reason: 'Not on the bench, not in the wash',
+  });
+  await search(person, lead, jobId);
+  await putInAndOut(person, id);
+  await rack(person, id);
+  await person.post(`/openings/${id}/looks`, { covered: true, words: 'cloth tight' });
+  await person.get('/openings/voices');
+  await person.get('/opening-rule');
+  const { uncoveredMinutes, coveredMinutes, shiftEnds } = await person.get<OpeningRule>('/opening-rule');
+  await lead.post('/opening-rule', { uncoveredMinutes, coveredMinutes, shiftEnds, note: 'As before' });
   const seal = await off('old seal', 1, 1);
   await person.post(`/openings/${id}/pieces/moved`, { pieces: [{ pieceId: seal.pieces[0]?.id }], trayId: second.id });
   await person.post(`/openings/${id}/pieces/accounted`, {
     pieces: [{ pieceId: seal.pieces[0]?.id, count: 1 }],
     reason: 'Thrown away, worn through',
   });
+  const { lines } = await person.get<ClosingCheck>(`/openings/${id}/check`);
+  const settled = lines.findIndex(({ ready }) => !ready);
+  const first = lines.slice(0, settled < 0 ? lines.length : settled).map((line) => line.id);
+  if (first.length > 0) await other.post(`/openings/${id}/check`, { lines: first });
+}
+
+/** Every step of the search but the last resort ticked, then a lead's decision. */
+async function search(person: Person, lead: Person, jobId: string): Promise<void> {
+  const { items } = await person.get<Searches>(`/jobs/${jobId}/searches`);
+  const [open] = items;
+  for (const { code } of (open?.steps ?? []).filter(({ lastResort }) => !lastResort)) {
+    await person.post(`/searches/${open?.id}/ticks`, { step: code });
+  }
+  await lead.post(`/searches/${open?.id}/decision`, { reason: 'Seen in the scrap box, worn through' });
+}
+
+async function putInAndOut(person: Person, openingId: string): Promise<void> {
+  const rag = { kind: 'rag', where: 'case mouth', count: 2 };
+  const { thing } = await person.post<PutInChange>(`/openings/${openingId}/put-in`, rag);
+  await person.post(`/put-in/${thing.id}/taken-out`, { count: 1 });
+  await person.post(`/put-in/${thing.id}/not-found`, { count: 1, reason: 'Gone from the case mouth' });
+  await person.post(`/put-in/${thing.id}/found`, { count: 1, reason: 'Under the stand' });
+}
+
+/** A line kept in order, and two of its pieces swapped. */
+async function rack(person: Person, openingId: string): Promise<void> {
+  const set = { name: 'Clutch plate', matchedSet: 'clutch pack', expected: 3 };
+  await person.post(`/openings/${openingId}/pieces/off`, { pieces: [{ byHand: set, count: 3 }] });
+  const { items } = await person.get<Racks>(`/openings/${openingId}/racks`);
+  const swap = { one: '1', other: '2', reason: 'the worn one goes to the outside' };
+  const pieceId = items[0]?.pieceId;
+  await person.post(`/openings/${openingId}/racks/${pieceId}/swap`, swap);
+  await person.post(`/openings/${openingId}/pieces/fitted`, { pieces: [{ pieceId, count: 3 }] });
 }
 
 async function torque(person: Person, jobId: string): Promise<void> {

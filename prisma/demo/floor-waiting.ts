@@ -8,7 +8,7 @@ import { judge } from './judging.ts';
 import { key } from './keying.ts';
 import { measure, topEnd } from './measuring.ts';
 import { decide, oblige } from './obligations.ts';
-import { cover, movePiece, strip } from './tally.ts';
+import { cover, movePiece, searchFor, strip } from './tally.ts';
 import { assignBay, moveWithTrays, promise, tell } from './visit.ts';
 import { there } from './world.ts';
 
@@ -320,7 +320,7 @@ export function dowelMissing(floor: Floor): void {
     reason: 'not in its cap, not on the floor',
   });
   tell(visit, 'piece.possibly-inside', { at, by: 'tomasz' }, { pieces: [{ name: 'Cam cap dowel', count: 1 }] });
-  oblige(
+  const obligation = oblige(
     bench,
     { at, by: 'tomasz' },
     {
@@ -330,6 +330,12 @@ export function dowelMissing(floor: Floor): void {
       round: 'as received',
       cause: { piece_id: dowel.id, piece_movement_id: movementId },
     },
+  );
+  searchFor(
+    opening,
+    dowel,
+    { at, by: 'tomasz' },
+    { obligationId: obligation.id, done: ['stop', 'count-again', 'bench', 'light'] },
   );
   cover(opening, true, { at: when(-4, '16:44'), by: 'tomasz' });
   interrupt(

@@ -83,6 +83,18 @@ export function foundShop(clock: Clock, pinHashes: ReadonlyMap<string, string>):
     }),
   );
   const base = { clock, rows, id, origin, people, names, bays, terminals, vendors, events: [] };
+  const ruleId = id('opening_rule', origin);
+  rows.add('opening_rule', {
+    id: ruleId,
+    uncovered_minutes: 120,
+    covered_minutes: 2880,
+    note: 'two hours at a bench with the doors shut; two days at most, then somebody says why',
+    set_by_id: people.get('maren') ?? null,
+    set_at: since,
+  });
+  for (const weekday of [1, 2, 3, 4, 5]) {
+    rows.add('shift_end', { rule_id: ruleId, weekday, ends_at: weekday === 5 ? '16:00' : '17:30' });
+  }
   const families = addFamilies(base);
   return { ...base, families, instruments: addInstruments(base) };
 }

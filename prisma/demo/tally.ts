@@ -1,3 +1,5 @@
+import { type PutInKind, putInKindOf } from '#domain/tally/put-in-kind.ts';
+import { rackOf } from '#domain/tally/rack.ts';
 import { type Instant, isoOf } from './clock.ts';
 import { done, type Run, stands } from './following.ts';
 import type { Row } from './insert.ts';
@@ -11,7 +13,6 @@ export interface Piece {
   readonly name: string;
   readonly oneTime: boolean;
   readonly tray: Tray | null;
-  readonly putIn: boolean;
   loose: number;
 }
 
@@ -20,6 +21,8 @@ export interface Opening {
   readonly id: string;
   readonly row: Row;
   readonly pieces: Piece[];
+  /** Rags, plugs and tools inside now. */
+  readonly putIn: { readonly id: string; readonly count: number }[];
 }
 
 const trayNames: Readonly<Record<TrayKey, string>> = {
@@ -45,7 +48,7 @@ export function open(visit: Visit, act: Act): Opening {
     closing_note: '',
   });
   tell(visit, 'opening.opened', act, { openingId: id, number: visit.number });
-  return { visit, id, row, pieces: [] };
+  return { visit, id, row, pieces: [], putIn: [] };
 }
 
 export function cover(opening: Opening, covered: boolean, act: Act): void {
@@ -106,24 +109,11 @@ function takeOff(opening: Opening, step: StepRow, of: Stripping): void {
     const piece = addPiece(opening, { stepPieceId: there(step.pieceIds[index], 'a piece'), data, tray, at });
     movePiece(opening, piece, { act: 'off', count: countOf(data), at, by, tray });
   });
-  for (const { name, count, where } of step.data.putIn) {
-    const data = { ...byHand, name: `${name}, ${where}`, expected: count };
-    const piece = addPiece(opening, { stepPieceId: null, data, tray: null, at });
-    movePiece(opening, piece, { act: 'off', count, at, by });
-  }
+  for (const thing of step.data.putIn) putIn(opening, { at, by }, { ...thing, kind: putInKindOf(thing.name) });
   if (step.data.pieces.length === 0) return;
   const pieces = step.data.pieces.map((data) => ({ name: data.name, count: countOf(data) }));
   tell(visit, 'piece.counted', { at, by }, { step: step.data.title, pieces });
 }
-
-/** A rag or plug: on the tally by hand, and out again before the engine is closed. */
-const byHand = {
-  from: 'put in',
-  why: 'comes out before closing',
-  layer: null,
-  oneTime: false,
-  matchedSet: null,
-} as const;
 
 function addPiece(
   opening: Opening,
@@ -148,18 +138,14 @@ function addPiece(
     one_time: data.oneTime,
     matched_set: data.matchedSet,
     expected: data.expected,
-    tray_id: null,
     added_at: isoOf(of.at),
   });
-  const piece: Piece = {
-    id,
-    row,
-    name: data.name,
-    oneTime: data.oneTime,
-    tray: of.tray,
-    putIn: of.stepPieceId === null,
-    loose: 0,
-  };
+  const { valves } = opening.visit.revision.sheet;
+  const places = rackOf({ matchedSet: data.matchedSet, expected: data.expected }, valves) ?? [];
+  places.forEach(({ code, name, side }, index) => {
+    world.rows.add('piece_position', { piece_id: id, code, name, side, ordinal: index + 1 });
+  });
+  const piece: Piece = { id, row, name: data.name, oneTime: data.oneTime, tray: of.tray, loose: 0 };
   opening.pieces.push(piece);
   return piece;
 }
@@ -182,6 +168,7 @@ export function movePiece(
     act: of.act,
     count: of.count,
     tray_id: of.tray?.id ?? null,
+    from_tray_id: ['fitted', 'renewed', 'accounted'].includes(of.act) ? piece.tray.id : null,
     reason: of.reason ?? '',
     moved_by_id: known(world.people, of.by),
     moved_at: isoOf(of.at),
@@ -197,18 +184,91 @@ export function putBack(opening: Opening, act: Act, of: { readonly renewed: read
   const back = opening.pieces.filter(({ loose }) => loose > 0).map(({ name, loose }) => ({ name, count: loose }));
   for (const piece of opening.pieces) {
     if (piece.loose === 0) continue;
-    const rag = piece.putIn;
-    const kind = rag ? 'accounted' : piece.oneTime || of.renewed.includes(piece.name) ? 'renewed' : 'fitted';
+    const kind = piece.oneTime || of.renewed.includes(piece.name) ? 'renewed' : 'fitted';
     movePiece(opening, piece, {
       act: kind,
       count: piece.loose,
       at: act.at,
       by: act.by,
-      reason: rag ? 'out again' : '',
     });
   }
+  takeOut(opening, act);
   tell(visit, 'piece.fitted', act, { pieces: back });
   for (const tray of visit.trays.values()) emptyTray(tray, act.at);
+}
+
+/** Opens the search for a piece that may be inside; its first steps are ticked ten minutes apart. */
+export function searchFor(
+  opening: Opening,
+  piece: Piece,
+  act: Act,
+  of: { readonly obligationId: string; readonly done: readonly string[] },
+): void {
+  const { visit } = opening;
+  const { world } = visit;
+  const id = world.id('inside_search', act.at);
+  world.rows.add('inside_search', {
+    id,
+    opening_id: opening.id,
+    engine_id: visit.engine.id,
+    job_id: visit.jobId,
+    piece_id: piece.id,
+    put_in_id: null,
+    obligation_id: of.obligationId,
+    count: 1,
+    opened_by_id: known(world.people, act.by),
+    opened_at: isoOf(act.at),
+  });
+  of.done.forEach((code, index) => {
+    const at = act.at + index * 60_000;
+    world.rows.add('search_tick', {
+      id: world.id('search_tick', at),
+      search_id: id,
+      step_code: code,
+      words: '',
+      ticked_by_id: known(world.people, act.by),
+      ticked_at: isoOf(at),
+    });
+  });
+}
+
+/** Puts a rag, a plug or a tool into the open engine. */
+function putIn(
+  opening: Opening,
+  act: Act,
+  of: { readonly kind: PutInKind; readonly name: string; readonly where: string; readonly count: number },
+): void {
+  const { visit } = opening;
+  const { world } = visit;
+  const id = world.id('put_in', act.at);
+  world.rows.add('put_in', {
+    id,
+    opening_id: opening.id,
+    kind: of.kind,
+    name: of.name,
+    where_words: of.where,
+    count: of.count,
+    put_in_by_id: known(world.people, act.by),
+    put_in_at: isoOf(act.at),
+  });
+  opening.putIn.push({ id, count: of.count });
+  tell(visit, 'put-in.put', act, { openingId: opening.id, name: of.name, where: of.where, count: of.count });
+}
+
+/** What was put in comes out again. */
+function takeOut(opening: Opening, act: Act): void {
+  const { world } = opening.visit;
+  for (const { id, count } of opening.putIn.splice(0)) {
+    world.rows.add('put_in_act', {
+      id: world.id('put_in_act', act.at),
+      put_in_id: id,
+      act: 'taken out',
+      count,
+      reason: '',
+      acted_by_id: known(world.people, act.by),
+      acted_at: isoOf(act.at),
+    });
+  }
 }
 
 export function close(opening: Opening, act: Act): void {

@@ -1,5 +1,6 @@
 import type { AssemblyPage, ShimAnswer } from '#contracts/assembly.ts';
 import type { Opening } from '#contracts/openings.ts';
+import type { ClosingCheck } from '#contracts/searches.ts';
 import { refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';
 import { beginProcedure, follow } from './follow.ts';
@@ -96,20 +97,27 @@ async function shim(walk: Walk, job: Job): Promise<void> {
   say(await issueReserved(walk, job));
 }
 
+/** What was put in comes out, each by a named act. */
+async function takeOut(walk: Walk, openingId: string): Promise<void> {
+  const { putIn } = await walk.measurer.get<Opening>(`/openings/${openingId}`);
+  for (const { id, name, where, stillIn } of putIn.filter((thing) => thing.stillIn > 0)) {
+    await walk.measurer.post(`/put-in/${id}/taken-out`, { count: stillIn });
+    say(`${stillIn} × ${name} out of the ${where}`);
+  }
+}
+
 /** Pieces go back by the tally: what is used once is renewed, the rest fitted again. */
 async function putBack(walk: Walk, openingId: string): Promise<void> {
   const opening = await walk.measurer.get<Opening>(`/openings/${openingId}`);
   const loose = opening.pieces.filter((piece) => (piece.loose ?? 0) > 0);
-  const isPutIn = ({ fromWhere }: (typeof loose)[number]) => fromWhere === 'put in';
   const groups = [
-    { act: 'accounted', words: 'rags and plugs taken out', of: loose.filter(isPutIn), reason: 'taken out' },
     { act: 'renewed', words: 'pieces renewed', of: loose.filter((piece) => piece.oneTime) },
-    { act: 'fitted', words: 'pieces fitted again', of: loose.filter((piece) => !piece.oneTime && !isPutIn(piece)) },
+    { act: 'fitted', words: 'pieces fitted again', of: loose.filter((piece) => !piece.oneTime) },
   ];
-  for (const { act, words, of, reason } of groups) {
+  for (const { act, words, of } of groups) {
     const pieces = of.map(({ id, loose: count }) => ({ pieceId: id, count: count ?? 0 }));
     if (pieces.length === 0) continue;
-    await walk.measurer.post(`/openings/${openingId}/pieces/${act}`, { pieces, ...(reason ? { reason } : {}) });
+    await walk.measurer.post(`/openings/${openingId}/pieces/${act}`, { pieces });
     say(`${pieces.reduce((sum, { count }) => sum + count, 0)} ${words}`);
   }
 }
@@ -124,6 +132,7 @@ export async function assemble(walk: Walk, { job, openingId }: { job: Job; openi
   await placeRings(walk, job);
   await signRings(walk, job);
   await shim(walk, job);
+  await takeOut(walk, openingId);
   await putBack(walk, openingId);
   await torque(walk, job);
   const { valves } = await page(walk, job);
@@ -133,11 +142,22 @@ export async function assemble(walk: Walk, { job, openingId }: { job: Job; openi
   );
 }
 
+/** The closing check by another person than who put the pieces back, the last removed first. */
+async function check(walk: Walk, openingId: string): Promise<void> {
+  const { lines } = await walk.stripper.get<ClosingCheck>(`/openings/${openingId}/check`);
+  const left = lines.filter(({ ticked }) => ticked === null).map(({ id }) => id);
+  const own = await refusalOf(walk.measurer.post(`/openings/${openingId}/check`, { lines: left.slice(0, 1) }));
+  refused(own.detail);
+  await walk.stripper.post(`/openings/${openingId}/check`, { lines: left });
+  say(`${left.length} lines ticked in reverse order of removal, from ${lines[0]?.name} to ${lines.at(-1)?.name}`);
+}
+
 /** Closes the engine, its assembly steps marked by two people where the procedure asks for two. */
 export async function close(walk: Walk, { job, openingId }: { job: Job; openingId: string }): Promise<void> {
   heading('Close');
   const run = await beginProcedure(walk.measurer, { walk, job, kind: 'assemble' });
   await follow(run, { walk, job, by: walk.measurer, second: walk.stripper, work: async () => undefined });
+  await check(walk, openingId);
   const closed = await walk.measurer.post<{ minutesOpen: number }>(`/openings/${openingId}/close`, {
     note: 'Turned over by hand twice, free',
   });

@@ -2,6 +2,7 @@ import type { z } from 'zod';
 import type { Trays } from '#contracts/custody.ts';
 import type { Opening } from '#contracts/openings.ts';
 import type { ProcedureRun } from '#contracts/procedures.ts';
+import { putInKindOf } from '#domain/tally/put-in-kind.ts';
 import { type Person, refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';
 import { beginProcedure, follow, leaveAndResume, type Step } from './follow.ts';
@@ -60,12 +61,11 @@ function groupByTray(step: Step): Map<string, Piece[]> {
   return groups;
 }
 
-/** Rags and plugs go on the tally as they go in. */
+/** Rags and plugs are counted as they go in. */
 async function putIn(person: Person, openingId: string, step: Step): Promise<void> {
   for (const { name, count, where } of step.putIn) {
-    const byHand = { name: `${name}, ${where}`, fromWhere: 'put in', why: 'comes out before closing' };
-    await person.post(`/openings/${openingId}/pieces/off`, { pieces: [{ byHand, count }] });
-    say(`put in: ${count} × ${byHand.name}`);
+    await person.post(`/openings/${openingId}/put-in`, { kind: putInKindOf(name), name, where, count });
+    say(`put in: ${count} × ${name}, ${where}`);
   }
 }
 
@@ -112,6 +112,7 @@ export async function strip(walk: Walk, job: Job): Promise<string> {
   };
   await follow(run, { walk, job, by: walk.stripper, second: walk.measurer, work });
   await walk.stripper.post(`/openings/${opening.id}/cover`, { covered: true });
+  await walk.stripper.post(`/openings/${opening.id}/looks`, { covered: true, words: 'cloth tight' });
   const standing = await walk.stripper.get<Opening>(`/openings/${opening.id}`);
   say(`open down to the ${standing.depth}, covered with a rag, ${standing.pieces.length} lines on the tally`);
   return opening.id;

@@ -263,6 +263,8 @@ export const TrayFacts = z
         expected: z.int(),
         off: z.int().nullable(),
         back: z.int().nullable(),
+        /** Loose in this very tray: some of the line may lie in another. */
+        here: z.int().nullable(),
       }),
     ),
   })

@@ -1,5 +1,7 @@
 import { z } from 'zod';
+import { OpenVoice } from './opening-rules.ts';
 import { Layer } from './procedures.ts';
+import { PutInThing } from './searches.ts';
 import { Id, Instant, Named, someWords, words } from './wire.ts';
 
 const Count = z.int().min(0).max(9999);
@@ -49,6 +51,14 @@ export const CountOff = z
   });
 export type CountOff = z.infer<typeof CountOff>;
 
+/** Out of which tray they come (null: from beside the engine); needed only when they lie in several and not all go. */
+const fromTrayId = Id.nullable().optional();
+
+const takenPieces = z
+  .array(z.strictObject({ pieceId: Id, count: CountOfSome, fromTrayId }))
+  .min(1)
+  .max(100);
+
 const somePieces = z
   .array(z.strictObject({ pieceId: Id, count: CountOfSome }))
   .min(1)
@@ -61,24 +71,32 @@ export const FindPieces = z.strictObject({ pieces: somePieces, trayId: Id.option
 });
 /** Back on, the same or new. */
 export const PutBack = z
-  .strictObject({ pieces: somePieces, reason: words(500).optional() })
+  .strictObject({ pieces: takenPieces, reason: words(500).optional() })
   .meta({ id: 'PutBack', examples: [{ pieces: [{ pieceId: exampleId, count: 8 }] }] });
-/** Said by name, with a reason: never there, possibly inside, or accounted for. */
+/** Pieces that don't go back on: where they are, by name. */
+export const AccountForPieces = z.strictObject({ pieces: takenPieces, reason: someWords(500) }).meta({
+  id: 'AccountForPieces',
+  examples: [{ pieces: [{ pieceId: exampleId, count: 1 }], reason: 'Kept for the owner in bag 2418·6' }],
+});
+/** Said by name, with a reason: never there or possibly inside. */
 export const ExplainPieces = z.strictObject({ pieces: somePieces, reason: someWords(500) }).meta({
   id: 'ExplainPieces',
   examples: [{ pieces: [{ pieceId: exampleId, count: 1 }], reason: 'The stud hole never had a dowel, photo taken' }],
 });
-/** Whole lines of the tally into another tray. */
+/** So many of some lines (all that lie elsewhere when no count is said) into another tray or bag; null: beside the engine. */
 export const MovePieces = z
   .strictObject({
     pieces: z
-      .array(z.strictObject({ pieceId: Id }))
+      .array(z.strictObject({ pieceId: Id, count: CountOfSome.optional(), fromTrayId }))
       .min(1)
       .max(100),
-    trayId: Id,
+    trayId: Id.nullable(),
     reason: words(500).optional(),
   })
-  .meta({ id: 'MovePieces', examples: [{ pieces: [{ pieceId: exampleId }], trayId: exampleTray }] });
+  .meta({
+    id: 'MovePieces',
+    examples: [{ pieces: [{ pieceId: exampleId, count: 2 }], trayId: exampleTray, reason: 'sorted into bags' }],
+  });
 
 /** What a write on the tally answers: the lines as they stand now, and what it opened or ended. */
 export const TallyChange = z
@@ -115,7 +133,10 @@ export const TallyPiece = z
     accounted: z.int().nullable(),
     loose: z.int().nullable(),
     missing: z.int().nullable(),
-    tray: Named.nullable(),
+    /** Of the missing, so many were declared possibly inside: while it is not 0 nobody turns the engine over. */
+    inside: z.int().nullable(),
+    /** Where its loose pieces lie; `tray` null: with the engine, in no tray. */
+    lying: z.array(z.strictObject({ tray: Named.nullable(), count: z.int().nullable() })),
   })
   .meta({ id: 'TallyPiece' });
 export type TallyPiece = z.infer<typeof TallyPiece>;
@@ -135,6 +156,12 @@ export const Opening = z
     covered: z.boolean(),
     coveredSince: Instant.nullable(),
     minutesOpen: z.int(),
+    /** Who did the last act at the open engine, and what kind of event it was; null once it is closed. */
+    seen: z.strictObject({ by: Named, at: Instant, words: z.string() }).nullable(),
+    /** Why it raises its voice now, the worst first. */
+    voices: z.array(OpenVoice),
+    /** Rags, plugs and tools put in, the latest first. */
+    putIn: z.array(PutInThing),
     pieces: z.array(TallyPiece),
     /** By tray; `tray` null: with the engine, in no tray. Sums are null while the tray is counted blind. */
     trays: z.array(z.strictObject({ tray: Named.nullable(), lines: z.int(), loose: z.int().nullable() })),
@@ -172,6 +199,9 @@ export const ReasonAgainstClosing = z
       'lash-undecided',
       'lash-out',
       'stop-unsigned',
+      'may-be-inside',
+      'put-in-still-in',
+      'not-checked',
     ]),
     /** A sentence: what and how many. */
     words: z.string(),
@@ -180,6 +210,8 @@ export const ReasonAgainstClosing = z
     count: z.int().nullable(),
     stage: z.int().optional(),
     positions: z.array(z.int()).optional(),
+    /** The page where it is mended. */
+    href: z.string(),
   })
   .meta({ id: 'ReasonAgainstClosing' });
 export type ReasonAgainstClosing = z.infer<typeof ReasonAgainstClosing>;

@@ -23,6 +23,15 @@ const byConstraint: Readonly<Record<string, Words>> = {
     'This engine is being handed over already. Wait for the answer or withdraw the offer.',
   ],
   handover_tray_one_offer: ['conflict', 'One of these trays is being handed over already.'],
+  piece_in_tray_not_below_zero: ['refused', 'There are not that many of these pieces in that tray. Count again.'],
+  piece_with_engine_not_below_zero: [
+    'refused',
+    'There are not that many of these pieces beside the engine. Count again.',
+  ],
+  piece_inside_at_most_missing: ['refused', 'More would be possibly inside than are missing. Read the tally again.'],
+  put_in_out_at_most_in: ['refused', 'More would come out than were put in. Count again.'],
+  position_move_has_a_reason: ['refused', 'A piece goes back where it came from, or somebody says why not.'],
+  position_move_place_fk: ['not-found', 'There is no such place in that rack.'],
   piece_back_at_most_off: ['refused', 'More pieces would go back than came off. Count again.'],
   stock_lot_available_not_negative: ['stock-short', 'There is not that much available: some of it is reserved.'],
   stock_lot_on_hand_not_negative: ['stock-short', 'There is not that much in the bin.'],
@@ -55,6 +64,7 @@ const byCode: Readonly<Record<string, ConstructorParameters<typeof ProblemError>
   CH007: 'refused',
   CH008: 'not-allowed',
   CH009: 'refused',
+  CH019: 'conflict',
 };
 
 const bySqlState: Readonly<Record<string, Words>> = {

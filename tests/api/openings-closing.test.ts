@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { newId } from '#platform/act.ts';
+import { checkAll } from '../support/closing-check.ts';
 import { insertProcedure, insertStrip, type WrittenProcedure } from '../support/procedures.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 
@@ -127,6 +128,7 @@ test('rings: once the cylinder was off, each is to be placed by the rule, marks 
   const of = await opened('H355-RINGS');
   const fitted = await of.off('cylinder');
   await fitted();
+  await checkAll(shop.as.colleague, of.openingId);
   const place = (gaps: readonly string[], faults: readonly object[], marksUp = true) => shop.sql`
     insert into ring_placement (id, job_id, gaps, faults, marks_up, placed_by_id)
     values (${newId()}, ${of.jobId}, ${shop.sql.json(gaps.map((ring) => ({ ring, angle: 0 })))}, ${shop.sql.json(faults as never)}, ${marksUp}, ${shop.people.technician})`;
@@ -150,6 +152,7 @@ test('lash: once the head was off it is measured as built, and again after a shi
   const of = await opened('H355-LASH');
   const fitted = await of.off('head');
   await fitted();
+  await checkAll(shop.as.colleague, of.openingId);
   expect(await of.reasons()).toEqual(['Lash of intake left: not measured after the work.']);
   const [undecided] = await findLash(of, 'undecided');
   expect(await of.reasons()).toEqual(['Lash of intake left: undecided.']);
@@ -166,6 +169,7 @@ test('what was done before the last closing counts no more: a second opening ask
   const of = await opened('H355-TWICE');
   const fitted = await of.off('head');
   await fitted();
+  await checkAll(shop.as.colleague, of.openingId);
   await findLash(of, 'within standard');
   const closed = await shop.as.technician.post(`/api/openings/${of.openingId}/close`, {});
   expect(closed.status).toBe(200);
@@ -189,6 +193,7 @@ test('what was done before the last closing counts no more: a second opening ask
   await shop.as.technician.post(`/api/openings/${again.body.id}/pieces/fitted`, {
     pieces: [{ pieceId: body.pieces[0].id, count: 1 }],
   });
+  await checkAll(shop.as.colleague, again.body.id);
   const asks = await shop.as.technician.get(`/api/openings/${again.body.id}/closing`);
   expect(asks.body.reasons).toMatchObject([{ kind: 'lash-not-verified', subject: 'intake left' }]);
 });

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { checkAll } from '../support/closing-check.ts';
 import { insertStrip, type WrittenProcedure } from '../support/procedures.ts';
 import { type Client, openShop, type Shop, takeIn } from '../support/shop.ts';
 
@@ -155,7 +156,7 @@ describe('the tally', () => {
     expect(tooMany).toMatchObject({ status: 422, body: { detail: 'cap dowel: 0 are missing, not 1.' } });
   });
 
-  test('what may be inside opens an obligation of its own; once it was never there both end', async () => {
+  test('what may be inside opens an obligation of its own; nobody talks it away, and once it is found both end', async () => {
     const bench = await openEngine();
     const [piece] = (await count(bench, 'cap dowel', 7)).body.pieces;
     await act(bench, 'possibly-inside', piece.id, 1, 'heard it fall');
@@ -163,7 +164,9 @@ describe('the tally', () => {
     expect(twice.status).toBe(422);
     const open = await obligationsOf(bench.jobId);
     expect(open.map(({ words }) => words)).toContain('May be inside: 1 × cap dowel. heard it fall');
-    const ended = await act(bench, 'never-there', piece.id, 1, 'the hole is clean and unmarked');
+    const away = await act(bench, 'never-there', piece.id, 1, 'the hole is clean and unmarked');
+    expect(away).toMatchObject({ status: 422, body: { detail: expect.stringContaining('ends with its search') } });
+    const ended = await act(bench, 'found', piece.id, 1, 'under the tensioner blade');
     expect(ended.body.obligationsDischarged).toHaveLength(2);
     expect((await obligationsOf(bench.jobId)).every((obligation) => !obligation.open)).toBe(true);
   });
@@ -200,7 +203,7 @@ describe('the tally', () => {
     expect(await eventsOf(bench.jobId, 'piece.counted')).toEqual([]);
   });
 
-  test('a rag is put in by hand and taken out again', async () => {
+  test('a rag counted as a piece of its own is loose until it is accounted for', async () => {
     const bench = await openEngine();
     const put = await bench.as.post(`/api/openings/${bench.openingId}/pieces/off`, {
       pieces: [{ byHand: { name: 'rag', fromWhere: 'put in', why: 'under the piston' }, count: 1 }],
@@ -208,8 +211,10 @@ describe('the tally', () => {
     const [rag] = put.body.pieces;
     expect((await bench.as.get(`/api/openings/${bench.openingId}/closing`)).body.reasons).toEqual([
       expect.objectContaining({ kind: 'piece-loose', subject: rag.id, count: 1 }),
+      expect.objectContaining({ kind: 'not-checked', count: 1 }),
     ]);
     await act(bench, 'accounted', rag.id, 1, 'taken out, on the bench');
+    await checkAll(shop.as.colleague, bench.openingId);
     expect((await bench.as.get(`/api/openings/${bench.openingId}/closing`)).body.mayClose).toBe(true);
   });
 
@@ -219,9 +224,9 @@ describe('the tally', () => {
     const other = await bench.as.post(`/api/jobs/${bench.jobId}/trays`, { name: 'Dowels alone' });
     const move = { pieces: [{ pieceId: piece.id }], trayId: other.body.id };
     expect((await bench.as.post(`/api/openings/${bench.openingId}/pieces/moved`, move)).status).toBe(200);
-    expect((await bench.as.get(`/api/openings/${bench.openingId}`)).body.pieces[0].tray).toMatchObject({
-      id: other.body.id,
-    });
+    expect((await bench.as.get(`/api/openings/${bench.openingId}`)).body.pieces[0].lying).toMatchObject([
+      { tray: { id: other.body.id }, count: 8 },
+    ]);
     expect((await bench.as.post(`/api/openings/${bench.openingId}/pieces/moved`, move)).status).toBe(409);
   });
 
@@ -272,9 +277,10 @@ describe('closing the opening', () => {
         ['piece-loose', 7],
         ['piece-missing', 1],
         ['obligation-open', null],
+        ['not-checked', 2],
       ],
     );
-    expect(refused.body.detail).toContain('5 things are open');
+    expect(refused.body.detail).toContain('6 things are open');
     expect(refused.body.detail).toContain('7 × cap dowel: off, and neither back on, renewed nor accounted for.');
     expect((await bench.as.get(`/api/openings/${bench.openingId}`)).body.closedAt).toBeNull();
   });
@@ -283,6 +289,7 @@ describe('closing the opening', () => {
     const bench = await openEngine();
     const [cover] = (await count(bench, 'valve cover', 1)).body.pieces;
     await act(bench, 'fitted', cover.id, 1);
+    await checkAll(shop.as.colleague, bench.openingId);
     const closed = await bench.as.post(`/api/openings/${bench.openingId}/close`, { note: 'turns free' });
     expect(closed.status).toBe(200);
     expect((await bench.as.post(`/api/openings/${bench.openingId}/close`, {})).status).toBe(409);

@@ -12,6 +12,7 @@ import {
   recordProofs,
   signProofs,
   signRings,
+  tickTheCheck,
 } from './walk/assembling.ts';
 import { button, choose, chooseOf, count, goTo, heading, link, press, seen, select } from './walk/at-the-page.ts';
 import { countBlind, offer } from './walk/handing-over.ts';
@@ -368,6 +369,7 @@ describe.sequential('one engine, start to finish, as three people and those they
 
   test('closed and signed for: the floor shows it closed', async () => {
     const { page } = oskar;
+    await tickTheCheck(nadia.page, jobId);
     await link(await atTheBench(page), 'Assemble').click();
     await closeIt(page);
     await onTheFloor('Closed');

@@ -142,7 +142,10 @@ const adjusters = (adjuster: FourStrokeWork['adjuster']): StepData =>
           photo: 'The board with all four in their places',
           pieces: [
             piece('Bucket', 4, 'head', { matchedSet: 'buckets by valve', why: 'runs in its own bore' }),
-            piece('Shim', 4, 'under the buckets', { why: 'one a valve, its place decides the lash' }),
+            piece('Shim', 4, 'under the buckets', {
+              matchedSet: 'shims by valve',
+              why: 'one a valve, its place decides the lash',
+            }),
           ],
         },
       )
@@ -158,7 +161,7 @@ const adjusters = (adjuster: FourStrokeWork['adjuster']): StepData =>
         pieces: [
           piece('Rocker', 4, 'head', { matchedSet: 'rockers by valve', why: 'worn in with its cam' }),
           piece('Rocker shaft', 2, 'head'),
-          piece('Adjusting screw', 4, 'rockers', { why: 'one a rocker' }),
+          piece('Adjusting screw', 4, 'rockers', { matchedSet: 'screws by valve', why: 'one a rocker' }),
           piece('Adjusting screw nut', 4, 'rockers', { why: 'one a screw' }),
         ],
       });

@@ -46,6 +46,12 @@ export interface OpeningFacts {
   readonly lash: readonly LashFact[];
   /** Stop points of the running procedures that nobody has signed. */
   readonly unsignedStops: readonly { readonly id: string; readonly what: string }[];
+  /** Rags, plugs and tools that were put in and have not come out. */
+  readonly stillIn: readonly { readonly id: string; readonly what: string; readonly count: number }[];
+  /** Open searches for what may be inside. */
+  readonly searches: readonly { readonly id: string; readonly what: string; readonly count: number }[];
+  /** Lines of the closing check, and how many of them no second person has ticked. */
+  readonly check: { readonly lines: number; readonly left: number };
 }
 
 /** One thing that keeps the opening from being closed: what, how many, which. */
@@ -69,14 +75,21 @@ export type ReasonAgainstClosing =
   | { readonly kind: 'lash-not-verified'; readonly valve: string }
   | { readonly kind: 'lash-undecided'; readonly valve: string }
   | { readonly kind: 'lash-out'; readonly valve: string }
-  | { readonly kind: 'stop-unsigned'; readonly stopId: string; readonly what: string };
+  | { readonly kind: 'stop-unsigned'; readonly stopId: string; readonly what: string }
+  | { readonly kind: 'may-be-inside'; readonly searchId: string; readonly what: string; readonly count: number }
+  | { readonly kind: 'put-in-still-in'; readonly putInId: string; readonly what: string; readonly count: number }
+  | { readonly kind: 'not-checked'; readonly lines: number; readonly left: number };
 
 /**
  * What speaks against closing the opening of an engine: every reason, in the order in which they are looked for
- * (layers, pieces, obligations on the inside, torque, rings, lash, stop points). An empty list: it may be closed.
+ * (what may be inside, what was put in, layers, pieces, obligations on the inside, torque, rings, lash, stop points, the
+ * closing check). An empty list: it may be closed.
  */
 export function againstClosingTheOpening(facts: OpeningFacts): readonly ReasonAgainstClosing[] {
+  const { lines, left } = facts.check;
   return [
+    ...facts.searches.map(({ id, ...rest }) => ({ kind: 'may-be-inside' as const, searchId: id, ...rest })),
+    ...facts.stillIn.map(({ id, ...rest }) => ({ kind: 'put-in-still-in' as const, putInId: id, ...rest })),
     ...layersOff(facts.balances).map((layer) => ({ kind: 'layer-off' as const, layer })),
     ...pieceReasons(facts.balances),
     ...facts.obligations
@@ -86,6 +99,7 @@ export function againstClosingTheOpening(facts: OpeningFacts): readonly ReasonAg
     ...ringReasons(facts.rings),
     ...facts.lash.flatMap(lashReason),
     ...facts.unsignedStops.map(({ id, what }) => ({ kind: 'stop-unsigned' as const, stopId: id, what })),
+    ...(left > 0 ? [{ kind: 'not-checked' as const, lines, left }] : []),
   ];
 }
 

@@ -5,6 +5,13 @@ export type TallyRefusal =
   | { readonly kind: 'count-not-whole'; readonly pieceId: string; readonly count: number }
   | { readonly kind: 'more-than-loose'; readonly pieceId: string; readonly loose: number; readonly count: number }
   | { readonly kind: 'more-than-missing'; readonly pieceId: string; readonly missing: number; readonly count: number }
+  | {
+      readonly kind: 'more-than-undeclared';
+      readonly pieceId: string;
+      readonly undeclared: number;
+      readonly count: number;
+    }
+  | { readonly kind: 'more-than-inside'; readonly pieceId: string; readonly inside: number; readonly count: number }
   | { readonly kind: 'one-time'; readonly pieceId: string }
   | { readonly kind: 'layer-goes-back'; readonly pieceId: string };
 
@@ -22,6 +29,11 @@ export function missingCount(balance: PieceBalance): number {
   return balance.counted ? Math.max(0, balance.expected - balance.off) : 0;
 }
 
+/** Missing pieces that nobody has declared as possibly inside: these stop the next step. Whole, ≥ 0. */
+export function undeclaredCount(balance: PieceBalance): number {
+  return Math.max(0, missingCount(balance) - balance.inside);
+}
+
 /** Pieces that keep the opening from being closed: those loose and those missing. Whole, ≥ 0. */
 export function unaccountedCount(balance: PieceBalance): number {
   return looseCount(balance) + missingCount(balance);
@@ -30,7 +42,8 @@ export function unaccountedCount(balance: PieceBalance): number {
 /**
  * Adds one movement to the balance of its piece.
  * Refused, changing nothing: a count that is no whole number (≥ 1; ≥ 0 for `off`); more moved, fitted, renewed or
- * accounted for than are loose; more found or explained than are missing; a one-time piece fitted again; a cover, head,
+ * accounted for than are loose; more found than are missing; more declared as never there or possibly inside than are
+ * missing and not declared yet, or as not inside than were declared to be; a one-time piece fitted again; a cover, head,
  * cylinder or case accounted for, since without it the engine stays open.
  */
 export function moveOnTally(balance: PieceBalance, movement: PieceMovement): TallyStep {
@@ -45,6 +58,13 @@ export function moveOnTally(balance: PieceBalance, movement: PieceMovement): Tal
   if (takesLoose(act) && count > loose) return refuse({ kind: 'more-than-loose', pieceId, loose, count });
   const missing = missingCount(balance);
   if (takesMissing(act) && count > missing) return refuse({ kind: 'more-than-missing', pieceId, missing, count });
+  const undeclared = undeclaredCount(balance);
+  if ((act === 'never there' || act === 'possibly inside') && count > undeclared) {
+    return refuse({ kind: 'more-than-undeclared', pieceId, undeclared, count });
+  }
+  if (act === 'not inside' && count > balance.inside) {
+    return refuse({ kind: 'more-than-inside', pieceId, inside: balance.inside, count });
+  }
   return { ok: true, balance: moved(balance, act, count) };
 }
 
@@ -80,8 +100,11 @@ function takesMissing(act: PieceAct): boolean {
 function moved(balance: PieceBalance, act: PieceAct, count: number): PieceBalance {
   switch (act) {
     case 'off':
-    case 'found':
-      return { ...balance, counted: true, off: balance.off + count };
+    case 'found': {
+      const off = balance.off + count;
+      const inside = Math.min(balance.inside, Math.max(0, balance.expected - off));
+      return { ...balance, counted: true, off, inside };
+    }
     case 'never there':
       return { ...balance, expected: balance.expected - count };
     case 'fitted':
@@ -91,6 +114,9 @@ function moved(balance: PieceBalance, act: PieceAct, count: number): PieceBalanc
     case 'accounted':
       return { ...balance, accounted: balance.accounted + count };
     case 'possibly inside':
+      return { ...balance, inside: balance.inside + count };
+    case 'not inside':
+      return { ...balance, expected: balance.expected - count, inside: balance.inside - count };
     case 'moved':
       return balance;
   }

@@ -24,6 +24,8 @@ export interface PieceBalance {
   readonly fitted: number;
   readonly renewed: number;
   readonly accounted: number;
+  /** Missing, and declared as possibly inside; at most the missing. */
+  readonly inside: number;
 }
 
 /**
@@ -32,6 +34,7 @@ export interface PieceBalance {
  * - `found`: one that was missing has turned up
  * - `never there`: one that was missing wasn't in the engine when it came, somebody says by name
  * - `possibly inside`: one that is missing may be in the engine; it stays missing
+ * - `not inside`: one that was declared possibly inside isn't, a lead decides by name after the search
  * - `moved`: into another tray
  * - `fitted`: the same piece back on; `renewed`: a new one on in its stead
  * - `accounted`: off, not going back, and somebody says by name where it is
@@ -41,6 +44,7 @@ export type PieceAct =
   | 'found'
   | 'never there'
   | 'possibly inside'
+  | 'not inside'
   | 'moved'
   | 'fitted'
   | 'renewed'

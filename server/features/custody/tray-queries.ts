@@ -91,11 +91,11 @@ export interface LooseLine {
 /** What the tally says is loose in some trays, line by line. */
 export async function findLooseIn(sql: Sql, trayIds: readonly string[]): Promise<readonly LooseLine[]> {
   return sql<LooseLine[]>`
-    select p.tray_id as "trayId", p.id as "pieceId", p.off - p.fitted - p.renewed - p.accounted as loose,
+    select i.tray_id as "trayId", p.id as "pieceId", i.count as loose,
            p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
-    from piece p
-    where p.tray_id = any(${[...trayIds]}::uuid[]) and p.off > p.fitted + p.renewed + p.accounted
-    order by p.tray_id, p.added_at, p.id`;
+    from piece_in_tray i join piece p on p.id = i.piece_id
+    where i.tray_id = any(${[...trayIds]}::uuid[]) and i.count > 0
+    order by i.tray_id, p.added_at, p.id`;
 }
 
 /** Whose trays are asked about: one job's, one engine's, or (neither named) the whole shop's. */
@@ -110,7 +110,7 @@ export async function findBlindPieces(sql: Sql, { viewerId, jobId, engineId }: F
   return sql<{ trayId: string; label: string; name: string | null }[]>`
     select ht.tray_id as "trayId", t.label, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
     from handover h join job j on j.id = h.job_id join handover_tray ht on ht.handover_id = h.id join tray t on t.id = ht.tray_id
-    left join piece p on p.tray_id = t.id
+    left join piece_in_tray i on i.tray_id = t.id left join piece p on p.id = i.piece_id
     where h.ended_at is null and h.giver_id <> ${viewerId}
       and (${jobId ?? null}::uuid is null or h.job_id = ${jobId ?? null}) and (${engineId ?? null}::uuid is null or j.engine_id = ${engineId ?? null})
       and not exists (select from handover_line l join handover_count c on c.line_id = l.id
@@ -121,7 +121,7 @@ export async function findBlindPieces(sql: Sql, { viewerId, jobId, engineId }: F
 export async function findObligationsAbout(sql: Sql, trayIds: readonly string[]) {
   return sql<{ id: string; label: string; piece: string }[]>`
     select o.id, t.label, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as piece
-    from tray t join piece p on p.tray_id = t.id join obligation o on o.piece_id = p.id where t.id = any(${[...trayIds]}::uuid[])
+    from tray t join piece_in_tray i on i.tray_id = t.id join piece p on p.id = i.piece_id join obligation o on o.piece_id = p.id where t.id = any(${[...trayIds]}::uuid[])
     union all
     select o.id, t.label, l.name
     from tray t join handover_line l on l.tray_id = t.id join obligation o on o.handover_line_id = l.id

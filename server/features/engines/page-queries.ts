@@ -101,8 +101,8 @@ const parts = (sql: Sql) => sql`
 const trays = (sql: Sql) => sql`
   select t.id, t.label, t.name, t.alone, t.layer, t.emptied_at as "emptiedAt", ${holder(sql)} as holder, ${named(sql, 'b')} as place,
          (select coalesce(json_agg(json_build_object('id', p.id, 'name', p.name, 'layer', p.layer, 'expected', p.expected, 'off', p.off,
-                                                     'back', p.fitted + p.renewed + p.accounted) order by p.added_at, p.id), '[]')
-          from piece p where p.tray_id = t.id) as pieces
+                                                     'back', p.fitted + p.renewed + p.accounted, 'here', i.count) order by p.added_at, p.id), '[]')
+          from piece_in_tray i join piece p on p.id = i.piece_id where i.tray_id = t.id) as pieces
   from j join tray t on t.job_id = j.id
   left join custody c on c.tray_id = t.id and c.until_at is null
   left join bay b on b.id = c.place_id

@@ -133,7 +133,9 @@ const traysOf = ({ trays }: PageRows, blind: ReadonlySet<string>): EnginePage['t
     ...tray,
     emptiedAt: instantOrNull(tray.emptiedAt),
     holder: heldSince(tray.holder),
-    pieces: blind.has(tray.id) ? tray.pieces.map((piece) => ({ ...piece, off: null, back: null })) : tray.pieces,
+    pieces: blind.has(tray.id)
+      ? tray.pieces.map((piece) => ({ ...piece, off: null, back: null, here: null }))
+      : tray.pieces,
   }));
 
 const obligationsOf = ({ obligations }: PageRows, shown: ShownWords): EnginePage['obligations'] =>

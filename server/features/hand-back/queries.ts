@@ -122,10 +122,10 @@ export async function findOffers(sql: Sql, jobId: string) {
 /** Trays that still hold loose pieces. */
 export async function findTraysOut(sql: Sql, jobId: string) {
   return sql<(NamedSubject & { pieces: number })[]>`
-    select t.id as "subjectId", t.label as what, sum(p.off - p.fitted - p.renewed - p.accounted)::int as pieces
-    from tray t join piece p on p.tray_id = t.id
+    select t.id as "subjectId", t.label as what, sum(i.count)::int as pieces
+    from tray t join piece_in_tray i on i.tray_id = t.id
     where t.job_id = ${jobId} and t.emptied_at is null
-    group by t.id, t.label having sum(p.off - p.fitted - p.renewed - p.accounted) > 0 order by t.label`;
+    group by t.id, t.label having sum(i.count) > 0 order by t.label`;
 }
 
 /** Passed proofs that nobody but the prover has signed. */

@@ -37,7 +37,7 @@ export async function findTrays(sql: Sql, ids: readonly string[]) {
   >`
     select t.id, t.label_serial as serial, t.label as name, t.name as words, t.alone, t.layer, j.number as job, e.serial as engine,
       f.cycle as stroke, f.cooling,
-      array(select distinct p.name from piece p where p.tray_id = t.id and p.off > p.fitted + p.renewed + p.accounted order by 1) as pieces
+      array(select distinct p.name from piece_in_tray i join piece p on p.id = i.piece_id where i.tray_id = t.id and i.count > 0 order by 1) as pieces
     from tray t join job j on j.id = t.job_id join engine e on e.id = j.engine_id join family f on f.id = e.family_id
     where t.id = any(${[...ids]}::uuid[])`;
 }

@@ -6,8 +6,11 @@ import type {
   TorqueFact,
 } from '#domain/closing/closing-the-opening.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { findCheckLines } from './check-queries.ts';
 import { findPieces } from './piece-queries.ts';
+import { findThings } from './put-in-queries.ts';
 import type { OpeningRow } from './queries.ts';
+import { findSearches } from './search-queries.ts';
 
 /** One job's opening and its beginning: what was pulled, placed or measured before the last closing counts no more. */
 interface Since {
@@ -43,6 +46,23 @@ export async function findFactsForClosing(sql: Sql, opening: OpeningRow): Promis
     rings: await findRings(sql, of),
     lash: await findLash(sql, of),
     unsignedStops: await findUnsignedStops(sql, of),
+    ...(await findWhatMayBeLeftIn(sql, opening)),
+  };
+}
+
+/** What was put in and has not come out, what may be inside, and what no second person has checked. */
+async function findWhatMayBeLeftIn(sql: Sql, opening: OpeningRow) {
+  const things = await findThings(sql, { openingId: opening.id });
+  const searches = await findSearches(sql, { jobId: opening.jobId });
+  const lines = await findCheckLines(sql, opening.id);
+  return {
+    stillIn: things
+      .filter(({ stillIn, notFound }) => stillIn > notFound)
+      .map(({ id, name, where, stillIn, notFound }) => ({ id, what: `${name}, ${where}`, count: stillIn - notFound })),
+    searches: searches
+      .filter(({ openingId, endedAt }) => openingId === opening.id && endedAt === null)
+      .map(({ id, what, missing: count }) => ({ id, what, count })),
+    check: { lines: lines.length, left: lines.filter(({ tickedById }) => tickedById === null).length },
   };
 }
 

@@ -9,8 +9,48 @@ const layers: Readonly<Record<Layer, string>> = {
   case: 'The case is open.',
 };
 
-/** A reason against closing as people read it. Counts of `blind` pieces are left out: somebody is to count them. */
-export function reasonInWords(reason: Reason, blind: ReadonlySet<string>): ReasonAgainstClosing {
+interface Job {
+  readonly jobId: string;
+  readonly engineId: string;
+}
+
+/** The page where a reason is mended. */
+export function hrefOf(reason: Reason, { jobId, engineId }: Job): string {
+  const bench = `/bench/${jobId}`;
+  switch (reason.kind) {
+    case 'layer-off':
+    case 'piece-loose':
+    case 'piece-missing':
+      return `${bench}/procedure`;
+    case 'stop-unsigned':
+      return `${bench}/procedure?step=${reason.stopId}`;
+    case 'put-in-still-in':
+      return `${bench}/procedure#put-in`;
+    case 'may-be-inside':
+      return `${bench}/search`;
+    case 'not-checked':
+      return `${bench}/check`;
+    case 'obligation-open':
+      return `/engines/${engineId}#obligation-${reason.obligationId}`;
+    case 'torque-incomplete':
+      return `${bench}/assemble?step=fasteners`;
+    case 'ring-not-placed':
+    case 'ring-against-rule':
+      return `${bench}/assemble?step=rings`;
+    case 'lash-not-verified':
+    case 'lash-undecided':
+    case 'lash-out':
+      return `${bench}/assemble?step=lash`;
+  }
+}
+
+/** A reason against closing as people read it, with the page where it is mended. */
+export function reasonInWords(reason: Reason, of: Job & { readonly blind: ReadonlySet<string> }): ReasonAgainstClosing {
+  return { ...told(reason, of.blind), href: hrefOf(reason, of) };
+}
+
+/** Counts of `blind` pieces are left out: somebody is to count them. */
+function told(reason: Reason, blind: ReadonlySet<string>): Omit<ReasonAgainstClosing, 'href'> {
   const { kind } = reason;
   switch (reason.kind) {
     case 'layer-off':
@@ -71,6 +111,27 @@ export function reasonInWords(reason: Reason, blind: ReadonlySet<string>): Reaso
       return { kind, words: `Lash of ${reason.valve}: undecided.`, subject: reason.valve, count: null };
     case 'lash-out':
       return { kind, words: `Lash of ${reason.valve}: out of range.`, subject: reason.valve, count: null };
+    case 'may-be-inside':
+      return {
+        kind,
+        words: `May be inside: ${reason.what}. The search goes on; do not turn the engine over.`,
+        subject: reason.searchId,
+        count: null,
+      };
+    case 'put-in-still-in':
+      return {
+        kind,
+        words: `${reason.count} × ${reason.what}: put in, and not out again.`,
+        subject: reason.putInId,
+        count: reason.count,
+      };
+    case 'not-checked':
+      return {
+        kind,
+        words: `Closing check: ${reason.left} of ${reason.lines} lines not ticked by a second person.`,
+        subject: 'check',
+        count: reason.left,
+      };
     case 'stop-unsigned':
       return { kind, words: `${reason.what}: not signed by a second person.`, subject: reason.stopId, count: null };
   }

@@ -5,7 +5,9 @@ import { blindTrays } from '#features/custody/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findPieces, findStepTallies, type PieceRow } from './piece-queries.ts';
+import { listThings } from './put-in-service.ts';
 import { findOpening, findOpeningOfJob } from './queries.ts';
+import { standingOfOpening } from './voice-service.ts';
 
 function tallyPiece(row: PieceRow, hidden: boolean): TallyPiece {
   const shown = (count: number): number | null => (hidden ? null : count);
@@ -26,15 +28,22 @@ function tallyPiece(row: PieceRow, hidden: boolean): TallyPiece {
     accounted: shown(row.accounted),
     loose: shown(looseCount(row)),
     missing: shown(missingCount(row)),
-    tray: row.trayId === null ? null : { id: row.trayId, name: row.trayLabel ?? '' },
+    inside: shown(row.inside),
+    lying: row.lying.map(({ trayId, label, count }) => ({
+      tray: trayId === null ? null : { id: trayId, name: label ?? '' },
+      count: shown(count),
+    })),
   };
 }
 
 function byTray(pieces: readonly TallyPiece[]): Opening['trays'] {
-  const trayIds = [...new Set(pieces.map(({ tray }) => tray?.id ?? null))];
+  const places = pieces.flatMap(({ lying }) => lying);
+  const trayIds = [...new Set(places.map(({ tray }) => tray?.id ?? null))];
   return trayIds.map((trayId) => {
-    const inIt = pieces.filter(({ tray }) => (tray?.id ?? null) === trayId);
-    const loose = inIt.some(({ hidden }) => hidden) ? null : inIt.reduce((sum, piece) => sum + (piece.loose ?? 0), 0);
+    const inIt = places.filter(({ tray }) => (tray?.id ?? null) === trayId);
+    const loose = inIt.some(({ count }) => count === null)
+      ? null
+      : inIt.reduce((sum, { count }) => sum + (count ?? 0), 0);
     return { tray: inIt[0]?.tray ?? null, lines: inIt.length, loose };
   });
 }
@@ -44,7 +53,12 @@ export async function getOpening(sql: Sql, of: { readonly id: string; readonly v
   const row = found(await findOpening(sql, of.id), 'such opening');
   const blind = await blindTrays(sql, { jobId: row.jobId, viewerId: of.viewerId });
   const rows = await findPieces(sql, row.id);
-  const pieces = rows.map((piece) => tallyPiece(piece, piece.trayId !== null && blind.has(piece.trayId)));
+  const pieces = rows.map((piece) =>
+    tallyPiece(
+      piece,
+      piece.trayIds.some((trayId) => blind.has(trayId)),
+    ),
+  );
   const steps = await findStepTallies(sql, { jobId: row.jobId, openingId: row.id });
   return {
     id: row.id,
@@ -59,6 +73,8 @@ export async function getOpening(sql: Sql, of: { readonly id: string; readonly v
     covered: row.covered,
     coveredSince: row.coveredSince,
     minutesOpen: row.minutesOpen,
+    ...(await standingOfOpening(sql, row.id)),
+    putIn: await listThings(sql, row.id),
     pieces,
     trays: byTray(pieces),
     steps: steps.map(({ trayIds, ...step }) =>

@@ -1,3 +1,4 @@
+import type { Lying } from '#domain/tally/lying.ts';
 import type { Layer, PieceAct, PieceBalance } from '#domain/tally/pieces.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -7,18 +8,24 @@ export interface PieceRow extends PieceBalance {
   readonly stepPieceId: string | null;
   readonly fromWhere: string;
   readonly why: string;
-  readonly trayId: string | null;
-  readonly trayLabel: string | null;
+  /** Where its loose pieces lie, one entry a place that holds any; a null label: with the engine. */
+  readonly lying: readonly (Lying & { readonly label: string | null })[];
+  /** Every tray in which any of them ever lay: what is told of the line tells of these. */
+  readonly trayIds: readonly string[];
 }
 
 export async function findPieces(sql: Sql, openingId: string): Promise<readonly PieceRow[]> {
   return sql<PieceRow[]>`
     select p.id, p.step_piece_id as "stepPieceId", p.name, p.from_where as "fromWhere", p.why, p.layer, p.one_time as "oneTime",
            p.matched_set as "matchedSet", p.expected, p.off, p.fitted, p.renewed, p.accounted,
-           p.tray_id as "trayId", t.label as "trayLabel",
+           p.inside,
+           (select coalesce(json_agg(json_build_object('trayId', l.tray_id, 'label', l.label, 'count', l.count) order by l.label nulls first), '[]')
+            from (select null::uuid as tray_id, null::text as label, p.with_engine as count where p.with_engine > 0
+                  union all select i.tray_id, t.label, i.count from piece_in_tray i join tray t on t.id = i.tray_id
+                  where i.piece_id = p.id and i.count > 0) l) as lying,
+           array(select tray_id from piece_in_tray i where i.piece_id = p.id) as "trayIds",
            exists (select from piece_movement m where m.piece_id = p.id and m.act in ('off', 'found')) as counted
     from piece p
-    left join tray t on t.id = p.tray_id
     left join step_piece sp on sp.id = p.step_piece_id
     left join procedure_step s on s.id = sp.step_id
     where p.opening_id = ${openingId} order by s.ordinal nulls last, sp.ordinal, p.added_at, p.id`;
@@ -41,7 +48,8 @@ export async function findStepTallies(
   return sql<StepTally[]>`
     select s.id as "stepId", s.ordinal, s.title, sum(coalesce(p.expected, sp.expected))::int as expected,
            coalesce(sum(p.off), 0)::int as off,
-           coalesce(array_agg(distinct p.tray_id) filter (where p.tray_id is not null), '{}') as "trayIds"
+           array(select distinct i.tray_id from piece_in_tray i join piece pp on pp.id = i.piece_id join step_piece ss on ss.id = pp.step_piece_id
+                 where pp.opening_id = ${of.openingId} and ss.step_id = s.id) as "trayIds"
     from procedure_run r
     join procedure_version v on v.id = r.version_id
     join procedure pr on pr.id = v.procedure_id and pr.kind = 'strip'
@@ -87,7 +95,10 @@ export interface NewMovement {
   readonly pieceId: string;
   readonly act: PieceAct;
   readonly count: number;
+  /** Laid in; null: kept with the engine. */
   readonly trayId: string | null;
+  /** Taken out of; null: it lay with the engine. */
+  readonly fromTrayId: string | null;
   readonly reason: string;
   readonly movedById: string;
 }
@@ -96,14 +107,7 @@ export interface NewMovement {
 export async function insertMovement(sql: Sql, of: NewMovement): Promise<string> {
   const id = newId();
   await sql`
-    insert into piece_movement (id, piece_id, act, count, tray_id, reason, moved_by_id)
-    values (${id}, ${of.pieceId}, ${of.act}, ${of.count}, ${of.trayId}, ${of.reason}, ${of.movedById})`;
+    insert into piece_movement (id, piece_id, act, count, tray_id, from_tray_id, reason, moved_by_id)
+    values (${id}, ${of.pieceId}, ${of.act}, ${of.count}, ${of.trayId}, ${of.fromTrayId}, ${of.reason}, ${of.movedById})`;
   return id;
-}
-
-/** How many of a missing piece somebody has said may be inside. */
-export async function countPossiblyInside(sql: Sql, pieceId: string): Promise<number> {
-  const [row] = await sql<{ count: number }[]>`
-    select coalesce(sum(count), 0)::int as count from piece_movement where piece_id = ${pieceId} and act = 'possibly inside'`;
-  return row?.count ?? 0;
 }

@@ -1,4 +1,5 @@
 import {
+  AccountForPieces,
   Closed,
   CloseOpening,
   Closing,
@@ -18,9 +19,14 @@ import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { getOpening, getOpeningOfJob } from './opening-view.ts';
 import { closeOpening, getClosing, openEngine, setCover } from './service.ts';
+import { checkRoutes, putInRoutes, searchRoutes, voiceRoutes } from './tally-routes.ts';
 import { actOnPieces, countOff } from './tally-service.ts';
 
 export const openingsFeature: Feature = async (app, platform) => {
+  await app.register(voiceRoutes, platform);
+  await app.register(searchRoutes, platform);
+  await app.register(putInRoutes, platform);
+  await app.register(checkRoutes, platform);
   await app.register(openingRoutes, platform);
   await app.register(closingRoutes, platform);
   await app.register(tallyRoutes, platform);
@@ -179,7 +185,7 @@ const tallyRoutes: Feature = async (app, { db }) => {
       config: { right: 'bench' },
       schema: {
         tags: ['openings'],
-        summary: 'Move lines into another tray',
+        summary: 'Move pieces into another tray or bag, or beside the engine',
         params: IdParams,
         body: MovePieces,
         response: answers,
@@ -187,10 +193,16 @@ const tallyRoutes: Feature = async (app, { db }) => {
     },
     async (request, reply) => {
       const { trayId, reason } = request.body;
-      const pieces = request.body.pieces.map(({ pieceId }) => ({ pieceId, count: undefined }));
+      const pieces = request.body.pieces.map(({ pieceId, count, fromTrayId }) => ({ pieceId, count, fromTrayId }));
       return write(db.sql, { request, reply }, async (act) => ({
         status: 200,
-        body: await actOnPieces(act, { openingId: request.params.id, act: 'moved', pieces, trayId, reason }),
+        body: await actOnPieces(act, {
+          openingId: request.params.id,
+          act: 'moved',
+          pieces,
+          trayId: trayId ?? undefined,
+          reason,
+        }),
       }));
     },
   );
@@ -211,12 +223,30 @@ const tallyRoutes: Feature = async (app, { db }) => {
     );
   }
 
+  app.post(
+    '/openings/:id/pieces/accounted',
+    {
+      config: { right: 'bench' },
+      schema: {
+        tags: ['openings'],
+        summary: 'Pieces that don’t go back on: where they are',
+        params: IdParams,
+        body: AccountForPieces,
+        response: answers,
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => ({
+        status: 200,
+        body: await actOnPieces(act, { openingId: request.params.id, act: 'accounted', ...request.body }),
+      })),
+  );
+
   const explained = {
     'never-there': ['never there', 'Missing pieces were not in the engine when it came'],
-    'possibly-inside': ['possibly inside', 'Missing pieces may be inside: opens an obligation'],
-    accounted: ['accounted', 'Pieces that don’t go back on: where they are'],
+    'possibly-inside': ['possibly inside', 'Missing pieces may be inside: locks the engine, opens a search'],
   } as const;
-  for (const path of ['never-there', 'possibly-inside', 'accounted'] as const) {
+  for (const path of ['never-there', 'possibly-inside'] as const) {
     const [piece, summary] = explained[path];
     app.post(
       `/openings/:id/pieces/${path}`,

@@ -74,12 +74,14 @@ async function reasonsAgainst(sql: Sql, opening: OpeningRow, viewerId: string): 
   const ofJob = { jobId: opening.jobId, viewerId };
   const [blind, shown] = [await blindTrays(sql, ofJob), await wordsShownTo(sql, ofJob)];
   const pieces = await findPieces(sql, opening.id);
-  const hidden = new Set(pieces.filter(({ trayId }) => trayId !== null && blind.has(trayId)).map(({ id }) => id));
+  const hidden = new Set(
+    pieces.filter(({ trayIds }) => trayIds.some((trayId) => blind.has(trayId))).map(({ id }) => id),
+  );
   const facts = await findFactsForClosing(sql, opening);
   return againstClosingTheOpening(facts).map((reason) =>
     reasonInWords(
       reason.kind === 'obligation-open' ? { ...reason, what: shown(reason.obligationId, reason.what) } : reason,
-      hidden,
+      { blind: hidden, jobId: opening.jobId, engineId: opening.engineId },
     ),
   );
 }
@@ -97,8 +99,12 @@ export async function getClosing(sql: Sql, of: { readonly id: string; readonly v
   return { openingId, mayClose: reasons.length === 0, reasons, closed: null };
 }
 
-/** What no lead overrides: a layer that is off is no closed engine, whoever signs. */
-const neverOverridden: ReadonlySet<ReasonAgainstClosing['kind']> = new Set(['layer-off']);
+/** What no lead overrides: a layer that is off is no closed engine, and what may be in it is looked for first. */
+const neverOverridden: ReadonlySet<ReasonAgainstClosing['kind']> = new Set([
+  'layer-off',
+  'may-be-inside',
+  'put-in-still-in',
+]);
 
 async function overrideOrRefuse(
   act: Act,

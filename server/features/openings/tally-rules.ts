@@ -1,15 +1,19 @@
 import { looseCount, missingCount, moveOnTally, type TallyRefusal } from '#domain/tally/balance.ts';
+import { type Lying, takenFrom } from '#domain/tally/lying.ts';
 import type { PieceAct, PieceBalance } from '#domain/tally/pieces.ts';
 import { actOnObligation, openObligation, openOnTally } from '#features/obligations/service.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
-import { countPossiblyInside, type PieceRow } from './piece-queries.ts';
+import type { PieceRow } from './piece-queries.ts';
 import type { OpeningRow } from './queries.ts';
+import { endSearches, openSearch } from './search-rules.ts';
 
 export interface Movement {
   readonly pieceId: string;
   /** Undefined: all that are loose. */
   readonly count: number | undefined;
+  /** Out of which tray; null: from beside the engine; undefined: wherever they lie, when that leaves no choice. */
+  readonly fromTrayId?: string | null | undefined;
 }
 
 export interface TallyAct {
@@ -25,12 +29,8 @@ export const nameOf = (piece: PieceRow): string =>
   piece.fromWhere === '' ? piece.name : `${piece.name}, ${piece.fromWhere}`;
 
 /** The line's balance after the movement, or a refusal that says why not. */
-export async function checked(
-  act: Act,
-  piece: PieceRow,
-  asked: TallyAct & { readonly count: number },
-): Promise<PieceBalance> {
-  const { count, reason, trayId } = asked;
+export function checked(piece: PieceRow, asked: TallyAct & { readonly count: number }): PieceBalance {
+  const { count, reason } = asked;
   const name = nameOf(piece);
   if (asked.act === 'off' && piece.off + count > piece.expected && (reason ?? '').trim() === '') {
     throw new ProblemError(
@@ -38,30 +38,39 @@ export async function checked(
       `${name}: ${piece.off + count} would be off, ${piece.expected} are expected. Count again; if it is so, say why in reason.`,
     );
   }
-  const staysElsewhere = looseCount(piece) > 0 && piece.trayId !== trayId && trayId !== undefined;
-  if ((asked.act === 'off' || asked.act === 'found') && staysElsewhere) {
-    const where = piece.trayLabel === null ? 'with the engine' : `in tray ${piece.trayLabel}`;
-    throw new ProblemError(
-      'refused',
-      `${name}: the others are ${where}. Put these there too, then move them together.`,
-    );
-  }
-  if (asked.act === 'moved' && piece.trayId === trayId) {
-    throw new ProblemError('already-done', `${name} is in that tray already.`);
-  }
-  if (asked.act === 'possibly inside') {
-    const said = await countPossiblyInside(act.sql, piece.id);
-    if (said + count > missingCount(piece)) {
-      throw new ProblemError(
-        'refused',
-        `${name}: ${missingCount(piece)} missing, of which ${said} were said to be possibly inside before.`,
-      );
-    }
-  }
   const step = moveOnTally(piece, { pieceId: piece.id, act: asked.act, count });
   if (!step.ok) throw new ProblemError('refused', refusalInWords(step.reason, name));
   return step.balance;
 }
+
+const takesLoose: ReadonlySet<PieceAct> = new Set(['moved', 'fitted', 'renewed', 'accounted']);
+
+/** Out of which trays the pieces of a movement come; nothing for an act that takes none. */
+export function takenBy(piece: PieceRow, asked: TallyAct & Movement): readonly Lying[] {
+  if (!takesLoose.has(asked.act)) return [];
+  const elsewhere =
+    asked.act === 'moved' ? piece.lying.filter(({ trayId }) => trayId !== (asked.trayId ?? null)) : piece.lying;
+  const name = nameOf(piece);
+  if (asked.act === 'moved' && elsewhere.length === 0 && looseCount(piece) > 0) {
+    throw new ProblemError('already-done', `${name} is in that tray already.`);
+  }
+  const count = asked.count ?? elsewhere.reduce((sum, place) => sum + place.count, 0);
+  const taking = takenFrom(elsewhere, count, asked.fromTrayId);
+  if (taking.ok) return taking.taken;
+  const where = piece.lying.map(({ label, count: there }) => `${there} ${placeInWords(label)}`).join(', ');
+  if (taking.reason.kind === 'say-from-where') {
+    throw new ProblemError('refused', `${name}: ${where}. Say in fromTrayId which of them these ${count} are.`);
+  }
+  const loose = looseCount(piece);
+  throw new ProblemError(
+    'refused',
+    loose < count
+      ? `${name}: ${loose} are loose, not ${count}.`
+      : `${name}: not ${count} there, but ${where}. Count again.`,
+  );
+}
+
+const placeInWords = (label: string | null): string => (label === null ? 'with the engine' : `in tray ${label}`);
 
 function refusalInWords(reason: TallyRefusal, name: string): string {
   switch (reason.kind) {
@@ -73,6 +82,10 @@ function refusalInWords(reason: TallyRefusal, name: string): string {
       return `${name}: ${reason.loose} are loose, not ${reason.count}.`;
     case 'more-than-missing':
       return `${name}: ${reason.missing} are missing, not ${reason.count}.`;
+    case 'more-than-undeclared':
+      return `${name}: ${reason.undeclared} are missing and not declared, not ${reason.count}. What was declared possibly inside ends with its search: it is found, or a lead decides.`;
+    case 'more-than-inside':
+      return `${name}: ${reason.inside} were declared possibly inside, not ${reason.count}.`;
     case 'one-time':
       return `${name} is used once only: fit a new one, and mark it renewed.`;
     case 'layer-goes-back':
@@ -100,21 +113,28 @@ export async function keepObligations(
   const raise = (words: string) =>
     openObligation(act, { engineId: opening.engineId, jobId: opening.jobId, words, inside: true, cause });
   if (asked.act === 'possibly inside') {
-    return { raised: [await raise(`May be inside: ${count} × ${nameOf(after)}. ${reason}`)], ended: [] };
+    const words = `May be inside: ${count} × ${nameOf(after)}. ${reason}`;
+    return { raised: [await openSearch(act, opening, { words, count, cause })], ended: [] };
   }
   if (asked.act === 'off' && missing > 0 && standing.length === 0) {
     const words = `${missing} of ${after.expected} × ${nameOf(after)} not found when counted off: it may be inside`;
     return { raised: [await raise(words)], ended: [] };
   }
-  if (missing > 0 || !['off', 'found', 'never there'].includes(asked.act)) return { raised: [], ended: [] };
-  for (const obligationId of standing) {
-    await actOnObligation(act, { obligationId, act: 'discharged', reason: dischargeReason(asked.act, reason) });
+  if (!['off', 'found', 'never there', 'not inside'].includes(asked.act)) return { raised: [], ended: [] };
+  const why = dischargeReason(asked.act, reason);
+  const outcome = asked.act === 'not inside' ? 'not inside' : 'found';
+  const ended = [...(await endSearches(act, { pieceId: after.id, outcome, reason: why }))];
+  if (missing > 0) return { raised: [], ended };
+  for (const obligationId of standing.filter((id) => !ended.includes(id))) {
+    await actOnObligation(act, { obligationId, act: 'discharged', reason: why });
+    ended.push(obligationId);
   }
-  return { raised: [], ended: standing };
+  return { raised: [], ended };
 }
 
 function dischargeReason(act: PieceAct, reason: string): string {
   if (act === 'found') return `Found: ${reason}`;
+  if (act === 'not inside') return `Not inside: ${reason}`;
   if (act === 'never there') return `Never there: ${reason}`;
   return reason === '' ? 'All counted off now' : `All counted off now: ${reason}`;
 }

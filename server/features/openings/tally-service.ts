@@ -1,19 +1,29 @@
 import type { CountOff, TallyChange } from '#contracts/openings.ts';
 import { looseCount, missingCount } from '#domain/tally/balance.ts';
+import { type Lying, lyingAfter, lyingInAll } from '#domain/tally/lying.ts';
 import type { PieceAct } from '#domain/tally/pieces.ts';
 import { holdingOf, refuseWhileOffered, takeTrayLocks } from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findPieces, findStepPiece, insertMovement, insertPiece, type PieceRow } from './piece-queries.ts';
+import {
+  findPieces,
+  findStepPiece,
+  insertMovement,
+  insertPiece,
+  type NewPiece,
+  type PieceRow,
+} from './piece-queries.ts';
 import type { OpeningRow } from './queries.ts';
+import { layOut } from './rack-service.ts';
 import { lockOpenOpening } from './service.ts';
-import { checked, keepObligations, type Movement, nameOf, type TallyAct } from './tally-rules.ts';
+import { checked, keepObligations, type Movement, nameOf, type TallyAct, takenBy } from './tally-rules.ts';
 
 const eventKinds: Readonly<Record<PieceAct, string>> = {
   off: 'piece.counted',
   found: 'piece.found',
   'never there': 'piece.never-there',
   'possibly inside': 'piece.possibly-inside',
+  'not inside': 'piece.not-inside',
   moved: 'piece.moved',
   fitted: 'piece.fitted',
   renewed: 'piece.renewed',
@@ -43,8 +53,7 @@ async function lineFor(
 ): Promise<string> {
   if ('byHand' in line) {
     const { name, fromWhere = '', why = '', expected, layer, oneTime = false, matchedSet } = line.byHand;
-    return insertPiece(act.sql, {
-      openingId: opening.id,
+    return newLine(act, opening, {
       stepPieceId: null,
       name: name.trim(),
       fromWhere: fromWhere.trim(),
@@ -61,7 +70,15 @@ async function lineFor(
     await findStepPiece(act.sql, { stepPieceId: line.stepPieceId, jobId: opening.jobId }),
     'such piece in a procedure that runs on this job: start the procedure first',
   );
-  return insertPiece(act.sql, { ...piece, openingId: opening.id });
+  return newLine(act, opening, piece);
+}
+
+/** Writes a line, and lays out its places when its pieces are kept in order. */
+async function newLine(act: Act, opening: OpeningRow, piece: Omit<NewPiece, 'openingId'>): Promise<string> {
+  const pieceId = await insertPiece(act.sql, { ...piece, openingId: opening.id });
+  const { matchedSet, expected } = piece;
+  await layOut(act, { pieceId, revisionId: opening.revisionId, matchedSet, expected });
+  return pieceId;
 }
 
 /** Any other act on lines of the tally: found, explained, moved, back on, renewed, accounted for. */
@@ -71,28 +88,24 @@ export async function actOnPieces(act: Act, asked: TallyAct): Promise<TallyChang
 
 async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): Promise<TallyChange> {
   const lines = new Map((await findPieces(act.sql, opening.id)).map((line) => [line.id, line]));
-  const touched = asked.pieces.map(({ pieceId }) =>
-    found(lines.get(pieceId), 'such piece on the tally of this opening'),
-  );
-  const tray = await lockTouchedTrays(act, opening, { asked, touched });
-  const reason = asked.reason?.trim() ?? '';
+  for (const { pieceId } of asked.pieces) found(lines.get(pieceId), 'such piece on the tally of this opening');
   const pieces = new Map<string, PieceRow>();
+  const trays = new Map<string | null, string>();
+  const told: ReturnType<typeof toldOf>[] = [];
   const opened: string[] = [];
   const discharged: string[] = [];
-  for (const { pieceId, count } of asked.pieces) {
-    const before = found(pieces.get(pieceId) ?? lines.get(pieceId), 'such piece');
-    const moved = count ?? looseCount(before);
-    const after = { ...before, ...(await checked(act, before, { ...asked, count: moved })) };
-    const movementId = await insertMovement(act.sql, {
-      pieceId,
-      act: asked.act,
-      count: moved,
-      trayId: asked.trayId ?? null,
-      reason,
-      movedById: act.actor.id,
-    });
-    pieces.set(pieceId, after);
-    const { raised, ended } = await keepObligations(act, opening, { after, movementId, asked, count: moved, reason });
+  const reason = asked.reason?.trim() ?? '';
+  for (const movement of asked.pieces) {
+    const before = found(pieces.get(movement.pieceId) ?? lines.get(movement.pieceId), 'such piece');
+    const taken = takenBy(before, { ...asked, ...movement });
+    const count = movement.count ?? lyingInAll(taken);
+    const balance = checked(before, { ...asked, count });
+    for (const tray of await lockTouchedTrays(act, opening, { asked, taken })) trays.set(tray.id, tray.label);
+    const movementId = await writeMovements(act, { asked, pieceId: before.id, count, taken, reason });
+    const after = { ...before, ...balance, lying: relaid(before, { asked, count, taken, trays }) };
+    pieces.set(before.id, after);
+    told.push(toldOf(after, count));
+    const { raised, ended } = await keepObligations(act, opening, { after, movementId, asked, count, reason });
     opened.push(...raised);
     discharged.push(...ended);
   }
@@ -101,9 +114,9 @@ async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): P
     jobId: opening.jobId,
     data: {
       openingId: opening.id,
-      tray: tray?.label ?? null,
+      tray: asked.trayId === undefined ? null : (trays.get(asked.trayId) ?? null),
       reason,
-      pieces: asked.pieces.map(({ pieceId, count }) => toldOf(pieces.get(pieceId), count)),
+      pieces: told,
       obligationsOpened: opened.length,
       obligationsDischarged: discharged.length,
     },
@@ -111,11 +124,51 @@ async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): P
   return { pieces: [...pieces.values()].map(changed), obligationsOpened: opened, obligationsDischarged: discharged };
 }
 
-const toldOf = (piece: PieceRow | undefined, count: number | undefined) => ({
-  name: piece === undefined ? '' : nameOf(piece),
-  count: count ?? (piece === undefined ? 0 : looseCount(piece)),
-  off: piece?.off ?? 0,
-  expected: piece?.expected ?? 0,
+interface Written {
+  readonly asked: TallyAct;
+  readonly pieceId: string;
+  readonly count: number;
+  readonly taken: readonly Lying[];
+  readonly reason: string;
+}
+
+/** One movement a tray that pieces are taken from; the first one's id. */
+async function writeMovements(act: Act, { asked, pieceId, count, taken, reason }: Written): Promise<string> {
+  const from = taken.length === 0 ? [{ trayId: null, count }] : taken;
+  const lays = asked.act === 'off' || asked.act === 'found' || asked.act === 'moved';
+  const ids: string[] = [];
+  for (const place of from) {
+    const movement = { pieceId, act: asked.act, count: place.count, reason, movedById: act.actor.id };
+    const trayId = lays ? (asked.trayId ?? null) : null;
+    ids.push(await insertMovement(act.sql, { ...movement, trayId, fromTrayId: place.trayId }));
+  }
+  return ids[0] ?? '';
+}
+
+/** Where the pieces of a line lie after a movement. */
+function relaid(
+  before: PieceRow,
+  {
+    asked,
+    count,
+    taken,
+    trays,
+  }: Pick<Written, 'asked' | 'count' | 'taken'> & { readonly trays: ReadonlyMap<string | null, string> },
+): PieceRow['lying'] {
+  const to = { trayId: asked.trayId ?? null };
+  const known = new Map([...before.lying.map(({ trayId, label }) => [trayId, label] as const), ...trays]);
+  const lying =
+    asked.act === 'off' || asked.act === 'found'
+      ? lyingAfter([...before.lying, { trayId: 'new', count }], [{ trayId: 'new', count }], to)
+      : lyingAfter(before.lying, taken, asked.act === 'moved' ? to : undefined);
+  return lying.map((place) => ({ ...place, label: known.get(place.trayId) ?? null }));
+}
+
+const toldOf = (piece: PieceRow, count: number) => ({
+  name: nameOf(piece),
+  count,
+  off: piece.off,
+  expected: piece.expected,
 });
 
 const changed = (piece: PieceRow): TallyChange['pieces'][number] => ({
@@ -131,10 +184,10 @@ const changed = (piece: PieceRow): TallyChange['pieces'][number] => ({
 async function lockTouchedTrays(
   act: Act,
   opening: OpeningRow,
-  { asked, touched }: { asked: TallyAct; touched: readonly PieceRow[] },
+  { asked, taken }: { asked: TallyAct; taken: readonly Lying[] },
 ) {
-  const ids = touched.flatMap(({ trayId }) => (trayId === null ? [] : [trayId]));
-  const trayIds = [...new Set([...ids, ...(asked.trayId === undefined ? [] : [asked.trayId])])];
+  const touched = [...taken.map(({ trayId }) => trayId), asked.trayId ?? null];
+  const trayIds = [...new Set(touched)].filter((id) => id !== null);
   const trays = await takeTrayLocks(act, { jobId: opening.jobId, trayIds });
   await refuseWhileOffered(act, { engineId: opening.engineId, trayIds });
   for (const { id, label } of trays) {
@@ -142,5 +195,5 @@ async function lockTouchedTrays(
     if (placeId === null)
       throw new ProblemError('conflict', `Tray ${label} is not in the shop now. Take it back in first.`);
   }
-  return trays.find(({ id }) => id === asked.trayId);
+  return trays;
 }

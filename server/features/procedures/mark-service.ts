@@ -189,7 +189,7 @@ async function refuseWhileShort(act: Act, facts: RunFacts, step: StepRow): Promi
     pieces
       .filter((piece) => piece.stepId === id && shortOf(piece) > 0)
       .map((piece) => {
-        const isBlind = piece.trayId !== null && blind.has(piece.trayId);
+        const isBlind = piece.trayIds.some((trayId) => blind.has(trayId));
         const counts = isBlind ? {} : { expected: piece.expected, off: piece.off };
         const tells = isBlind ? 'short' : piece.counted ? `${piece.off} of ${piece.expected} off` : 'not counted yet';
         return {

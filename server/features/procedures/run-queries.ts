@@ -142,7 +142,7 @@ export interface PieceOfStep {
   readonly oneTime: boolean;
   readonly matchedSet: string | null;
   readonly pieceId: string | null;
-  readonly trayId: string | null;
+  readonly trayIds: readonly string[];
   readonly counted: boolean;
   readonly off: number;
   /** Missing, and declared as possibly inside. */
@@ -154,8 +154,8 @@ export async function findPiecesOfSteps(sql: Sql, runIds: readonly string[]): Pr
   return sql<PieceOfStep[]>`
     select r.id as "runId", sp.step_id as "stepId", sp.id, sp.name, coalesce(p.expected, sp.expected) as expected, sp.expected as "byProcedure",
            sp.from_where as "fromWhere", sp.why, sp.layer, sp.one_time as "oneTime", sp.matched_set as "matchedSet",
-           p.id as "pieceId", p.tray_id as "trayId", p.id is not null as counted, coalesce(p.off, 0) as off,
-           (select coalesce(sum(m.count), 0) from piece_movement m where m.piece_id = p.id and m.act = 'possibly inside')::int as declared
+           p.id as "pieceId", array(select tray_id from piece_in_tray i where i.piece_id = p.id) as "trayIds", p.id is not null as counted, coalesce(p.off, 0) as off,
+           coalesce(p.inside, 0) as declared
     from procedure_run r
     join procedure_step s on s.version_id = r.version_id
     join step_piece sp on sp.step_id = s.id

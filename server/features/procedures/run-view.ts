@@ -102,7 +102,7 @@ export const openInterruption = ({ interruptions }: RunFacts): InterruptionRow |
 export const shortOf = ({ expected, off, declared }: PieceOfStep): number => Math.max(0, expected - off - declared);
 
 function pieceOf(row: PieceOfStep, { kind, blind }: { kind: RunRow['kind']; blind: ReadonlySet<string> }): RunPiece {
-  const hidden = row.trayId !== null && blind.has(row.trayId);
+  const hidden = row.trayIds.some((trayId) => blind.has(trayId));
   return {
     id: row.id,
     name: row.name,

@@ -190,6 +190,19 @@ export async function closingRefused(page: Page): Promise<readonly string[]> {
   return reasons.allTextContents();
 }
 
+/** The closing check by who put nothing back: line by line, the last removed first. */
+export async function tickTheCheck(page: Page, jobId: string): Promise<void> {
+  await page.goto(`/bench/${jobId}/check`);
+  const title = page.getByRole('heading', { level: 1 });
+  await expect.poll(() => title.textContent(), { timeout: 30_000 }).toMatch(/lines to tick$/);
+  for (;;) {
+    const before = (await title.textContent()) ?? '';
+    if (before.startsWith('All ')) return;
+    await press(button(page, 'Seen, as it says'));
+    await expect.poll(() => title.textContent(), { timeout: 30_000 }).not.toBe(before);
+  }
+}
+
 export async function closeIt(page: Page): Promise<void> {
   await step(page, /^Close and prove/).click();
   await seen(page, /^Nothing is against closing/);

@@ -15,6 +15,7 @@ const piece = (id: string, changes: Partial<PieceBalance>): PieceBalance => ({
   fitted: 0,
   renewed: 0,
   accounted: 0,
+  inside: 0,
   ...changes,
 });
 
@@ -28,6 +29,9 @@ const assembled: OpeningFacts = {
   rings: [{ ringId: 'top', name: 'top ring', standing: 'placed' }],
   lash: [{ valve: 'IL', standing: 'in-range' }],
   unsignedStops: [],
+  stillIn: [],
+  searches: [],
+  check: { lines: 2, left: 0 },
 };
 const closing = (changes: Partial<OpeningFacts>) => againstClosingTheOpening({ ...assembled, ...changes });
 

@@ -16,6 +16,7 @@ const piece = (id: string, expected: number, changes: Partial<PieceBalance> = {}
   fitted: 0,
   renewed: 0,
   accounted: 0,
+  inside: 0,
   ...changes,
 });
 
@@ -54,8 +55,22 @@ describe('the tally', () => {
     const short = [['dowels', 'off', 3] as const, ['dowels', 'possibly inside', 1] as const];
     expect(shortCounts(balances([piece('dowels', 4)], ...short))).toHaveLength(1);
     expect(shortCounts(balances([piece('dowels', 4)], ...short, ['dowels', 'found', 1]))).toEqual([]);
-    const [explained] = balances([piece('dowels', 4)], ...short, ['dowels', 'never there', 1]);
+    const [explained] = balances([piece('dowels', 4)], ['dowels', 'off', 3], ['dowels', 'never there', 1]);
     expect(explained).toMatchObject({ expected: 3, off: 3 });
+    const [decided] = balances([piece('dowels', 4)], ...short, ['dowels', 'not inside', 1]);
+    expect(decided).toMatchObject({ expected: 3, off: 3, inside: 0 });
+  });
+
+  it('lets nobody talk away what was declared possibly inside, nor declare it twice', () => {
+    const short = [['dowels', 'off', 3] as const, ['dowels', 'possibly inside', 1] as const];
+    for (const act of ['never there', 'possibly inside'] as const) {
+      expect(tallyOf([piece('dowels', 4)], ...short, ['dowels', act, 1])).toMatchObject({
+        reason: { kind: 'more-than-undeclared', undeclared: 0 },
+      });
+    }
+    expect(tallyOf([piece('dowels', 4)], ['dowels', 'off', 3], ['dowels', 'not inside', 1])).toMatchObject({
+      reason: { kind: 'more-than-inside', inside: 0 },
+    });
   });
 
   it('refuses more back on than came off, and changes nothing', () => {

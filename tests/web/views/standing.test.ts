@@ -148,6 +148,7 @@ describe('the lettering of an engine’s section', () => {
       expected,
       off,
       back: off === null ? null : 0,
+      here: off,
     })),
   });
   const opening = { depth: 'head', covered: true, coveredOrNotSince: '2026-11-23T08:00:00Z' } as const;

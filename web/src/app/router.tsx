@@ -151,6 +151,21 @@ const assemble = createRoute({
   path: '/bench/$jobId/assemble',
   component: lazyRouteComponent(() => import('../views/bench/assemble-view.tsx'), 'AssembleView'),
 });
+const closingCheck = createRoute({
+  getParentRoute: () => root,
+  path: '/bench/$jobId/check',
+  component: lazyRouteComponent(() => import('../views/bench/check-view.tsx'), 'CheckView'),
+});
+const search = createRoute({
+  getParentRoute: () => root,
+  path: '/bench/$jobId/search',
+  component: lazyRouteComponent(() => import('../views/bench/search-view.tsx'), 'SearchView'),
+});
+const tray = createRoute({
+  getParentRoute: () => root,
+  path: '/trays/$trayId',
+  component: lazyRouteComponent(() => import('../views/bench/tray-view.tsx'), 'TrayView'),
+});
 const offer = createRoute({
   getParentRoute: () => root,
   path: '/bench/$jobId/offer',
@@ -208,6 +223,9 @@ export const router = createRouter({
     measure,
     procedure,
     assemble,
+    closingCheck,
+    search,
+    tray,
     offer,
     handover,
     slip,

@@ -3,6 +3,7 @@ import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { AssemblyPage } from '#contracts/assembly.ts';
 import type { Closing, ReasonAgainstClosing } from '#contracts/openings.ts';
+import { HrefLink } from '../../app/href-link.tsx';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
@@ -20,7 +21,9 @@ interface ClosingPaneProps {
 }
 
 /** Where a reason is settled: at this bench, in the procedure's tally, or on the engine's page. */
-function leadOf({ kind }: ReasonAgainstClosing): 'rings' | 'fasteners' | 'lash' | 'procedure' | 'engine' {
+function leadOf({
+  kind,
+}: ReasonAgainstClosing): 'rings' | 'fasteners' | 'lash' | 'procedure' | 'engine' | 'search' | 'check' {
   switch (kind) {
     case 'ring-not-placed':
     case 'ring-against-rule':
@@ -34,6 +37,11 @@ function leadOf({ kind }: ReasonAgainstClosing): 'rings' | 'fasteners' | 'lash' 
       return 'lash';
     case 'obligation-open':
       return 'engine';
+    case 'may-be-inside':
+      return 'search';
+    case 'not-checked':
+      return 'check';
+    case 'put-in-still-in':
     case 'layer-off':
     case 'piece-loose':
     case 'piece-missing':
@@ -43,7 +51,7 @@ function leadOf({ kind }: ReasonAgainstClosing): 'rings' | 'fasteners' | 'lash' 
 }
 
 type LeadTo = ReturnType<typeof leadOf>;
-const leads: readonly LeadTo[] = ['procedure', 'engine', 'fasteners', 'rings', 'lash'];
+const leads: readonly LeadTo[] = ['search', 'procedure', 'engine', 'fasteners', 'rings', 'lash', 'check'];
 const SHOWN = 5;
 
 function Lead({ page, lead, onStep }: ClosingPaneProps & { readonly lead: LeadTo }) {
@@ -63,6 +71,14 @@ function Lead({ page, lead, onStep }: ClosingPaneProps & { readonly lead: LeadTo
       </Link>
     );
   }
+  if (lead === 'search' || lead === 'check') {
+    const to = lead === 'search' ? '/bench/$jobId/search' : '/bench/$jobId/check';
+    return (
+      <Link className={buttonClass()} to={to} params={{ jobId: page.jobId }}>
+        {words}
+      </Link>
+    );
+  }
   return <Button onClick={() => onStep(lead)}>{words}</Button>;
 }
 
@@ -70,7 +86,9 @@ function Lines({ reasons }: { readonly reasons: readonly ReasonAgainstClosing[] 
   return (
     <ul>
       {reasons.map((reason) => (
-        <li key={`${reason.kind} ${reason.subject} ${reason.stage ?? ''} ${reason.words}`}>{reason.words}</li>
+        <li key={`${reason.kind} ${reason.subject} ${reason.stage ?? ''} ${reason.words}`}>
+          <HrefLink href={reason.href}>{reason.words}</HrefLink>
+        </li>
       ))}
     </ul>
   );
@@ -128,8 +146,9 @@ function IsClosed({ closed }: { readonly closed: NonNullable<Closing['closed']> 
   );
 }
 
-/** What a lead may sign for all the same: everything but a layer that is off. */
-const isFirm = ({ kind }: ReasonAgainstClosing): boolean => kind === 'layer-off';
+/** What no lead signs for: a layer that is off, what may be inside, what was put in and is not out. */
+const firm: ReadonlySet<ReasonAgainstClosing['kind']> = new Set(['layer-off', 'may-be-inside', 'put-in-still-in']);
+const isFirm = ({ kind }: ReasonAgainstClosing): boolean => firm.has(kind);
 
 function OpenGate({ page, closing, onStep }: GateProps) {
   const { closing: words } = useWords().assemble;

@@ -23,6 +23,10 @@ interface PutBackProps {
 
 const looseOf = ({ loose, hidden }: TallyPiece): number => (hidden ? 0 : (loose ?? 0));
 
+/** So many of a line lie in one tray, or beside the engine. */
+const lyingIn = ({ lying, hidden }: TallyPiece, place: string | undefined): number =>
+  hidden ? 0 : (lying.find(({ tray }) => (tray?.id ?? ENGINE) === place)?.count ?? 0);
+
 const fits = (piece: TallyPiece, mode: Mode): boolean =>
   looseOf(piece) > 0 && !(mode === 'fitted' && piece.oneTime) && !(mode === 'accounted' && piece.layer !== null);
 
@@ -43,11 +47,13 @@ export function PutBack({ opening, counts, trays, stepPieces }: PutBackProps) {
   const [reason, setReason] = useState('');
   const writing = useWrite();
   const loose = opening.pieces.filter((piece) => looseOf(piece) > 0);
-  const groups = [...new Map(loose.map(({ tray }) => [tray?.id ?? ENGINE, tray])).entries()];
+  const groups = [
+    ...new Map(loose.flatMap(({ lying }) => lying).map(({ tray }) => [tray?.id ?? ENGINE, tray])).entries(),
+  ];
   const group = groups.find(([id]) => id === from) ?? groups[0];
   const named = (piece: TallyPiece) => stepPieces.includes(piece.name);
   const pieces = loose
-    .filter((piece) => (piece.tray?.id ?? ENGINE) === group?.[0] && fits(piece, mode))
+    .filter((piece) => lyingIn(piece, group?.[0]) > 0 && fits(piece, mode))
     .toSorted((a, b) => Number(named(b)) - Number(named(a)));
   const sum = sumOf(counts, pieces);
   const left = loose.reduce((total, piece) => total + looseOf(piece), 0);
@@ -57,7 +63,9 @@ export function PutBack({ opening, counts, trays, stepPieces }: PutBackProps) {
       {
         path: `/openings/${opening.id}/pieces/${mode}`,
         body: {
-          pieces: pieces.flatMap(({ id }) => (counts.of(id) > 0 ? [{ pieceId: id, count: counts.of(id) }] : [])),
+          pieces: pieces.flatMap(({ id }) =>
+            counts.of(id) > 0 ? [{ pieceId: id, count: counts.of(id), fromTrayId: group?.[1]?.id ?? null }] : [],
+          ),
           ...(mode === 'accounted' ? { reason: reason.trim() } : {}),
         },
       },
@@ -105,11 +113,11 @@ export function PutBack({ opening, counts, trays, stepPieces }: PutBackProps) {
             lines={pieces.map((piece) => ({
               id: piece.id,
               name: piece.name,
-              all: looseOf(piece),
-              most: looseOf(piece),
+              all: lyingIn(piece, group?.[0]),
+              most: lyingIn(piece, group?.[0]),
               note: [
                 ...(named(piece) ? [words.thisStep] : []),
-                words.loose(looseOf(piece)),
+                words.loose(lyingIn(piece, group?.[0])),
                 ...(piece.fromWhere === '' ? [] : [piece.fromWhere]),
               ].join(' · '),
             }))}

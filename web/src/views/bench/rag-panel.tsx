@@ -1,49 +1,164 @@
+import { useState } from 'react';
 import type { Opening } from '#contracts/openings.ts';
+import type { PutInThing } from '#contracts/searches.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
+import { Dialog } from '../../kit/dialog.tsx';
+import { Field } from '../../kit/field.tsx';
+import { Stepper } from '../../kit/stepper.tsx';
+import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 
-/** Rags and plugs that were put in: each is on the tally and has to come out before the engine is closed. */
+type Kind = 'rag' | 'plug' | 'tool';
+
+/** What goes in, how many, and where: a place named in one tap, or keyed. */
+function PutInDialog({
+  opening,
+  kind,
+  onClose,
+}: {
+  readonly opening: Opening;
+  readonly kind: Kind;
+  readonly onClose: () => void;
+}) {
+  const { rag: words } = useWords().procedure;
+  const [where, setWhere] = useState('');
+  const [count, setCount] = useState(1);
+  const writing = useWrite();
+  const ready = where.trim() !== '' && !writing.busy;
+  return (
+    <Dialog title={words.inTitle[kind]} open onClose={onClose}>
+      <form
+        className="hands-form"
+        onSubmit={(event) => {
+          event.preventDefault();
+          const body = { kind, name: words.name[kind], where: where.trim(), count };
+          if (ready) writing.write({ path: `/openings/${opening.id}/put-in`, body }, onClose);
+        }}
+      >
+        <Field label={words.where} big>
+          {(input) => (
+            <input {...input} maxLength={200} value={where} onChange={({ target }) => setWhere(target.value)} />
+          )}
+        </Field>
+        <div className="quick">
+          {words.places[kind].map((place) => (
+            <Button key={place} big aria-pressed={where === place} onClick={() => setWhere(place)}>
+              {place}
+            </Button>
+          ))}
+        </div>
+        <div className="count-how">
+          <b>{words.howMany}</b>
+          <Stepper label={words.howMany} value={count} min={1} max={20} onChange={setCount} />
+        </div>
+        <Refusal error={writing.error} />
+        <div className="dialog-acts">
+          <Button type="submit" big kind="main" disabled={!ready}>
+            {words.putIn}
+          </Button>
+          <Button big onClick={onClose}>
+            {words.cancel}
+          </Button>
+        </div>
+      </form>
+    </Dialog>
+  );
+}
+
+function LostForm({ thing, onClose }: { readonly thing: PutInThing; readonly onClose: () => void }) {
+  const { rag: words } = useWords().procedure;
+  const [reason, setReason] = useState('');
+  const writing = useWrite();
+  const lost = thing.notFound > 0;
+  const act = lost ? 'found' : 'not-found';
+  const count = lost ? thing.notFound : thing.stillIn;
+  const ready = reason.trim() !== '' && !writing.busy;
+  return (
+    <form
+      className="hands-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const body = { count, reason: reason.trim() };
+        if (ready) writing.write({ path: `/put-in/${thing.id}/${act}`, body }, onClose);
+      }}
+    >
+      <Field label={lost ? words.foundWhere : words.lostHow} big>
+        {(input) => (
+          <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
+        )}
+      </Field>
+      <Refusal error={writing.error} />
+      <div className="hands-acts">
+        <Button type="submit" big kind="main" disabled={!ready}>
+          {lost ? words.sayFound : words.sayLost}
+        </Button>
+        <Button big onClick={onClose}>
+          {words.cancel}
+        </Button>
+      </div>
+    </form>
+  );
+}
+
+function Thing({ thing }: { readonly thing: PutInThing }) {
+  const { rag: words } = useWords().procedure;
+  const format = useFormat();
+  const writing = useWrite();
+  const [asking, setAsking] = useState(false);
+  const known = thing.stillIn - thing.notFound;
+  return (
+    <li>
+      <b>{words.item(thing.stillIn, thing.name, thing.where)}</b>
+      <span className="note">{words.by(thing.by.name, format.since(thing.at))}</span>
+      {thing.notFound > 0 ? <b className="hot">{words.lost(thing.notFound)}</b> : null}
+      {asking ? (
+        <LostForm thing={thing} onClose={() => setAsking(false)} />
+      ) : (
+        <div className="hands-acts">
+          {known > 0 ? (
+            <Button
+              big
+              kind="main"
+              disabled={writing.busy}
+              onClick={() => writing.write({ path: `/put-in/${thing.id}/taken-out`, body: { count: known } })}
+            >
+              {words.out(thing.name)}
+            </Button>
+          ) : null}
+          <Button big onClick={() => setAsking(true)}>
+            {thing.notFound > 0 ? words.found : words.notThere}
+          </Button>
+        </div>
+      )}
+      <Refusal error={writing.error} />
+    </li>
+  );
+}
+
+/** Rags, plugs and tools put in: each is counted, and has to come out before the engine is closed. */
 export function RagPanel({ opening }: { readonly opening: Opening }) {
   const { rag: words } = useWords().procedure;
-  const writing = useWrite();
-  const lines = opening.pieces.filter(({ fromWhere }) => fromWhere === words.putIn);
-  const inside = lines.filter(({ loose }) => (loose ?? 0) > 0);
-  const path = `/openings/${opening.id}/pieces`;
-  const putIn = (name: string) => {
-    const known = lines.find((line) => line.name === name && !line.hidden && line.tray === null);
-    const piece =
-      known === undefined
-        ? { byHand: { name, fromWhere: words.putIn, why: words.why }, count: 1 }
-        : { pieceId: known.id, count: 1 };
-    writing.write({ path: `${path}/off`, body: { pieces: [piece], reason: words.another } });
-  };
-  const takeOut = (pieceId: string) =>
-    writing.write({ path: `${path}/accounted`, body: { pieces: [{ pieceId, count: 1 }], reason: words.tookOut } });
+  const [kind, setKind] = useState<Kind | null>(null);
+  const inside = opening.putIn.filter(({ stillIn }) => stillIn > 0);
   return (
-    <section className="rags" aria-label={words.title}>
+    <section className="rags" id="put-in" aria-label={words.title}>
       <h2>{words.title}</h2>
       {inside.length === 0 ? <p className="note">{words.none}</p> : null}
       <ul>
-        {inside.map(({ id, name, loose }) => (
-          <li key={id}>
-            <b>{words.item(loose ?? 0, name)}</b>
-            <Button big disabled={writing.busy} aria-label={words.out(name)} onClick={() => takeOut(id)}>
-              {words.isOut}
-            </Button>
-          </li>
+        {inside.map((thing) => (
+          <Thing key={thing.id} thing={thing} />
         ))}
       </ul>
       <div className="hands-acts">
-        <Button big disabled={writing.busy} onClick={() => putIn(words.rag)}>
-          {words.ragIn}
-        </Button>
-        <Button big disabled={writing.busy} onClick={() => putIn(words.plug)}>
-          {words.plugIn}
-        </Button>
+        {(['rag', 'plug', 'tool'] as const).map((each) => (
+          <Button key={each} big onClick={() => setKind(each)}>
+            {words.inTitle[each]}
+          </Button>
+        ))}
       </div>
-      <Refusal error={writing.error} />
+      {kind === null ? null : <PutInDialog opening={opening} kind={kind} onClose={() => setKind(null)} />}
     </section>
   );
 }

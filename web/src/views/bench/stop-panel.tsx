@@ -22,7 +22,7 @@ interface StopPanelProps {
 /** A found piece joins the others: the tray they lie in, else the one in use. */
 function trayFor({ piece, opening, trayId }: StopPanelProps): string | undefined {
   const line = opening.pieces.find(({ id }) => id === piece.pieceId);
-  if (line !== undefined && (line.loose ?? 0) > 0) return line.tray?.id;
+  if (line?.lying[0] !== undefined) return line.lying[0].tray?.id;
   return trayId === null || trayId === WITH_ENGINE ? undefined : trayId;
 }
 

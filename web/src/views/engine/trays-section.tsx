@@ -8,12 +8,8 @@ type Tray = EnginePage['trays'][number];
 
 function Pieces({ tray }: { readonly tray: Tray }) {
   const words = useWords().engine;
-  const loose = tray.pieces.flatMap(({ id, name, off, back }) =>
-    off === null || back === null
-      ? [{ id, text: name }]
-      : off > back
-        ? [{ id, text: words.piece(off - back, name) }]
-        : [],
+  const loose = tray.pieces.flatMap(({ id, name, off, here }) =>
+    off === null || here === null ? [{ id, text: name }] : here > 0 ? [{ id, text: words.piece(here, name) }] : [],
   );
   const missing = tray.pieces.reduce(
     (sum, { off, expected }) => sum + (off === null ? 0 : Math.max(0, expected - off)),

@@ -21,6 +21,7 @@ import { shop } from './shop.ts';
 import { specForms } from './spec-forms.ts';
 import { specs } from './specs.ts';
 import { stores } from './stores.ts';
+import { tally } from './tally.ts';
 
 /** English. One module a view, so that a view and its words are found together by name. */
 export const en = {
@@ -47,4 +48,5 @@ export const en = {
   specForms,
   specs,
   stores,
+  tally,
 } as const;

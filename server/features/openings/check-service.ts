@@ -1,0 +1,93 @@
+import type { ClosingCheck } from '#contracts/searches.ts';
+import { blindTrays } from '#features/custody/service.ts';
+import type { Act } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { type CheckRow, findCheckLines, insertCheck } from './check-queries.ts';
+import { findOpening } from './queries.ts';
+import { lockOpenOpening } from './service.ts';
+
+const isOpen = ({ open, doneBy }: CheckRow): boolean => open > 0 || doneBy.length === 0;
+
+function wordsOf(row: CheckRow): string {
+  const said = [
+    row.fitted > 0 ? `${row.fitted} back on` : '',
+    row.renewed > 0 ? `${row.renewed} renewed` : '',
+    row.accounted > 0 ? `${row.accounted} accounted for` : '',
+    row.cameOut > 0 ? `${row.cameOut} came out` : '',
+    row.open > 0 ? `${row.open} still open` : '',
+  ];
+  return said.filter((words) => words !== '').join(', ');
+}
+
+function checkOf(openingId: string, rows: readonly CheckRow[], blind: ReadonlySet<string>): ClosingCheck {
+  const next = rows.find(({ tickedById }) => tickedById === null)?.id;
+  return {
+    openingId,
+    lines: rows.map((row) => ({
+      id: row.id,
+      kind: row.kind,
+      name: row.name,
+      words: row.trayIds.some((trayId) => blind.has(trayId)) ? null : wordsOf(row),
+      ready: !isOpen(row),
+      doneBy: [...row.doneBy],
+      ticked:
+        row.tickedById === null || row.tickedAt === null
+          ? null
+          : { by: { id: row.tickedById, name: row.tickedBy ?? '' }, at: row.tickedAt },
+      next: row.id === next,
+    })),
+    left: rows.filter(({ tickedById }) => tickedById === null).length,
+  };
+}
+
+/** The closing check: the tally in reverse order of removal, with who put each line back and who has seen it. */
+export async function getCheck(
+  sql: Sql,
+  of: { readonly id: string; readonly viewerId: string },
+): Promise<ClosingCheck> {
+  const opening = found(await findOpening(sql, of.id), 'such opening');
+  const blind = await blindTrays(sql, { jobId: opening.jobId, viewerId: of.viewerId });
+  return checkOf(opening.id, await findCheckLines(sql, opening.id), blind);
+}
+
+function refuseWrongTick(row: CheckRow, next: CheckRow | undefined, byId: string): void {
+  if (row.tickedById !== null)
+    throw new ProblemError('already-done', `${row.name}: ${row.tickedBy ?? ''} has checked it.`);
+  if (next !== undefined && next.id !== row.id) {
+    throw new ProblemError('refused', `In reverse order of removal: ${next.name} comes before ${row.name}.`);
+  }
+  if (isOpen(row)) throw new ProblemError('refused', `${row.name}: ${wordsOf(row)}. It is checked once it is settled.`);
+  if (row.doneBy.some(({ id }) => id === byId)) {
+    throw new ProblemError('not-allowed', `${row.name}: you put it back yourself. Another person looks and ticks it.`);
+  }
+}
+
+/** Ticks lines of the closing check, in their order, by another person than who put each back. */
+export async function tickLines(
+  act: Act,
+  asked: { readonly id: string; readonly lines: readonly string[] },
+): Promise<ClosingCheck> {
+  const opening = await lockOpenOpening(act, asked.id);
+  const rows = await findCheckLines(act.sql, opening.id);
+  const done = new Set<string>();
+  for (const id of asked.lines) {
+    const row = found(
+      rows.find((line) => line.id === id),
+      'such line in this closing check',
+    );
+    if (done.has(id)) throw new ProblemError('refused', `${row.name} is ticked twice in one go.`);
+    const next = rows.find((line) => line.tickedById === null && !done.has(line.id));
+    refuseWrongTick(row, next, act.actor.id);
+    const [pieceId, putInId] = row.kind === 'piece' ? [id, null] : [null, id];
+    await insertCheck(act.sql, { openingId: opening.id, pieceId, putInId, byId: act.actor.id });
+    done.add(id);
+  }
+  const names = rows.filter(({ id }) => done.has(id)).map(({ name }) => name);
+  await act.event('closing.checked', {
+    engineId: opening.engineId,
+    jobId: opening.jobId,
+    data: { openingId: opening.id, lines: names.slice(0, 40), count: names.length },
+  });
+  return getCheck(act.sql, { id: opening.id, viewerId: act.actor.id });
+}
