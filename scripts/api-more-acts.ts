@@ -233,8 +233,8 @@ async function tally(
   });
   const { lines } = await person.get<ClosingCheck>(`/openings/${id}/check`);
   const settled = lines.findIndex(({ ready }) => !ready);
-  const first = lines.slice(0, settled < 0 ? lines.length : settled).map((line) => line.id);
-  if (first.length > 0) await other.post(`/openings/${id}/check`, { lines: first });
+  const ready = lines.slice(0, settled < 0 ? lines.length : settled).map((line) => line.id);
+  if (ready.length > 0) await other.post(`/openings/${id}/check`, { lines: ready });
 }
 
 /** Every step of the search but the last resort ticked, then a lead's decision. */
