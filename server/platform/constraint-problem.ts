@@ -31,7 +31,6 @@ const byConstraint: Readonly<Record<string, Words>> = {
   piece_inside_at_most_missing: ['refused', 'More would be possibly inside than are missing. Read the tally again.'],
   put_in_out_at_most_in: ['refused', 'More would come out than were put in. Count again.'],
   position_move_has_a_reason: ['refused', 'A piece goes back where it came from, or somebody says why not.'],
-  position_move_place_fk: ['not-found', 'There is no such place in that rack.'],
   piece_back_at_most_off: ['refused', 'More pieces would go back than came off. Count again.'],
   stock_lot_available_not_negative: ['stock-short', 'There is not that much available: some of it is reserved.'],
   stock_lot_on_hand_not_negative: ['stock-short', 'There is not that much in the bin.'],

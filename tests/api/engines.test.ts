@@ -424,7 +424,7 @@ describe('a tray', () => {
     await sql`
       insert into custody (id, tray_id, person_id, place_id, from_at, moved_by_id)
       values (${newId()}, ${trayId}, ${people.technician}, ${bays.rack}, clock_timestamp(), ${people.technician})`;
-    await sql`insert into piece (id, opening_id, name, expected, tray_id) values (${pieceId}, ${openingId}, 'Dowel', 8, ${trayId})`;
+    await sql`insert into piece (id, opening_id, name, expected) values (${pieceId}, ${openingId}, 'Dowel', 8)`;
     await sql`
       insert into piece_movement (id, piece_id, act, count, tray_id, moved_by_id)
       values (${newId()}, ${pieceId}, 'off', 7, ${trayId}, ${people.technician})`;

@@ -258,16 +258,23 @@ create trigger append_only before update or delete on piece_position for each ro
 -- Which place a piece was put into that came from `code`. Into another one only with a reason.
 create table position_move (
   id          uuid primary key,
-  piece_id    uuid not null,
+  piece_id    uuid not null references piece,
   code        text not null,
   at_code     text not null,
   reason      text not null default '',
   moved_by_id uuid not null references person,
   moved_at    timestamptz not null default clock_timestamp(),
-  foreign key (piece_id, code) references piece_position (piece_id, code),
-  constraint position_move_place_fk foreign key (piece_id, at_code) references piece_position (piece_id, code),
   constraint position_move_has_a_reason check (code = at_code or length(reason) > 0)
 );
+create function position_is_known() returns trigger language plpgsql as $$
+begin
+  if (select count(*) from piece_position where piece_id = new.piece_id and code in (new.code, new.at_code))
+     < (case when new.code = new.at_code then 1 else 2 end) then
+    raise exception 'there is no such place in that rack' using errcode = 'CH002', table = 'position_move';
+  end if;
+  return new;
+end $$;
+create trigger place_is_known before insert on position_move for each row execute function position_is_known();
 create index position_move_piece on position_move (piece_id, code, moved_at);
 create trigger append_only before update or delete on position_move for each row execute function refuse_change();
 

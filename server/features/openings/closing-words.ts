@@ -36,6 +36,7 @@ export function hrefOf(reason: Reason, { jobId, engineId }: Job): string {
       return `${bench}/assemble?step=fasteners`;
     case 'ring-not-placed':
     case 'ring-against-rule':
+    case 'rings-unsigned':
       return `${bench}/assemble?step=rings`;
     case 'lash-not-verified':
     case 'lash-undecided':
