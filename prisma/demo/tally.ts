@@ -168,7 +168,7 @@ export function movePiece(
     act: of.act,
     count: of.count,
     tray_id: of.tray?.id ?? null,
-    from_tray_id: ['fitted', 'renewed', 'accounted'].includes(of.act) ? piece.tray.id : null,
+    from_tray_id: ['fitted', 'renewed', 'accounted'].includes(of.act) ? (piece.tray?.id ?? null) : null,
     reason: of.reason ?? '',
     moved_by_id: known(world.people, of.by),
     moved_at: isoOf(of.at),

@@ -178,8 +178,6 @@ create view turning_lock as
 create index piece_inside on piece (opening_id) where inside > 0;
 create index put_in_not_found on put_in (opening_id) where not_found > 0;
 
-alter table procedure_step add column turns_over boolean not null default false;
-comment on column procedure_step.turns_over is 'the engine is turned over in this step: refused while something may be inside';
 
 create function refuse_turning_over(of_job uuid, doing text) returns void language plpgsql as $$
 declare held record;
@@ -210,15 +208,18 @@ end $$;
 create trigger waits_for_search before insert on reading for each row execute function reading_waits_for_search();
 
 create function step_waits_for_search() returns trigger language plpgsql as $$
-declare step record; of_job uuid;
+declare step_title text; of_job uuid;
 begin
   if new.mark <> 'done' then return new; end if;
-  select s.title, s.turns_over, s.dimension_code into step from procedure_step s where s.id = new.step_id;
+  select title into step_title from procedure_step where id = new.step_id;
   select job_id into of_job from procedure_run where id = new.run_id;
-  if step.turns_over or exists (
+  -- A step turns the engine over where it cautions of just that, and where it has the lash measured.
+  if exists (select from step_caution c where c.step_id = new.step_id and c.hazard = 'pulled through by hand')
+     or exists (
        select from job j join spec_valve v on v.revision_id = j.revision_id
-       where j.id = of_job and v.dimension_code = step.dimension_code) then
-    perform refuse_turning_over(of_job, step.title);
+       join step_reading r on r.dimension_code = v.dimension_code and r.step_id = new.step_id
+       where j.id = of_job) then
+    perform refuse_turning_over(of_job, step_title);
   end if;
   return new;
 end $$;

@@ -49,7 +49,7 @@ export type PhotoRow = Omit<Photo, 'job' | 'by' | 'terminal' | 'of'> & {
   readonly terminal: string | null;
   readonly of: Photo['of'];
   /** The tray of the piece that it shows. */
-  readonly trayId: string | null;
+  readonly trayIds: readonly string[];
 };
 
 const attachedTo = (sql: Sql) => sql`
@@ -80,7 +80,7 @@ export async function findPhotos(sql: Sql, which: Which): Promise<readonly Photo
   return sql<PhotoRow[]>`
     select p.id, p.engine_id as "engineId", p.job_id as "jobId", j.number as "jobNumber", p.type, p.bytes, p.width, p.height, p.name,
            coalesce(n.caption, p.caption) as caption, coalesce(n.on_sheet, false) as "onSheet", p.taken_at as "takenAt",
-           p.added_at as "addedAt", w.id as "byId", w.name as by, t.id as "terminalId", t.name as terminal, i.tray_id as "trayId",
+           p.added_at as "addedAt", w.id as "byId", w.name as by, t.id as "terminalId", t.name as terminal, array(select l.tray_id from piece_in_tray l where l.piece_id = p.piece_id) as "trayIds",
            ${attachedTo(sql)} as of
     from photo p join job j on j.id = p.job_id join person w on w.id = p.added_by_id
     left join terminal t on t.id = p.terminal_id left join piece i on i.id = p.piece_id
@@ -109,13 +109,13 @@ export async function findStored(sql: Sql, id: string) {
       type: Photo['type'];
       name: string;
       byId: string;
-      trayId: string | null;
+      trayIds: readonly string[];
       removed: boolean;
     }[]
   >`
-    select p.job_id as "jobId", p.hash, p.type, p.name, p.added_by_id as "byId", i.tray_id as "trayId",
+    select p.job_id as "jobId", p.hash, p.type, p.name, p.added_by_id as "byId", array(select l.tray_id from piece_in_tray l where l.piece_id = p.piece_id) as "trayIds",
            exists (select from photo_removal r where r.photo_id = p.id) as removed
-    from photo p left join piece i on i.id = p.piece_id where p.id = ${id}`;
+    from photo p where p.id = ${id}`;
   return row;
 }
 

@@ -24,7 +24,7 @@ import {
   type PhotoRow,
 } from './queries.ts';
 
-const shown = ({ jobId, jobNumber, byId, by, terminalId, terminal, trayId: _, ...photo }: PhotoRow): Photo => ({
+const shown = ({ jobId, jobNumber, byId, by, terminalId, terminal, trayIds: _, ...photo }: PhotoRow): Photo => ({
   ...photo,
   job: { id: jobId, number: jobNumber },
   by: { id: byId, name: by },
@@ -41,13 +41,13 @@ async function visibleTo(
   of: { readonly engineId: string; readonly viewerId: string },
 ): Promise<Photo[]> {
   const words = await wordsShownTo(sql, of);
-  const jobs = [...new Set(rows.filter(({ trayId }) => trayId !== null).map(({ jobId }) => jobId))];
+  const jobs = [...new Set(rows.filter(({ trayIds }) => trayIds.length > 0).map(({ jobId }) => jobId))];
   const blind = new Set<string>();
   for (const jobId of jobs) {
     for (const tray of await blindTrays(sql, { jobId, viewerId: of.viewerId })) blind.add(tray);
   }
   return rows
-    .filter(({ trayId }) => trayId === null || !blind.has(trayId))
+    .filter(({ trayIds }) => !trayIds.some((trayId) => blind.has(trayId)))
     .map(shown)
     .map((photo) =>
       photo.of.kind === 'obligation'
@@ -196,9 +196,9 @@ export async function contentOf(
 ) {
   const row = found(await findStored(sql, id), 'such photo');
   if (row.removed) throw new ProblemError('not-found', 'This photo was removed. The timeline says why.');
-  if (row.trayId !== null) {
+  if (row.trayIds.length > 0) {
     const blind = await blindTrays(sql, { jobId: row.jobId, viewerId: viewer.id });
-    if (blind.has(row.trayId)) {
+    if (row.trayIds.some((trayId) => blind.has(trayId))) {
       throw new ProblemError(
         'not-allowed',
         'It shows pieces that you are yet to count. It opens once you have counted them.',
