@@ -116,16 +116,16 @@ export async function keepObligations(
     const words = `May be inside: ${count} × ${nameOf(after)}. ${reason}`;
     return { raised: [await openSearch(act, opening, { words, count, cause })], ended: [] };
   }
-  if (asked.act === 'off' && missing > 0 && standing.length === 0) {
-    const words = `${missing} of ${after.expected} × ${nameOf(after)} not found when counted off: it may be inside`;
-    return { raised: [await raise(words)], ended: [] };
-  }
   if (!['off', 'found', 'never there', 'not inside'].includes(asked.act)) return { raised: [], ended: [] };
   const why = dischargeReason(asked.act, reason);
   const outcome = asked.act === 'not inside' ? 'not inside' : 'found';
   const ended = [...(await endSearches(act, { pieceId: after.id, outcome, reason: why }))];
-  if (missing > 0) return { raised: [], ended };
-  for (const obligationId of standing.filter((id) => !ended.includes(id))) {
+  const left = standing.filter((id) => !ended.includes(id));
+  if (missing > 0) {
+    const words = `${missing} of ${after.expected} × ${nameOf(after)} not found when counted off: it may be inside`;
+    return { raised: asked.act === 'off' && left.length === 0 ? [await raise(words)] : [], ended };
+  }
+  for (const obligationId of left) {
     await actOnObligation(act, { obligationId, act: 'discharged', reason: why });
     ended.push(obligationId);
   }

@@ -47,6 +47,7 @@ export type Act = { readonly who: StaffName; readonly engine: 0 | 1 } & (
       readonly count: number;
     }
   | { readonly kind: 'moved'; readonly line: string; readonly tray: string }
+  | { readonly kind: 'check'; readonly lines: readonly string[] }
   | { readonly kind: 'close'; readonly opening: string; readonly override: boolean }
   | {
       readonly kind: 'send out';
@@ -106,6 +107,7 @@ const weights: readonly (readonly [ActKind, number])[] = [
   ['fitted', 6],
   ['renewed', 4],
   ['accounted', 4],
+  ['check', 7],
   ['close', 6],
   ['send out', 3],
   ['back', 4],

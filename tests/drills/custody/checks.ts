@@ -59,7 +59,9 @@ export async function checkPieces({ shop, names }: World): Promise<void> {
       from piece_movement m where m.piece_id = p.id) m on true
     where o.engine_id = any(${names.engines.map(({ engineId }) => engineId)}::uuid[])
       and ((p.off, p.fitted, p.renewed, p.accounted) is distinct from (m.off, m.fitted, m.renewed, m.accounted)
-           or p.off < p.fitted + p.renewed + p.accounted)`;
+           or p.off < p.fitted + p.renewed + p.accounted
+           or p.off - p.fitted - p.renewed - p.accounted <> p.with_engine
+              + (select coalesce(sum(l.count), 0) from piece_in_tray l where l.piece_id = p.id))`;
   must(wrong.length === 0, `pieces not conserved: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
 }
 
@@ -69,6 +71,8 @@ export async function checkClosings({ shop, names }: World): Promise<void> {
     select o.id from opening o
     where o.engine_id = any(${names.engines.map(({ engineId }) => engineId)}::uuid[]) and o.closed_at is not null and (
       exists (select from piece p where p.opening_id = o.id and p.layer is not null and p.off > p.fitted + p.renewed + p.accounted)
+      or exists (select from inside_search s where s.opening_id = o.id and s.opened_at <= o.closed_at
+                 and (s.ended_at is null or s.ended_at > o.closed_at))
       or not exists (select from override v where v.opening_id = o.id) and (
         exists (select from piece p where p.opening_id = o.id
                 and (p.off > p.fitted + p.renewed + p.accounted or p.expected > p.off))

@@ -9,7 +9,7 @@ import {
   isHeldBy,
   isOffered,
   looseIn,
-  looseOf,
+  lyingIn,
   openOffers,
 } from './state.ts';
 import { isAway, isFull, type Turn, traysOf } from './turn.ts';
@@ -19,7 +19,7 @@ const lineKey = (tray: string, line: string): string => `${tray} ${line}`;
 /** What there is to count in some trays. */
 const toCount = (engine: EngineBelief, trays: readonly { readonly key: string }[]): readonly ToCount[] =>
   trays.flatMap(({ key }) =>
-    looseIn(engine, key).map((line) => ({ key: lineKey(key, line.key), there: looseOf(line) })),
+    looseIn(engine, key).map((line) => ({ key: lineKey(key, line.key), there: lyingIn(line, key) })),
   );
 
 /** Refuses a count that is none; a difference too, until it is said again. Returns how its differences are kept. */

@@ -1,6 +1,6 @@
 import type { SqlPool } from '#platform/database/client.ts';
 import type { Names } from './names.ts';
-import { type Belief, type EngineBelief, type Held, looseOf } from './state.ts';
+import { type Belief, type EngineBelief, type Held, WITH_ENGINE } from './state.ts';
 
 /** What stands of one engine, in a form that belief and database can be compared in. */
 export interface EngineFacts {
@@ -37,8 +37,9 @@ function believedOf(engine: EngineBelief): EngineFacts {
     ].toSorted(),
     lines: engine.lines
       .map((line) => {
-        const { key, expected, off, fitted, renewed, accounted, at } = line;
-        return `${key}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${looseOf(line)} in ${at ?? 'no tray'}`;
+        const { key, expected, off, fitted, renewed, accounted, inside, lies, checked } = line;
+        const places = [...lies].filter(([, count]) => count > 0).map(([tray, count]) => ({ tray, count }));
+        return `${key}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${inside} inside, ${inWords(places)}${checked ? ', checked' : ''}`;
       })
       .toSorted(),
     offers: engine.offers
@@ -52,6 +53,12 @@ function believedOf(engine: EngineBelief): EngineFacts {
   };
 }
 
+const inWords = (places: readonly { tray: string; count: number }[]): string =>
+  places
+    .map(({ tray, count }) => `${count} in ${tray === WITH_ENGINE ? 'no tray' : tray}`)
+    .toSorted()
+    .join(' and ');
+
 interface Row {
   readonly engineId: string;
   readonly custody: readonly { subject: string; holder: string; place: string | null }[];
@@ -63,7 +70,10 @@ interface Row {
     fitted: number;
     renewed: number;
     accounted: number;
-    trayId: string | null;
+    inside: number;
+    withEngine: number;
+    trays: readonly { tray: string; count: number }[];
+    checked: boolean;
   }[];
   readonly offers: readonly { id: string; ended: boolean; attempts: number }[];
   readonly away: readonly { id: string; back: boolean }[];
@@ -84,7 +94,12 @@ export async function readFacts(sql: SqlPool, names: Names): Promise<Facts> {
       (select coalesce(json_agg(json_build_object('id', o.id, 'closed', o.closed_at is not null, 'covered', coalesce(s.covered, false))), '[]')
        from opening o left join opening_standing s on s.opening_id = o.id where o.job_id = j.id) as openings,
       (select coalesce(json_agg(json_build_object('id', p.id, 'expected', p.expected, 'off', p.off, 'fitted', p.fitted,
-         'renewed', p.renewed, 'accounted', p.accounted, 'trayId', p.tray_id)), '[]')
+         'renewed', p.renewed, 'accounted', p.accounted,
+         'inside', p.inside, 'withEngine', p.with_engine,
+         'trays', (select coalesce(json_agg(json_build_object('tray', l.tray_id, 'count', l.count)), '[]')
+                   from piece_in_tray l where l.piece_id = p.id and l.count > 0),
+         'checked', exists (select from closing_check c where c.piece_id = p.id and c.checked_at >
+                     (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act <> 'moved')))), '[]')
        from piece p join opening o on o.id = p.opening_id where o.job_id = j.id) as lines,
       (select coalesce(json_agg(json_build_object('id', h.id, 'ended', h.ended_at is not null, 'attempts',
          (select count(distinct (l.tray_id, k.attempt)) from handover_line l join handover_count k on k.line_id = l.id where l.handover_id = h.id))), '[]')
@@ -107,7 +122,6 @@ export async function readFacts(sql: SqlPool, names: Names): Promise<Facts> {
 
 function factsOf(row: Row | undefined, { names, engineId }: { names: Names; engineId: string }): EngineFacts {
   const key = (id: string | null): string => (id === engineId ? 'engine' : (names.key(id) ?? ''));
-  const loose = (line: Row['lines'][number]) => line.off - line.fitted - line.renewed - line.accounted;
   return {
     custody: (row?.custody ?? [])
       .map(
@@ -119,8 +133,12 @@ function factsOf(row: Row | undefined, { names, engineId }: { names: Names; engi
       .toSorted(),
     lines: (row?.lines ?? [])
       .map((line) => {
-        const { id, expected, off, fitted, renewed, accounted, trayId } = line;
-        return `${key(id)}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${loose(line)} in ${trayId === null ? 'no tray' : key(trayId)}`;
+        const { id, expected, off, fitted, renewed, accounted, inside, withEngine, trays, checked } = line;
+        const places = [
+          ...(withEngine > 0 ? [{ tray: WITH_ENGINE, count: withEngine }] : []),
+          ...trays.map(({ tray, count }) => ({ tray: key(tray), count })),
+        ];
+        return `${key(id)}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${inside} inside, ${inWords(places)}${checked ? ', checked' : ''}`;
       })
       .toSorted(),
     offers: (row?.offers ?? [])

@@ -1,12 +1,16 @@
 import { faultOfCounting, keyedCounts } from './counting.ts';
-import { BENCH, type EngineBelief, isHeldBy, isOffered, looseIn, looseOf, type TrayBelief } from './state.ts';
+import { BENCH, type EngineBelief, isHeldBy, isOffered, looseIn, lyingIn, type TrayBelief } from './state.ts';
 import { isFull, type Turn, traysOf } from './turn.ts';
 
 const ATTEMPTS = 3;
 
 /** Loose pieces line by line; a thing that travels alone, once; an empty tray: no pieces in it. */
 function linesToCount(engine: EngineBelief, tray: TrayBelief) {
-  const loose = looseIn(engine, tray.key).map((line) => ({ line: line.key, given: looseOf(line), counted: null }));
+  const loose = looseIn(engine, tray.key).map((line) => ({
+    line: line.key,
+    given: lyingIn(line, tray.key),
+    counted: null,
+  }));
   return loose.length > 0 ? loose : [{ line: null, given: tray.alone ? 1 : 0, counted: null }];
 }
 

@@ -1,7 +1,7 @@
 import type { Act } from './acts.ts';
 import { keyedCounts } from './counting.ts';
 import type { Names } from './names.ts';
-import { type Belief, looseIn, looseOf } from './state.ts';
+import { type Belief, looseIn, lyingIn } from './state.ts';
 
 export interface Asked {
   readonly url: string;
@@ -20,7 +20,7 @@ export function requestOf(
   const countsOf = (trays: readonly string[], counting: Parameters<typeof keyedCounts>[1]) =>
     keyedCounts(
       trays.flatMap((tray) =>
-        looseIn(engine, tray).map((line) => ({ key: `${tray} ${line.key}`, there: looseOf(line) })),
+        looseIn(engine, tray).map((line) => ({ key: `${tray} ${line.key}`, there: lyingIn(line, tray) })),
       ),
       counting,
     ).map(({ key, counted }) => {
@@ -105,6 +105,8 @@ export function requestOf(
       const pieces = [{ pieceId: id(act.line), count: act.count }];
       return tally(act.kind.replace(' ', '-'), openingOf(act.line), { pieces, reason: 'Looked twice' });
     }
+    case 'check':
+      return { url: `/api/openings/${id(opening ?? '')}/check`, body: { lines: act.lines.map(id) } };
     case 'close':
       return {
         url: `/api/openings/${id(act.opening)}/close`,

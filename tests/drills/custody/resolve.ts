@@ -1,6 +1,6 @@
 import type { StaffName } from '../../support/shop.ts';
 import type { Act, Draw } from './acts.ts';
-import { type Belief, type EngineBelief, isHeldBy, looseOf, missingOf } from './state.ts';
+import { type Belief, type EngineBelief, isHeldBy, looseOf, missingOf, toCheck } from './state.ts';
 
 const at = <Item>(list: readonly Item[], pick: number): Item | undefined => list[pick % Math.max(1, list.length)];
 
@@ -144,6 +144,14 @@ function tallyAct({ engine, draw, base, foreign }: Of & { readonly foreign: read
       return { ...own, kind, round: at(['as received', 'after work', 'as built'] as const, draw.pick) ?? 'as built' };
     case 'cover':
       return opening === undefined ? undefined : { ...own, kind, covered: draw.flag };
+    case 'check': {
+      // All that stand unticked, or the first few of them, or one out of its turn.
+      const left = toCheck(engine).filter(({ checked }) => !checked);
+      const lines = draw.apt
+        ? left.slice(0, draw.flag ? left.length : 1 + (draw.second % 3))
+        : left.slice(draw.pick % 2);
+      return lines.length === 0 ? undefined : { ...own, kind, lines: lines.map(({ key }) => key) };
+    }
     case 'close':
       if (opening === undefined) return undefined;
       return { ...own, who: draw.flag && draw.apt ? 'lead' : who, kind, opening, override: draw.flag };

@@ -14,7 +14,10 @@ export interface TrayBelief {
   held: Held;
 }
 
-/** One line of the tally. `at`: the tray its loose pieces lie in; null: they stay with the engine. */
+/** Where loose pieces lie that are in no tray. */
+export const WITH_ENGINE = '';
+
+/** One line of the tally. `lies`: how many of its loose pieces lie in which tray, or with the engine. */
 export interface LineBelief {
   readonly key: string;
   readonly opening: string;
@@ -25,8 +28,15 @@ export interface LineBelief {
   fitted: number;
   renewed: number;
   accounted: number;
-  suspected: number;
-  at: string | null;
+  /** Declared possibly inside: the search for them goes on. */
+  inside: number;
+  lies: Map<string, number>;
+  /** Who put back, renewed or accounted for any of it. */
+  backBy: StaffName[];
+  /** Ticked in the closing check since anything was last done to it. */
+  checked: boolean;
+  /** When it last came off, among the lines of this engine. */
+  offAt: number;
 }
 
 export interface OfferedLine {
@@ -52,6 +62,8 @@ export interface DutyBelief {
   /** The line whose shortness raised it on the tally: it ends when the line is whole. */
   readonly tallyLine: string | null;
   readonly miscount: string | null;
+  /** It goes with the search for what may be inside, and ends with it. */
+  readonly search?: true;
 }
 
 export interface AwayBelief {
@@ -71,6 +83,7 @@ export interface EngineBelief {
   duties: DutyBelief[];
   readonly away: AwayBelief[];
   readonly rounds: string[];
+  turns: number;
 }
 
 export interface Belief {
@@ -91,6 +104,7 @@ const freshEngine = (): EngineBelief => ({
   duties: [],
   away: [],
   rounds: [],
+  turns: 0,
 });
 
 export const looseOf = (line: LineBelief): number => line.off - line.fitted - line.renewed - line.accounted;
@@ -98,7 +112,15 @@ export const missingOf = (line: LineBelief): number => Math.max(0, line.expected
 
 /** What lies loose in a tray, line by line, whatever opening it came from. */
 export const looseIn = (engine: EngineBelief, tray: string): readonly LineBelief[] =>
-  engine.lines.filter((line) => line.at === tray && looseOf(line) > 0);
+  engine.lines.filter((line) => lyingIn(line, tray) > 0);
+
+export const lyingIn = (line: LineBelief, tray: string): number => line.lies.get(tray) ?? 0;
+
+/** The lines of the closing check that stand open, the last removed first. */
+export const toCheck = (engine: EngineBelief): readonly LineBelief[] =>
+  engine.lines
+    .filter((line) => line.opening === engine.opening?.key && line.off > 0)
+    .toSorted((a, b) => b.offAt - a.offAt);
 
 export const openOffers = (engine: EngineBelief): readonly OfferBelief[] => engine.offers.filter(({ ended }) => !ended);
 
