@@ -18,7 +18,7 @@ function kindsToldByTheService(): string[] {
   const files = readdirSync(features, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts'));
   const kinds = files.flatMap((file) => {
     const source = readFileSync(path.join(features, file), 'utf8');
-    const alone = [...source.matchAll(/'([a-z]+\.[a-z]+(?:-[a-z]+)*)'/g)];
+    const alone = [...source.matchAll(/'([a-z]+(?:-[a-z]+)*\.[a-z]+(?:-[a-z]+)*)'/g)];
     return alone.flatMap(({ 1: kind = '', index }) => {
       const ofTheShop =
         source.slice(0, index).endsWith('act.event(') && !source.slice(index, index + 200).includes('engineId');

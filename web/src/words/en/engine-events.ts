@@ -9,6 +9,9 @@ const several = (count: number, one: string, many: string): string => `${count} 
 const pieces = (told: Told): string => told.list('pieces') || told.text('piece');
 /** A dimension by its name; by its code where an older event tells no more. */
 const nameOf = (told: Told): string => told.text('name') || told.text('dimension');
+/** A rag, plug or tool put in: `2 × Plug`. */
+const thing = (told: Told): string =>
+  told.count('count') > 1 ? `${told.count('count')} × ${told.text('name')}` : told.text('name');
 const withReason = (told: Told): string => after('', told.text('reason'));
 
 const calculationNamed = (kind: string): string =>
@@ -46,8 +49,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     `Work left at step ${told.text('step')}, ${told.text('title')}: ${told.text('why')}. Loose or half done: ${told.text('loose')}`,
   'procedure.resumed': (told) =>
     `Work taken up again at step ${told.text('step')}, ${told.text('title')}, left by ${told.text('leftBy')}`,
-  'step.answered': (told) =>
-    `${told.text('asks')} ${told.text('answer')}${told.text('reason') === '' ? '' : ` (${told.text('reason')})`}`,
+  'step.answered': (told) => said(`Found: ${told.text('asks')} ${told.text('answer')}`, withReason(told)),
   'step.again': (told) => `To be done again: ${told.text('title')}: ${told.text('reason')}`,
   'step.marked': (told) =>
     said(`Step ${told.text('step')} ${told.text('mark')}`.trim(), told.text('title'), withReason(told)),
@@ -62,6 +64,18 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'piece.found': (told) => said(`Found again: ${pieces(told)}`, withReason(told)),
   'piece.never-there': (told) => said(`Was never there: ${pieces(told)}`, withReason(told)),
   'piece.possibly-inside': (told) => said(`Possibly inside: ${pieces(told)}`, withReason(told)),
+  'piece.not-inside': (told) => said(`Not inside, a lead decided: ${pieces(told)}`, withReason(told)),
+  'piece.swapped': (told) =>
+    said(`Places changed: ${told.text('piece')}, ${told.text('one')} with ${told.text('other')}`, withReason(told)),
+  'put-in.put': (told) => said(`Put in: ${thing(told)}`, told.text('where')),
+  'put-in.taken-out': (told) => said(`Taken out: ${thing(told)}`, told.text('where')),
+  'put-in.not-found': (told) => said(`Put in and not found: ${thing(told)}`, told.text('where'), withReason(told)),
+  'put-in.found': (told) => said(`Found again: ${thing(told)}`, withReason(told)),
+  'put-in.not-inside': (told) => said(`Not inside, a lead decided: ${thing(told)}`, withReason(told)),
+  'search.looked': (told) => said(`Searched for ${told.text('what')}: ${told.text('step')}`, told.text('words')),
+  'closing.checked': (told) => said('Closing check ticked', told.list('lines')),
+  'opening.looked': (told) =>
+    said(`Looked at it: ${told.is('covered') ? 'covered' : 'not covered'}`, told.text('words')),
   'piece.moved': (told) => said(`Moved: ${pieces(told)}`, after('into ', told.text('tray'))),
   'piece.fitted': (told) => `Back on: ${pieces(told)}`,
   'piece.renewed': (told) => `Renewed: ${pieces(told)}`,
