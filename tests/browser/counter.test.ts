@@ -139,7 +139,8 @@ describe('two people change what the owner said', () => {
     await conflict.getByText('Paint the cover red').waitFor();
     await conflict.getByText('Keep the old piston for me').waitFor();
     await conflict.getByRole('button', { name: 'Put mine in its place' }).click();
-    await button(page, 'Change').waitFor();
+    await conflict.waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: 'Change', exact: true }).waitFor();
     await page.getByRole('definition').getByText('Keep the old piston for me').waitFor();
     const [job] = await shop.sql`select wishes, version from job where id = ${jobId}`;
     expect(job).toEqual({ wishes: 'Keep the old piston for me', version: 3 });

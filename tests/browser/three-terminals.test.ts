@@ -3,6 +3,7 @@ import { afterAll, beforeAll, expect, test } from 'vitest';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { insertProcedure } from '../support/procedures.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
+import { tickTheCheck } from './walk/assembling.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
@@ -137,6 +138,12 @@ test('three people strip an engine, hand it over twice counted blind, lose a dow
   await floorSays(/cover off/);
   await maren.page.goto(`/bench/${jobId}/assemble`);
   await maren.page.getByText('Close and prove').first().click();
+  await maren.page
+    .getByText(/not ticked by a second person/)
+    .first()
+    .waitFor();
+  // Who put them back does not check them: Oskar goes through the list, the last removed first.
+  await tickTheCheck(oskar.page, jobId);
   await button(maren.page, 'Close the engine, and sign for it').click();
   await floorSays(/^closed/);
 

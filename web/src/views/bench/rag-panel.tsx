@@ -124,7 +124,7 @@ function Thing({ thing }: { readonly thing: PutInThing }) {
               disabled={writing.busy}
               onClick={() => writing.write({ path: `/put-in/${thing.id}/taken-out`, body: { count: known } })}
             >
-              {words.out(thing.name)}
+              {words.out(`${thing.name}, ${thing.where}`)}
             </Button>
           ) : null}
           <Button big onClick={() => setAsking(true)}>
