@@ -14,6 +14,7 @@ export default defineConfig({
         test: {
           name: 'domain',
           include: ['tests/domain/**/*.test.{ts,tsx}', 'tests/outside/**/*.test.ts', 'tests/web/**/*.test.{ts,tsx}'],
+          testTimeout: 20_000,
           ...twoAtATime,
         },
       },

@@ -306,6 +306,9 @@ test('where there is no camera a photo of the label is read; one without a label
   const empty = await camera.page.screenshot();
   await camera.context.close();
   const { page, context } = await dashboard.at('clerk', { width: 390, height: 844 });
+  await page.addInitScript(() => {
+    navigator.mediaDevices.getUserMedia = () => Promise.reject(new DOMException('no camera', 'NotFoundError'));
+  });
   await page.goto('/');
   await button(page, 'Scan a label').click();
   const field = page.getByLabel('Photograph the label');

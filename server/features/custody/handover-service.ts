@@ -4,7 +4,7 @@ import { type CountComparison, compareCounts } from '#domain/custody/counting.ts
 import { actOnHandover, type HandoverAct, type HandoverRefusal } from '#domain/custody/handover.ts';
 import { openJob } from '#features/intake/service.ts';
 import { openObligation } from '#features/obligations/service.ts';
-import { looseFasteners } from '#features/openings/closing-service.ts';
+import { looseFasteners } from '#features/openings/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { differenceInWords } from './counting-service.ts';

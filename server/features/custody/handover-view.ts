@@ -1,6 +1,6 @@
 import type { CountDifference, Handover, HandoverPage, HandoverQuery, HandoverTray } from '#contracts/custody.ts';
 import type { ToHandOver } from '#contracts/custody-past.ts';
-import { looseFasteners } from '#features/openings/closing-service.ts';
+import { looseFasteners } from '#features/openings/service.ts';
 import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';

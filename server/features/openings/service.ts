@@ -23,7 +23,7 @@ import {
   updateClosed,
 } from './queries.ts';
 
-export { assemblyAtTheGate } from './closing-service.ts';
+export { assemblyAtTheGate, looseFasteners } from './closing-service.ts';
 
 /** Opens the engine: from the first cover off until the opening is closed. At most one opening an engine. */
 export async function openEngine(act: Act, jobId: string): Promise<{ id: string }> {

@@ -19,6 +19,8 @@ export async function signInByBadge({ sql, prisma }: Database, asked: BadgeSignI
   const { code, pin, terminalId } = asked;
   if (terminalId !== undefined) found(await findTerminal(prisma, terminalId), 'such terminal');
   const attempt = await sql.begin(async (transaction): Promise<Attempt> => {
+    // One try at a time from one address, so that guesses sent all at once are counted too.
+    await lockTries(transaction, address);
     const shut = await tooManyTries(transaction, { personId: undefined, address });
     if (shut !== undefined) return { problem: shut };
     const badge = await badgeOf(transaction, code).catch((error: unknown) => error);

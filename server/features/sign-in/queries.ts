@@ -18,9 +18,9 @@ export async function findTerminal(db: Models, id: string) {
   return db.terminal.findUnique({ where: { id, retiredAt: null } });
 }
 
-/** One try at a time for one person, so that a guesser's parallel tries are counted too. Held to the transaction's end. */
-export async function lockTries(sql: Sql, personId: string): Promise<void> {
-  await sql`select pg_advisory_xact_lock(hashtextextended('sign-in ' || ${personId}, 0))`;
+/** One try at a time for one person, or from one address, so that parallel tries are counted too. Held to the transaction's end. */
+export async function lockTries(sql: Sql, subject: string): Promise<void> {
+  await sql`select pg_advisory_xact_lock(hashtextextended('sign-in ' || ${subject}, 0))`;
 }
 
 export async function countFailures(sql: Sql, of: { personId: string | null; address: string; minutes: number }) {

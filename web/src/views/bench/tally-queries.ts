@@ -1,17 +1,6 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { OpenVoices } from '#contracts/opening-rules.ts';
-import type { ClosingCheck, Racks, Searches } from '#contracts/searches.ts';
+import type { ClosingCheck, Searches } from '#contracts/searches.ts';
 import { read } from '../../app/api.ts';
-
-/** Time passes without an event, so this is asked again each minute. */
-const everyMinute = 60_000;
-
-export const voicesQuery = queryOptions({
-  queryKey: ['voices'],
-  queryFn: ({ signal }) => read<OpenVoices>('/openings/voices', signal),
-  refetchInterval: everyMinute,
-  meta: { follows: 'every change' },
-});
 
 export const searchesQuery = (jobId: string) =>
   queryOptions({
@@ -26,11 +15,4 @@ export const checkQuery = (opening: { readonly id: string; readonly jobId: strin
     queryFn: ({ signal }) => read<ClosingCheck>(`/openings/${opening?.id}/check`, signal),
     enabled: opening !== null,
     meta: { follows: { jobId: opening?.jobId ?? '' } },
-  });
-
-export const racksQuery = (opening: { readonly id: string; readonly jobId: string }) =>
-  queryOptions({
-    queryKey: ['racks', opening.id],
-    queryFn: ({ signal }) => read<Racks>(`/openings/${opening.id}/racks`, signal),
-    meta: { follows: { jobId: opening.jobId } },
   });

@@ -12,6 +12,7 @@ import { useWords } from '../../words/words.tsx';
 import { NotRead } from '../engine/not-read.tsx';
 import { Lists } from './lists.tsx';
 import { Plan } from './plan.tsx';
+import { Voices } from './voices.tsx';
 import './floor.css';
 import './floor-lists.css';
 
@@ -135,6 +136,7 @@ export function FloorView() {
           </div>
           <JumpLinks floor={data} />
           {data.engines.length === 0 ? <NobodyIn /> : null}
+          <Voices />
           <Plan floor={data} />
         </section>
         <Lists floor={data} />

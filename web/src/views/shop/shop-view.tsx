@@ -9,6 +9,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { TitleBlock } from '../../kit/title-block.tsx';
 import { useWords } from '../../words/words.tsx';
 import { BaysSection } from './bays-section.tsx';
+import { OpenLimitsSection } from './open-limits-section.tsx';
 import { PeopleSection } from './people-section.tsx';
 import { SetUpDialog, TextField } from './set-up-dialog.tsx';
 import { shopQuery } from './shop-queries.ts';
@@ -69,6 +70,7 @@ function Facts({ facts }: { readonly facts: ShopFacts }) {
       <PeopleSection />
       <BaysSection bays={facts.bays} />
       <TerminalsSection facts={facts} />
+      <OpenLimitsSection />
       <VendorsSection vendors={facts.vendors} />
       {changing ? <SelfDialog facts={facts} onClose={() => setChanging(false)} /> : null}
     </>

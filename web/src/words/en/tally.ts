@@ -71,18 +71,6 @@ export const tally = {
     label: 'Into the address bar of a label: this page is found by',
     newTray: 'New tray or bag',
   },
-  rack: {
-    title: 'Kept in order',
-    why: 'Each back where it came from. Tap two places to swap them, with a reason.',
-    side: { intake: 'Intake', exhaust: 'Exhaust', '': '' },
-    from: (name: string) => `from ${name}`,
-    inPlace: 'its own',
-    swap: (one: string, other: string) => `Swap ${one} and ${other}`,
-    reason: 'Why they are swapped',
-    go: 'They are swapped',
-    cancel: 'Leave them',
-    place: (piece: string, place: string, from: string) => `${piece}, place ${place}: the one from ${from}`,
-  },
   voices: {
     title: 'Open engines that raise their voice',
     since: (span: string) => `since ${span}`,
