@@ -12,8 +12,8 @@ type Raised = OpenVoices['items'][number];
 
 /** Time passes without an event, so this is asked again each minute. */
 const EVERY_MINUTE = 60_000;
-/** The worst are told here; the others stand in the list of open engines. */
-const MOST = 3;
+/** Open for long, but covered and with nothing missing: told by the list of open engines, so only counted here. */
+const isGrave = ({ voices }: Raised): boolean => voices.some(({ kind }) => kind !== 'open-too-long');
 
 function RaisedVoice({ raised }: { readonly raised: Raised }) {
   const words = useWords().tally.voices;
@@ -22,19 +22,15 @@ function RaisedVoice({ raised }: { readonly raised: Raised }) {
   const writing = useWrite();
   const { engine, openingId, seen, voices } = raised;
   const uncovered = voices.some(({ kind }) => kind.startsWith('uncovered'));
+  const [worst] = voices;
   return (
     <li>
-      <div>
-        <Link to="/engines/$engineId" params={{ engineId: engine.id }}>
-          <b className="num">{engine.serial}</b>
-        </Link>
-        {voices.map(({ kind, words: said }) => (
-          <span key={kind} className="line">
-            {said}
-          </span>
-        ))}
-        <span className="note line">{words.seen(seen.by.name, format.since(seen.at))}</span>
-      </div>
+      <Link to="/engines/$engineId" params={{ engineId: engine.id }}>
+        <b className="num">{engine.serial}</b>
+      </Link>
+      <p>
+        {worst?.words} <span className="note">{words.seen(seen.by.name, format.since(seen.at))}</span>
+      </p>
       {bench && uncovered ? (
         <Button
           disabled={writing.busy}
@@ -56,18 +52,18 @@ export function Voices() {
     refetchInterval: EVERY_MINUTE,
   });
   const items = data?.items ?? [];
+  const grave = items.filter(isGrave);
+  const long = items.length - grave.length;
   if (items.length === 0) return null;
   return (
-    <section className="voices" aria-labelledby="voices">
-      <h2 id="voices">
-        {words.title} <span className="num">{items.length}</span>
-      </h2>
+    <section className={grave.length > 0 ? 'voices grave' : 'voices'} aria-labelledby="voices">
+      <h2 id="voices">{grave.length > 0 ? words.grave(grave.length) : words.long(long)}</h2>
       <ul>
-        {items.slice(0, MOST).map((raised) => (
+        {grave.map((raised) => (
           <RaisedVoice key={raised.openingId} raised={raised} />
         ))}
       </ul>
-      {items.length > MOST ? <a href="#open">{words.more(items.length - MOST)}</a> : null}
+      {long > 0 ? <a href="#open">{grave.length > 0 ? words.alsoLong(long) : words.which}</a> : null}
     </section>
   );
 }

@@ -72,13 +72,19 @@ export const tally = {
     newTray: 'New tray or bag',
   },
   voices: {
-    title: 'Open engines that raise their voice',
-    since: (span: string) => `since ${span}`,
+    grave: (count: number) =>
+      count === 1 ? 'One open engine needs a look now' : `${count} open engines need a look now`,
+    long: (count: number) =>
+      count === 1
+        ? 'One engine is open for longer than the shop allows'
+        : `${count} engines are open for longer than the shop allows`,
+    alsoLong: (count: number) =>
+      count === 1
+        ? 'One more is open for longer than the shop allows'
+        : `${count} more are open for longer than the shop allows`,
+    which: 'Which?',
     seen: (name: string, time: string) => `last seen by ${name}, ${time}`,
     look: 'Looked: covered',
-    lookOpen: 'Looked: still uncovered',
-    seenLast: 'Seen last',
-    more: (count: number) => `${count} more`,
   },
   rule: {
     title: 'Open engines',
