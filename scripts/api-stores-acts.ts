@@ -22,6 +22,9 @@ async function supplyActs(clerk: Person, binId: string): Promise<void> {
   const price = { minor: '2', currency: 'EUR' };
   await clerk.post('/vendor-prices', { vendorId, partId, price, validFrom: '2026-01-01', theirNumber: 'OIL-10' });
   await clerk.get('/stores/to-buy');
+  await clerk.get('/stores/short');
+  await clerk.get('/stores/pick-walk');
+  await clerk.get('/stores/bins');
   await clerk.get(`/parts/${partId}/supply`);
   const order = await clerk.post<{ id: string; lines: { id: string }[] }>('/purchase-orders', {
     vendorId,
@@ -31,7 +34,9 @@ async function supplyActs(clerk: Person, binId: string): Promise<void> {
   await clerk.post(`/purchase-orders/${order.id}/marks`, { mark: 'sent', words: 'by letter' });
   const lineId = order.lines[0]?.id;
   await clerk.post(`/purchase-lines/${lineId}/dates`, { promisedOn: '2026-12-04', words: 'waits for the tanker' });
+  await clerk.get(`/stores/expected?vendorId=${vendorId}`);
   await clerk.post('/deliveries', {
+    note: 'DN 4471',
     lines: [{ purchaseLineId: lineId, binId, quantity: 600, lotCode: 'B-78' }],
     freight: { minor: '450', currency: 'EUR' },
   });

@@ -22,6 +22,8 @@ export type AddBin = z.infer<typeof AddBin>;
 
 export const ChangeBin = z
   .strictObject({
+    /** Another code to go by; its printed label stays good. */
+    code: someWords(20).optional(),
     walkOrder: z.int().min(0).max(1_000_000).optional(),
     /** A closed bin takes nothing in; what lies in it can be taken out. */
     closed: z.boolean().optional(),

@@ -114,7 +114,7 @@ export const PlaceOrder = z
 export type PlaceOrder = z.infer<typeof PlaceOrder>;
 
 const fact = z.strictObject({
-  kind: z.enum(['received', 'came wrong', 'sent back', 'called off', 'date']),
+  kind: z.enum(['received', 'came wrong', 'came damaged', 'sent back', 'called off', 'date']),
   quantity: z.int().nullable(),
   promisedOn: Day.nullable(),
   words: z.string(),
@@ -178,7 +178,7 @@ export const MarkOrder = z
   .meta({ id: 'MarkOrder', examples: [{ mark: 'sent', words: 'by letter' }] });
 export type MarkOrder = z.infer<typeof MarkOrder>;
 
-/** A date the vendor gave: the first, or one that slipped; null: none any more. */
+/** A date the vendor gave: the first, or one that slipped (then with what they said); null: none any more. */
 export const TellDate = z
   .strictObject({ promisedOn: Day.nullable(), words: words(300).optional() })
   .meta({ id: 'TellDate', examples: [{ promisedOn: '2026-12-04', words: 'waits for the foundry' }] });
@@ -188,6 +188,8 @@ export const LineFault = z
   .discriminatedUnion('kind', [
     /** What came is another part: nothing of it is taken in, the line stays open. */
     z.strictObject({ kind: z.literal('came wrong'), quantity: Pieces, words: someWords(300) }),
+    /** What came is no good as it is: nothing of it is taken in, the line stays open. */
+    z.strictObject({ kind: z.literal('came damaged'), quantity: Pieces, words: someWords(300) }),
     /** Pieces that were taken in go back: a replacement is still to come, unless it is called off. */
     z.strictObject({ kind: z.literal('sent back'), quantity: Pieces, lotId: Id, words: someWords(300) }),
     /** So many of what is still to come will not. */
@@ -195,44 +197,6 @@ export const LineFault = z
   ])
   .meta({ id: 'LineFault', examples: [{ kind: 'called off', quantity: 1, words: 'not made any more' }] });
 export type LineFault = z.infer<typeof LineFault>;
-
-/** What one delivery brought, on several lines, and what bringing it cost. */
-export const TakeDelivery = z
-  .strictObject({
-    lines: z
-      .array(
-        z.strictObject({
-          purchaseLineId: Id,
-          binId: Id,
-          quantity: Pieces,
-          lotCode: words(40).optional(),
-          serial: someWords(60).optional(),
-          /** What these pieces cost together; left out: the line's price. */
-          cost: Money.optional(),
-          acceptOver: z.boolean().optional(),
-        }),
-      )
-      .min(1)
-      .max(100),
-    /** Freight, duty and the like: added to what the lines cost, by their worth. */
-    freight: Money.optional(),
-  })
-  .meta({
-    id: 'TakeDelivery',
-    examples: [
-      {
-        lines: [
-          {
-            purchaseLineId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b',
-            binId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5c',
-            quantity: 2,
-          },
-        ],
-        freight: { minor: '1250', currency: 'EUR' },
-      },
-    ],
-  });
-export type TakeDelivery = z.infer<typeof TakeDelivery>;
 
 export const Core = z
   .strictObject({

@@ -56,6 +56,7 @@ describe('from what to buy to an order that slipped', { sequential: true }, () =
       await clerk.page.getByRole('button', { name: 'When Ring set comes' }).click();
       const dialog = clerk.page.getByRole('dialog');
       await dialog.getByLabel('Promised for').fill(day);
+      await dialog.getByLabel('What they said').fill('waits for the foundry');
       await dialog.getByLabel('Promised for').press('Enter');
       await dialog.waitFor({ state: 'detached' });
     }

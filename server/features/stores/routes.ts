@@ -3,11 +3,13 @@ import { binRoutes } from './bins/routes.ts';
 import { boardRoutes } from './board/routes.ts';
 import { bookRoutes } from './books/routes.ts';
 import { demandRoutes } from './demands/routes.ts';
+import { deskRoutes } from './desks/routes.ts';
 import { issuingRoutes } from './issuing/routes.ts';
 import { movementRoutes } from './movements/routes.ts';
 import { partRoutes } from './parts/routes.ts';
 import { receivingRoutes } from './receiving/routes.ts';
 import { reservationRoutes } from './reservations/routes.ts';
+import { deliveryRoutes } from './supply/delivery-routes.ts';
 import { orderRoutes } from './supply/order-routes.ts';
 import { supplyRoutes } from './supply/routes.ts';
 
@@ -24,4 +26,6 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(binRoutes, platform);
   await app.register(supplyRoutes, platform);
   await app.register(orderRoutes, platform);
+  await app.register(deliveryRoutes, platform);
+  await app.register(deskRoutes, platform);
 };

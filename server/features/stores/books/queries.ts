@@ -1,3 +1,4 @@
+import type { ChangeBin } from '#contracts/stock-books.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
@@ -146,12 +147,9 @@ export async function insertBin(sql: Sql, bin: { readonly code: string; readonly
   return row;
 }
 
-export async function updateBin(
-  sql: Sql,
-  bin: { readonly id: string; readonly walkOrder: number | undefined; readonly closed: boolean | undefined },
-) {
+export async function updateBin(sql: Sql, bin: ChangeBin & { readonly id: string }) {
   const [row] = await sql<{ id: string; code: string; walkOrder: number; closed: boolean }[]>`
-    update bin set walk_order = coalesce(${bin.walkOrder ?? null}::int, walk_order),
+    update bin set code = coalesce(${bin.code ?? null}, code), walk_order = coalesce(${bin.walkOrder ?? null}::int, walk_order),
       closed_at = case ${bin.closed ?? null}::boolean when true then coalesce(closed_at, clock_timestamp()) when false then null else closed_at end
     where id = ${bin.id} returning id, code, walk_order as "walkOrder", closed_at is not null as closed`;
   return row;

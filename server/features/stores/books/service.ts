@@ -60,19 +60,24 @@ export const stockFile = async (sql: Sql): Promise<string> =>
 
 export async function addBin(act: Act, asked: AddBin): Promise<BinKept> {
   const code = asked.code.trim();
-  if ((await findBinsByCode(act.sql, [code])).length > 0) {
-    throw new ProblemError('conflict', `There is a bin ${code} already.`, {
-      errors: [{ pointer: '/code', detail: 'is taken' }],
-    });
-  }
+  await refuseTaken(act, code);
   const bin = found(await insertBin(act.sql, { code, walkOrder: asked.walkOrder }), 'such bin');
   await act.event('bin.added', { data: { bin: bin.code } });
   return bin;
 }
 
+async function refuseTaken(act: Act, code: string, byId?: string): Promise<void> {
+  if (!(await findBinsByCode(act.sql, [code])).some(({ id }) => id !== byId)) return;
+  throw new ProblemError('conflict', `There is a bin ${code} already.`, {
+    errors: [{ pointer: '/code', detail: 'is taken' }],
+  });
+}
+
 export async function changeBin(act: Act, asked: ChangeBin & { readonly id: string }): Promise<BinKept> {
   const { id, walkOrder, closed } = asked;
-  const bin = found(await updateBin(act.sql, { id, walkOrder, closed }), 'such bin');
+  const code = asked.code?.trim();
+  if (code !== undefined) await refuseTaken(act, code, id);
+  const bin = found(await updateBin(act.sql, { id, code, walkOrder, closed }), 'such bin');
   await act.event('bin.changed', { data: { bin: bin.code, closed: bin.closed } });
   return bin;
 }

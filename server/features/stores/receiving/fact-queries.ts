@@ -1,22 +1,33 @@
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
+/** The delivery that brought it, and what its goods cost with their share of the freight, where any came in. */
+export interface DeliveryShare {
+  readonly id: string;
+  readonly goods?: bigint;
+  readonly freight?: bigint;
+}
+
 /** What became of a purchase line; its figures follow by trigger. */
 export async function insertFact(
   sql: Sql,
   fact: {
     readonly lineId: string;
-    readonly kind: 'received' | 'came wrong' | 'sent back' | 'called off';
+    readonly kind: 'received' | 'came wrong' | 'came damaged' | 'sent back' | 'called off';
     readonly quantity: number;
     readonly lotId: string | null;
     readonly words: string;
     readonly byId: string;
+    readonly delivery?: DeliveryShare;
   },
 ): Promise<void> {
   await sql`
-    insert into purchase_fact (id, purchase_line_id, kind, quantity, lot_id, words, done_by_id)
-    values (${newId()}, ${fact.lineId}, ${fact.kind}, ${fact.quantity}, ${fact.lotId}, ${fact.words}, ${fact.byId})`;
+    insert into purchase_fact (id, purchase_line_id, kind, quantity, lot_id, words, done_by_id, delivery_id, cost_minor, freight_minor)
+    values (${newId()}, ${fact.lineId}, ${fact.kind}, ${fact.quantity}, ${fact.lotId}, ${fact.words}, ${fact.byId},
+            ${fact.delivery?.id ?? null}, ${minorOf(fact.delivery?.goods)}, ${minorOf(fact.delivery?.freight)})`;
 }
+
+const minorOf = (sum: bigint | undefined): number | null => (sum === undefined ? null : Number(sum));
 
 /** A part that is bought against its worn one leaves so many worn ones owed to the vendor. */
 export async function insertCoresOwed(sql: Sql, lineId: string, quantity: number): Promise<void> {

@@ -10,7 +10,7 @@ import { lockLines, recordStock } from '../ledger/queries.ts';
 import { moveOnLine } from '../ledger/service.ts';
 import { findBin, insertLot } from '../movements/queries.ts';
 import { minorOf, refuseClosedBin } from '../movements/service.ts';
-import { insertCoresOwed, insertFact } from './fact-queries.ts';
+import { type DeliveryShare, insertCoresOwed, insertFact } from './fact-queries.ts';
 import {
   findComing,
   findJobName,
@@ -30,7 +30,7 @@ import {
  */
 export async function receiveGoods(act: Act, asked: ReceiveGoods): Promise<GoodsReceived> {
   const job = await jobBoughtFor(act, asked.purchaseLineId);
-  const { part, bin, received } = await takeGoods(act, asked, job);
+  const { part, bin, received } = await takeGoods(act, asked, { job });
   await act.event('stock.received', {
     ...(job === undefined ? {} : { engineId: job.engineId, jobId: job.id }),
     data: {
@@ -46,8 +46,14 @@ export async function receiveGoods(act: Act, asked: ReceiveGoods): Promise<Goods
 
 type OpenJob = Awaited<ReturnType<typeof openJob>>;
 
+interface GoodsFor {
+  /** Whose locks are held; undefined: for stock. */
+  readonly job: OpenJob | undefined;
+  readonly delivery?: DeliveryShare;
+}
+
 /** Takes goods in for a job whose locks are held, or for stock; the caller tells of it. */
-export async function takeGoods(act: Act, asked: ReceiveGoods, job: OpenJob | undefined) {
+export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery }: GoodsFor) {
   const part = found(await findPart(act.sql, asked.partId), 'such part');
   const bin = found(await findBin(act.sql, asked.binId), 'such bin');
   refuseClosedBin(bin);
@@ -68,7 +74,7 @@ export async function takeGoods(act: Act, asked: ReceiveGoods, job: OpenJob | un
     standings: [],
     byId: act.actor.id,
   });
-  await noteOnPurchase(act, asked, lotId);
+  await noteOnPurchase(act, asked, { lotId, delivery });
   const reservedFor =
     job === undefined ? null : await serveFirst(act, { job, lotId, partId: part.id, quantity: asked.quantity });
   const waiting = await findWaiting(act.sql, part.id);
@@ -108,10 +114,15 @@ async function refuseMoreThanOrdered(act: Act, asked: ReceiveGoods, name: string
 }
 
 /** What came goes down on the purchase line as a fact; a core may be owed for it. */
-async function noteOnPurchase(act: Act, asked: ReceiveGoods, lotId: string): Promise<void> {
+async function noteOnPurchase(
+  act: Act,
+  asked: ReceiveGoods,
+  { lotId, delivery }: { readonly lotId: string; readonly delivery: DeliveryShare | undefined },
+): Promise<void> {
   const { purchaseLineId: lineId, quantity } = asked;
   if (lineId === undefined) return;
-  await insertFact(act.sql, { lineId, kind: 'received', quantity, lotId, words: '', byId: act.actor.id });
+  const fact = { lineId, kind: 'received' as const, quantity, lotId, words: '', byId: act.actor.id };
+  await insertFact(act.sql, delivery === undefined ? fact : { ...fact, delivery });
   await insertCoresOwed(act.sql, lineId, quantity);
 }
 

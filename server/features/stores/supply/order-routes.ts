@@ -1,22 +1,12 @@
 import type { FastifyRequest } from 'fastify';
 import { z } from 'zod';
 import { may } from '#contracts/rights.ts';
-import { GoodsReceived } from '#contracts/stock.ts';
-import {
-  LineFault,
-  MarkOrder,
-  Order,
-  OrderPage,
-  OrdersQuery,
-  PlaceOrder,
-  TakeDelivery,
-  TellDate,
-} from '#contracts/supply.ts';
+import { LineFault, MarkOrder, Order, OrderPage, OrdersQuery, PlaceOrder, TellDate } from '#contracts/supply.ts';
 import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
-import { markOrder, placeOrder, takeDelivery, tellDate, tellFault } from './order-service.ts';
+import { markOrder, placeOrder, tellDate, tellFault } from './order-service.ts';
 import { orderById, orderCsv, orders, orderText } from './orders.ts';
 
 const seesMoney = (request: FastifyRequest) => may(actorOf(request).roles, 'money');
@@ -118,7 +108,7 @@ export const orderRoutes: Feature = async (app, { db }) => {
         summary: 'A date the vendor gave, the first or one that slipped',
         params: IdParams,
         body: TellDate,
-        response: { 201: OrderOfLine, ...refusals(400, 401, 403, 404) },
+        response: { 201: OrderOfLine, ...refusals(400, 401, 403, 404, 422) },
       },
     },
     async (request, reply) =>
@@ -144,23 +134,5 @@ export const orderRoutes: Feature = async (app, { db }) => {
         status: 201,
         body: await tellFault(act, { id: request.params.id, ...request.body }),
       })),
-  );
-  app.post(
-    '/deliveries',
-    {
-      config: { right: 'stores' },
-      schema: {
-        tags: ['stores'],
-        summary: 'Take in what one delivery brought, on several lines',
-        description: 'All of it or none. Freight joins the cost of the lines, by their worth.',
-        body: TakeDelivery,
-        response: {
-          201: z.strictObject({ lines: z.array(GoodsReceived) }),
-          ...refusals(400, 401, 403, 404, 409, 422),
-        },
-      },
-    },
-    async (request, reply) =>
-      write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await takeDelivery(act, request.body) })),
   );
 };

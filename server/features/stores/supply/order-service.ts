@@ -1,14 +1,11 @@
-import type { GoodsReceived } from '#contracts/stock.ts';
-import type { LineFault, MarkOrder, PlaceOrder, TakeDelivery, TellDate } from '#contracts/supply.ts';
-import { shareByWorth } from '#domain/stock/reorder.ts';
+import type { LineFault, MarkOrder, PlaceOrder, TellDate } from '#contracts/supply.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findCurrency, recordStock } from '../ledger/queries.ts';
+import { recordStock } from '../ledger/queries.ts';
 import { lockLot } from '../movements/queries.ts';
 import { minorOf } from '../movements/service.ts';
 import { insertFact } from '../receiving/fact-queries.ts';
 import { findVendor } from '../receiving/queries.ts';
-import { jobBoughtFor, takeGoods } from '../receiving/service.ts';
 import {
   findOpenJobs,
   findOrder,
@@ -83,6 +80,11 @@ const lineOf = async (act: Act, id: string) => found(await lockLine(act.sql, id)
 export async function tellDate(act: Act, asked: TellDate & { readonly id: string }) {
   const line = await lineOf(act, asked.id);
   const words = asked.words?.trim() ?? '';
+  if (line.promisedOn !== null && line.promisedOn !== asked.promisedOn && words === '') {
+    throw new ProblemError('refused', 'A date that moves needs a reason: write what the vendor said.', {
+      errors: [{ pointer: '/words', detail: 'say why it moves' }],
+    });
+  }
   await insertPromise(act.sql, { lineId: line.id, promisedOn: asked.promisedOn, words, byId: act.actor.id });
   await act.event('purchase.dated', {
     data: { part: line.part.number, name: line.part.name, was: line.promisedOn, promisedOn: asked.promisedOn, words },
@@ -141,33 +143,4 @@ async function sendBack(
     standings: [],
     byId: act.actor.id,
   });
-}
-
-/** Takes in what one delivery brought, all of it or none; freight joins the cost of its lines, by their worth. */
-export async function takeDelivery(act: Act, asked: TakeDelivery): Promise<{ lines: GoodsReceived[] }> {
-  const currency = await findCurrency(act.sql);
-  const ids = asked.lines.map(({ purchaseLineId }) => purchaseLineId);
-  const jobs = new Map<string, Awaited<ReturnType<typeof jobBoughtFor>>>();
-  for (const id of ids.toSorted()) jobs.set(id, await jobBoughtFor(act, id));
-  const freight = BigInt(await minorOf(act, asked.freight, '/freight'));
-  const costs: bigint[] = [];
-  const parts: string[] = [];
-  for (const [at, { purchaseLineId, quantity, cost }] of asked.lines.entries()) {
-    const line = await lineOf(act, purchaseLineId);
-    parts.push(line.partId);
-    costs.push(
-      BigInt(cost === undefined ? (line.priceMinor ?? 0) * quantity : await minorOf(act, cost, `/lines/${at}/cost`)),
-    );
-  }
-  const shares = shareByWorth(freight, costs);
-  const lines: GoodsReceived[] = [];
-  for (const [at, { cost: _, ...line }] of asked.lines.entries()) {
-    const minor = String((costs[at] ?? 0n) + (shares[at] ?? 0n));
-    const goods = { ...line, partId: parts[at] ?? '', cost: { minor, currency } };
-    lines.push((await takeGoods(act, goods, jobs.get(line.purchaseLineId))).received);
-  }
-  await act.event('delivery.taken', {
-    data: { lines: lines.length, pieces: lines.reduce((sum, { onHand }) => sum + onHand, 0), freight: Number(freight) },
-  });
-  return { lines };
 }

@@ -103,7 +103,7 @@ export async function findOrderLines(sql: Sql, orderId: string): Promise<readonl
 
 export interface LineFactRow {
   readonly lineId: string;
-  readonly kind: 'received' | 'came wrong' | 'sent back' | 'called off' | 'date';
+  readonly kind: 'received' | 'came wrong' | 'came damaged' | 'sent back' | 'called off' | 'date';
   readonly quantity: number | null;
   readonly promisedOn: string | null;
   readonly words: string;
@@ -182,11 +182,13 @@ export async function lockLine(sql: Sql, id: string) {
       received: number;
       promisedOn: string | null;
       priceMinor: number | null;
+      coreMinor: number;
       orderId: string | null;
     }[]
   >`
     select pl.id, pl.part_id as "partId", ${partName(sql)} as part, pl.job_id as "jobId", pl.quantity, pl.received,
-      pl.promised_on as "promisedOn", pl.price_minor as "priceMinor", pl.order_id as "orderId"
+      pl.promised_on as "promisedOn", pl.price_minor as "priceMinor",
+      p.core_minor as "coreMinor", pl.order_id as "orderId"
     from purchase_line pl join part p on p.id = pl.part_id where pl.id = ${id} for no key update of pl`;
   return line;
 }

@@ -1,0 +1,68 @@
+import type { JobName, PartName } from '#contracts/parts.ts';
+import type { BinsKept, Pick } from '#contracts/stores-desks.ts';
+import type { Named } from '#contracts/wire.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { jobName, partName } from '../ledger/queries.ts';
+
+/** Who is short of what, by part, the earliest promise first. */
+export async function findLacks(sql: Sql) {
+  return sql<
+    { id: string; part: PartName; jobId: string; job: JobName; short: number; since: string; jobDueOn: string | null }[]
+  >`
+    select d.id, ${partName(sql)} as part, d.job_id as "jobId", ${jobName(sql)} as job, d.short, d.short_since as since,
+      jp.ready_on as "jobDueOn"
+    from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id and j.handed_back_at is null
+      left join job_promise jp on jp.job_id = d.job_id
+    where d.short > 0 order by jp.ready_on nulls last, d.short_since, d.id limit 2000`;
+}
+
+/** What is still to come of these parts. */
+export async function findComingOf(sql: Sql, partIds: readonly string[]) {
+  return sql<
+    {
+      id: string;
+      partId: string;
+      jobId: string | null;
+      open: number;
+      promisedOn: string | null;
+      orderId: string | null;
+      orderNumber: number | null;
+      vendor: Named;
+      late: boolean;
+      slips: number;
+      said: string;
+    }[]
+  >`
+    select pl.id, pl.part_id as "partId", pl.job_id as "jobId", pl.quantity - pl.received as open, pl.promised_on as "promisedOn",
+      o.id as "orderId", o.number as "orderNumber", json_build_object('id', v.id, 'name', v.name) as vendor,
+      coalesce(pl.promised_on < current_date, false) as late,
+      (select count(*)::int from purchase_promise pp where pp.purchase_line_id = pl.id and pp.words <> '') as slips,
+      coalesce((select pp.words from purchase_promise pp where pp.purchase_line_id = pl.id order by pp.told_at desc limit 1), '') as said
+    from purchase_line pl join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id
+    where pl.part_id = any(${partIds}::uuid[]) and pl.received < pl.quantity`;
+}
+
+/** What is firmly reserved, in the order of the walk. */
+export async function findPicks(sql: Sql, jobId: string | undefined) {
+  return sql<(Pick & { bin: Named; walkOrder: number })[]>`
+    select r.demand_line_id as "demandLineId", r.lot_id as "lotId", l.code as lot, l.serial, ${partName(sql)} as part, p.unit,
+      r.quantity, l.on_hand as "onHand", ${jobName(sql)} as job, jp.ready_on as "dueOn",
+      (select count(*)::int from reservation o where o.lot_id = r.lot_id and o.quantity > 0) as "sharedBy",
+      not exists (select from demand_line s where s.job_id = d.job_id and s.short > 0) as complete,
+      json_build_object('id', b.id, 'name', b.code) as bin, b.walk_order as "walkOrder"
+    from reservation r join demand_line d on d.id = r.demand_line_id join job j on j.id = d.job_id and j.handed_back_at is null
+      join stock_lot l on l.id = r.lot_id join part p on p.id = l.part_id join bin b on b.id = l.bin_id
+      left join job_promise jp on jp.job_id = d.job_id
+    where r.quantity > 0 and r.expires_at is null and (${jobId ?? null}::uuid is null or d.job_id = ${jobId ?? null})
+    order by b.walk_order, b.code, p.number, jp.ready_on nulls last, j.number, l.received_at, l.id limit 1000`;
+}
+
+export async function findAllBins(sql: Sql): Promise<BinsKept['items']> {
+  return sql<BinsKept['items']>`
+    select b.id, b.code, b.walk_order as "walkOrder", b.closed_at is not null as closed,
+      s.parts, s.pieces, s.reserved
+    from bin b cross join lateral (
+      select count(distinct l.part_id)::int as parts, coalesce(sum(l.on_hand), 0)::int as pieces, coalesce(sum(l.reserved), 0)::int as reserved
+      from stock_lot l where l.bin_id = b.id and l.on_hand > 0) s
+    order by b.walk_order, b.code`;
+}

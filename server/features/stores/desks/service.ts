@@ -1,0 +1,55 @@
+import type { BinsKept, PickWalk, ShortLine, ShortLines } from '#contracts/stores-desks.ts';
+import { type Coming, coverLacks } from '#domain/stock/cover.ts';
+import type { Sql } from '#platform/database/client.ts';
+import { findAllBins, findComingOf, findLacks, findPicks } from './queries.ts';
+
+/** What jobs are short of, and which lines on order fill it. */
+export async function shortLines(sql: Sql): Promise<ShortLines> {
+  const lacks = await findLacks(sql);
+  const partIds = [...new Set(lacks.map(({ part }) => part.id))];
+  const coming = await findComingOf(sql, partIds);
+  const byId = new Map(coming.map((line) => [line.id, line]));
+  const covers = new Map(
+    partIds.flatMap((partId) => {
+      const own: readonly Coming[] = coming.filter((line) => line.partId === partId);
+      return coverLacks(
+        lacks.filter(({ part }) => part.id === partId),
+        own,
+      ).map((cover) => [cover.lackId, cover] as const);
+    }),
+  );
+  return {
+    items: lacks.map(({ id, jobId: _, ...lack }): ShortLine => {
+      const cover = covers.get(id);
+      const onOrder = (cover?.from ?? []).flatMap(({ id: lineId, quantity }) => {
+        const line = byId.get(lineId);
+        if (line === undefined) return [];
+        const { orderId, orderNumber, vendor, promisedOn, late, slips, said } = line;
+        return [{ lineId, orderId, orderNumber, vendor, quantity, promisedOn, late, slips, said }];
+      });
+      const expectedOn = cover?.completeOn ?? null;
+      const tooLate = expectedOn !== null && lack.jobDueOn !== null && expectedOn > lack.jobDueOn;
+      return {
+        demandLineId: id,
+        ...lack,
+        onOrder,
+        uncovered: cover?.uncovered ?? lack.short,
+        expectedOn,
+        late: tooLate || onOrder.some(({ late }) => late),
+      };
+    }),
+  };
+}
+
+/** What is firmly reserved, bin after bin; of one job, or of all. */
+export async function pickWalk(sql: Sql, jobId: string | undefined): Promise<PickWalk> {
+  const stops = new Map<string, PickWalk['stops'][number]>();
+  for (const { bin, walkOrder, ...pick } of await findPicks(sql, jobId)) {
+    const stop = stops.get(bin.id);
+    if (stop === undefined) stops.set(bin.id, { bin, walkOrder, picks: [pick] });
+    else stop.picks.push(pick);
+  }
+  return { stops: [...stops.values()] };
+}
+
+export const binsKept = async (sql: Sql): Promise<BinsKept> => ({ items: [...(await findAllBins(sql))] });
