@@ -93,7 +93,7 @@ export async function moreActs(base: string): Promise<void> {
   }
   await photoActs(lead, nadia, job);
   await torque(nadia, job.id);
-  await stores(clerk, { jobId: job.id, vendorId: shop.vendors[0]?.id ?? '' });
+  await stores({ clerk, lead }, { jobId: job.id, vendorId: shop.vendors[0]?.id ?? '' });
   await nadia.post(`/engines/${job.engineId}/leave`, { bayId: rack, trayIds: [], counts: [] }).catch(tell);
   await lead
     .post(`/engines/${job.engineId}/move`, { to: { bayId: rack }, reason: 'Nadia has gone home', trayIds: [] })
@@ -298,7 +298,10 @@ async function torque(person: Person, jobId: string): Promise<void> {
   await person.post(`/torque-pulls/${pulled.pulls[0]?.id}/strike`, { reason: 'The wrench slipped off' });
 }
 
-async function stores(clerk: Person, { jobId, vendorId }: { jobId: string; vendorId: string }): Promise<void> {
+async function stores(
+  { clerk, lead }: { clerk: Person; lead: Person },
+  { jobId, vendorId }: { jobId: string; vendorId: string },
+): Promise<void> {
   const { items } = await clerk.get<Parts>('/parts?limit=50');
   const [part, other] = items.filter(({ available, lots }) => available > 3 && lots.length > 0);
   const lot = part?.lots.find(({ available }) => available > 3) ?? part?.lots[0];
@@ -324,5 +327,5 @@ async function stores(clerk: Person, { jobId, vendorId }: { jobId: string; vendo
   await clerk.post(`/demand-lines/${first?.id}/issue`, { quantity: 1 });
   await clerk.post(`/demand-lines/${first?.id}/return`, { quantity: 1, reason: 'not used' });
   await clerk.post(`/demand-lines/${second?.id}/cancel`, { words: 'the old one is good' });
-  await storesActs(clerk);
+  await storesActs(clerk, lead);
 }

@@ -1,7 +1,7 @@
 import type { Person } from './walk/client.ts';
 
 /** Acts of stores that the walk has no occasion for: books by CSV, bins. */
-export async function storesActs(clerk: Person): Promise<void> {
+export async function storesActs(clerk: Person, lead: Person): Promise<void> {
   await clerk.post('/parts/import', {}, { csv: 'number,name,unit,price\r\nQL-9001,Oil 10W-40,ml,0.01\r\n' });
   const bin = await clerk.post<{ id: string; code: string }>('/bins', { code: 'E-01' });
   await clerk.post(
@@ -11,6 +11,7 @@ export async function storesActs(clerk: Person): Promise<void> {
   );
   await clerk.post(`/bins/${bin.id}/change`, { walkOrder: 900 });
   await supplyActs(clerk, bin.id);
+  await countingActs(clerk, lead, bin.id);
 }
 
 /** Buying: from what to buy over an order, its dates and a delivery to what goes back. */
@@ -46,4 +47,34 @@ async function supplyActs(clerk: Person, binId: string): Promise<void> {
   const cores = await clerk.get<{ items: { id: string; sentAt: string | null }[] }>('/cores');
   const core = cores.items.find(({ sentAt }) => sentAt === null);
   if (core !== undefined) await clerk.post(`/cores/${core.id}/marks`, { mark: 'sent' });
+}
+
+/** A bin counted blind, off by some, counted again and decided; another given up. */
+async function countingActs(clerk: Person, lead: Person, binId: string): Promise<void> {
+  await lead.post('/count-rules', { class: 'C', tolerancePieces: 0, tolerancePercent: '0.5', everyDays: 182 });
+  await clerk.get('/count-rules');
+  await clerk.get('/count-schedule?limit=5');
+  const sheet = await clerk.post<{ id: string; lines: { id: string }[] }>('/count-sheets', { binIds: [binId] });
+  const path = `/count-sheets/${sheet.id}`;
+  const { items } = await clerk.get<{ items: { id: string }[] }>('/parts?shims=true&limit=1');
+  const found = await clerk.post<typeof sheet>(`${path}/found`, {
+    binId,
+    partId: items[0]?.id,
+    lotCode: '5512',
+    counted: 2,
+  });
+  for (const line of sheet.lines) await clerk.post(`${path}/counts`, { lineId: line.id, counted: 580 });
+  await clerk.post(`${path}/hand-in`, { round: 1 });
+  await lead.post(`${path}/recount`, {});
+  for (const line of found.lines) await lead.post(`${path}/counts`, { lineId: line.id, counted: 581 });
+  await lead.post(`${path}/hand-in`, { round: 2 });
+  await lead.post(`${path}/decisions`, {
+    lineId: sheet.lines[0]?.id,
+    decision: 'adjust',
+    reason: 'a can stood on the bench',
+  });
+  await clerk.get(path);
+  await clerk.get('/count-sheets?limit=5');
+  await clerk.post(`${path}/give-up`, { reason: 'the rest is cleared out' });
+  await clerk.get('/count-accuracy');
 }

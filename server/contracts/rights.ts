@@ -13,6 +13,8 @@ export const rights = [
   'bench',
   /** Demands, reservations, movements, receiving. */
   'stores',
+  /** Put stock right by a count that was beyond tolerance twice. */
+  'settle counts',
   /** Ask for a kit to be reserved (a technician or writer may, a clerk issues). */
   'ask for parts',
   /** Decide on obligations. */

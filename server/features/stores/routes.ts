@@ -2,6 +2,7 @@ import type { Feature } from '#platform/http/feature.ts';
 import { binRoutes } from './bins/routes.ts';
 import { boardRoutes } from './board/routes.ts';
 import { bookRoutes } from './books/routes.ts';
+import { countingRoutes } from './counting/routes.ts';
 import { demandRoutes } from './demands/routes.ts';
 import { deskRoutes } from './desks/routes.ts';
 import { issuingRoutes } from './issuing/routes.ts';
@@ -24,6 +25,7 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(movementRoutes, platform);
   await app.register(receivingRoutes, platform);
   await app.register(binRoutes, platform);
+  await app.register(countingRoutes, platform);
   await app.register(supplyRoutes, platform);
   await app.register(orderRoutes, platform);
   await app.register(deliveryRoutes, platform);

@@ -32,6 +32,33 @@ export async function lockLot(sql: Sql, id: string): Promise<LotToMove | undefin
   return lot;
 }
 
+/** Several lots, locked by id. */
+export async function lockLots(sql: Sql, ids: readonly string[]): Promise<readonly LotToMove[]> {
+  return sql<LotToMove[]>`
+    select ${lotColumns(sql)} from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id
+    where l.id = any(${ids}::uuid[]) order by l.id for no key update of l`;
+}
+
+/** Engines whose jobs have pieces of these lots promised, locked by id. */
+export async function lockEnginesWithPromises(sql: Sql, lotIds: readonly string[]): Promise<readonly string[]> {
+  const engines = await sql<{ id: string }[]>`
+    select e.id from engine e where e.id in (
+      select j.engine_id from reservation r join demand_line d on d.id = r.demand_line_id join job j on j.id = d.job_id
+      where r.lot_id = any(${lotIds}::uuid[]) and r.quantity > 0)
+    order by e.id for update`;
+  return engines.map(({ id }) => id);
+}
+
+/** The sheet on which the lot's bin is being counted now. */
+export async function findSheetOfLot(sql: Sql, lotId: string) {
+  const [sheet] = await sql<{ number: number; counter: string }[]>`
+    select s.number, p.name as counter
+    from stock_lot l join count_sheet_bin b on b.bin_id = l.bin_id and b.ended_at is null join count_sheet s on s.id = b.sheet_id
+      join count_round r on r.sheet_id = s.id join person p on p.id = r.counter_id
+    where l.id = ${lotId} order by r.round desc limit 1`;
+  return sheet;
+}
+
 /** A lot and its like in another bin (same part, code, thickness, day it came in), locked by id. */
 export async function lockLotAndLike(sql: Sql, id: string, binId: string): Promise<readonly LotToMove[]> {
   return sql<LotToMove[]>`
@@ -84,11 +111,14 @@ export interface PromiseOfLot {
 }
 
 /** Who has pieces of a locked lot promised, and which day their job is promised for. */
-export async function findPromisesOfLot(sql: Sql, lotId: string): Promise<readonly PromiseOfLot[]> {
+export const findPromisesOfLot = (sql: Sql, lotId: string): Promise<readonly PromiseOfLot[]> =>
+  findPromisesOfLots(sql, [lotId]);
+
+export async function findPromisesOfLots(sql: Sql, lotIds: readonly string[]): Promise<readonly PromiseOfLot[]> {
   return sql<PromiseOfLot[]>`
     select r.id, r.demand_line_id as "demandLineId", d.job_id as "jobId", r.quantity as count, jp.ready_on as promised,
            ${jobName(sql)} as job
     from reservation r join demand_line d on d.id = r.demand_line_id join job j on j.id = d.job_id
       left join job_promise jp on jp.job_id = d.job_id
-    where r.lot_id = ${lotId} and r.quantity > 0`;
+    where r.lot_id = any(${lotIds}::uuid[]) and r.quantity > 0`;
 }

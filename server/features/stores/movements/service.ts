@@ -1,19 +1,10 @@
-import type { MoveStock, StockMoved, TakenBack } from '#contracts/stock.ts';
+import type { MoveStock, StockMoved } from '#contracts/stock.ts';
 import type { Money } from '#contracts/wire.ts';
-import { releasesAfterCount } from '#domain/stock/release.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findCurrency, lockLines, type Move, recordStock } from '../ledger/queries.ts';
-import { moveOnLine, partOf } from '../ledger/service.ts';
-import {
-  findBin,
-  findPromisesOfLot,
-  insertLot,
-  type LotToMove,
-  lockLot,
-  lockLotAndLike,
-  type PromiseOfLot,
-} from './queries.ts';
+import { findCurrency, type Move, recordStock } from '../ledger/queries.ts';
+import { changeLot, lockLotsAndHolders, numbersOf, refuseMoreThanThere } from './correction.ts';
+import { findBin, findSheetOfLot, insertLot, type LotToMove, lockLot, lockLotAndLike } from './queries.ts';
 
 /** A movement on a lot, for no job. Less than was promised releases promises, latest first, into named shortages. */
 export async function moveStock(act: Act, asked: MoveStock): Promise<StockMoved> {
@@ -23,111 +14,36 @@ export async function moveStock(act: Act, asked: MoveStock): Promise<StockMoved>
     case 'receive':
       return receiveIntoLot(act, asked);
     case 'scrap': {
-      const lot = await lotOf(act, asked.lotId);
+      const lot = await lotToCorrect(act, asked.lotId);
       return changeLot(act, lot, { act: 'scrap', change: -asked.quantity, reason: asked.reason.trim() });
     }
     case 'adjust': {
-      const lot = await lotOf(act, asked.lotId);
+      const lot = await lotToCorrect(act, asked.lotId);
+      await refuseWhileCounted(act, lot);
       return changeLot(act, lot, { act: 'adjust', change: asked.quantity, reason: asked.reason.trim() });
     }
     case 'count': {
-      const lot = await lotOf(act, asked.lotId);
+      const lot = await lotToCorrect(act, asked.lotId);
+      await refuseWhileCounted(act, lot);
       return changeLot(act, lot, { act: 'adjust', change: asked.counted - lot.onHand, reason: asked.reason.trim() });
     }
   }
 }
 
-const lotOf = async (act: Act, id: string): Promise<LotToMove> => found(await lockLot(act.sql, id), 'such lot');
+const lotToCorrect = async (act: Act, id: string): Promise<LotToMove> =>
+  found((await lockLotsAndHolders(act, [id]))[0], 'such lot');
 
-const numbersOf = ({ onHand, reserved }: { onHand: number; reserved: number }) => ({
-  onHand,
-  reserved,
-  available: onHand - reserved,
-});
-
-function refuseMoreThanThere(lot: LotToMove, there: number, asked: number): void {
-  if (asked <= there) return;
-  const { onHand, reserved, available } = numbersOf(lot);
+/** What is being counted blind is put right by its sheet, not past it. */
+async function refuseWhileCounted(act: Act, lot: LotToMove): Promise<void> {
+  const sheet = await findSheetOfLot(act.sql, lot.id);
+  if (sheet === undefined) return;
   throw new ProblemError(
-    'stock-short',
-    `Bin ${lot.bin} holds ${onHand} of ${lot.name} (${lot.number}) in that lot: ${reserved} reserved, ${available} available. ${asked} cannot be taken.`,
-    { onHand, reserved, available, asked },
+    'conflict',
+    `Bin ${lot.bin} is being counted on sheet ${sheet.number} by ${sheet.counter}. Count it there, or give that sheet up first.`,
   );
 }
 
-interface Change {
-  readonly act: 'adjust' | 'scrap';
-  readonly change: number;
-  readonly reason: string;
-}
-
-async function changeLot(act: Act, lot: LotToMove, { act: kind, change, reason }: Change): Promise<StockMoved> {
-  refuseMoreThanThere(lot, lot.onHand, -change);
-  const left = lot.onHand + change;
-  const promises = left < lot.reserved ? await findPromisesOfLot(act.sql, lot.id) : [];
-  const { releases } = releasesAfterCount(lot.onHand, left, promises);
-  const given = releases.flatMap(({ reservationId, count }) => {
-    const promise = promises.find(({ id }) => id === reservationId);
-    return promise === undefined ? [] : [{ ...promise, count }];
-  });
-  const shortages = await takeBack(act, lot, { given, reason });
-  if (change !== 0) {
-    const move = { lotId: lot.id, act: kind, onHand: change, reason };
-    await recordStock(act.sql, { moves: [move], holds: [], standings: [], byId: act.actor.id });
-  }
-  const after = numbersOf({
-    onHand: left,
-    reserved: lot.reserved - given.reduce((sum, { count }) => sum + count, 0),
-  });
-  await act.event('stock.moved', {
-    data: {
-      act: kind,
-      part: lot.number,
-      name: lot.name,
-      bin: lot.bin,
-      change,
-      left,
-      reason,
-      short: shortages.map(({ job, missing }) => ({ job: job.number, jobId: job.id, missing })),
-    },
-  });
-  return { lotId: lot.id, ...after, toLotId: null, shortages };
-}
-
-/** Takes promises of a locked lot back: the pieces become short, by name, in the jobs that had them. */
-async function takeBack(
-  act: Act,
-  lot: LotToMove,
-  { given, reason }: { readonly given: readonly PromiseOfLot[]; readonly reason: string },
-): Promise<TakenBack[]> {
-  if (given.length === 0) return [];
-  const lines = await lockLines(
-    act.sql,
-    given.map(({ demandLineId }) => demandLineId),
-  );
-  await recordStock(act.sql, {
-    moves: given.map(({ demandLineId, jobId, count }) => ({
-      lotId: lot.id,
-      act: 'release',
-      reserved: -count,
-      demandLineId,
-      jobId,
-      reason,
-    })),
-    holds: given.map(({ demandLineId, count }) => ({ demandLineId, lotId: lot.id, count: -count })),
-    standings: lines.map((line) =>
-      moveOnLine(line, 'reserved', {
-        to: 'short',
-        count: given.find(({ demandLineId }) => demandLineId === line.id)?.count ?? 0,
-      }),
-    ),
-    byId: act.actor.id,
-  });
-  return given.flatMap(({ demandLineId, job, count }) => {
-    const line = lines.find(({ id }) => id === demandLineId);
-    return line === undefined ? [] : [{ job, demandLineId, part: partOf(line), missing: count }];
-  });
-}
+const lotOf = async (act: Act, id: string): Promise<LotToMove> => found(await lockLot(act.sql, id), 'such lot');
 
 export function refuseClosedBin(bin: { readonly code: string; readonly closed: boolean }): void {
   if (!bin.closed) return;

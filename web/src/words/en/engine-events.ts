@@ -141,6 +141,22 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     ),
   'stock.received': (told) => `Came in: ${told.text('quantity')} × ${told.text('name')}`,
   'stock.moved': (told) => said(`Stock moved: ${told.text('name')}`, withReason(told)),
+  'part.taken-back': (told) =>
+    said(`Taken back, now short: ${told.text('quantity')} × ${told.text('name')}`, withReason(told)),
+  'count.begun': (told) => `Count begun, sheet ${told.text('sheet')}: ${told.list('bins')}`,
+  'count.keyed': (told) => `Counted: ${told.text('name')} in ${told.text('bin')}`,
+  'count.handed-in': (told) =>
+    said(
+      `Count handed in, sheet ${told.text('sheet')}`,
+      `${told.text('right')} right`,
+      `${told.text('adjusted')} adjusted`,
+      `${told.text('again')} to count again`,
+    ),
+  'count.recount-begun': (told) => `Recount begun, sheet ${told.text('sheet')}`,
+  'count.again': (told) => said(`To be counted again: ${told.text('name')} in ${told.text('bin')}`, withReason(told)),
+  'count.decided': (told) => said(`Count settled: ${told.text('name')} in ${told.text('bin')}`, withReason(told)),
+  'count.given-up': (told) => said(`Count given up, sheet ${told.text('sheet')}`, withReason(told)),
+  'count.rule-set': (told) => `Rule of counts set for class ${told.text('class')}`,
   'rings.placed': (told) => said('Rings placed', told.list('faults')),
   'shims.measured': (told) => said('Shims in the valves measured', told.list('shims', 'valve')),
   'shims.chosen': (told) => said('Shims chosen', told.list('shims', 'valve')),

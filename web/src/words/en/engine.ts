@@ -135,6 +135,7 @@ export const engine = {
       'ask for parts': 'Whoever asks for parts',
       decide: 'A technician or the lead',
       lead: 'The lead',
+      'settle counts': 'The lead',
       'set up': 'The lead',
     },
     decide: 'Decide',
