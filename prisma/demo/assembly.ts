@@ -1,29 +1,67 @@
+import { type RingClock, usualFaces } from '../../server/domain/build/ring-clock.ts';
+import { standardGaps } from '../../server/domain/build/ring-rule.ts';
+import { microDegrees } from '../../server/domain/units/quantity.ts';
 import { isoOf } from './clock.ts';
-import { baseOf } from './spec-sheet.ts';
+import { baseOf, type SheetFigures } from './spec-sheet.ts';
 import type { Lot } from './stock.ts';
 import { type Act, tell, type Visit } from './visit.ts';
 import { known, there } from './world.ts';
 
-/** Turns the ring gaps to the maker's angles. */
+const microsOr = <Otherwise>(degrees: number | undefined, otherwise: Otherwise) =>
+  degrees === undefined ? otherwise : microDegrees(baseOf(degrees, 'deg'));
+
+/** Where pin, maker or rule of thumb want the gaps of a sheet's rings, their marks as the sheet says. */
+function standardPlacing({ rings, ringZones, ringSeparationDegrees, railOffsetDegrees }: SheetFigures) {
+  const clock: RingClock = {
+    rings: rings.map(({ code, name, degrees, pinDegrees, part }) => ({
+      code,
+      name,
+      part,
+      makersAngle: microsOr(degrees, null),
+      pin: microsOr(pinDegrees, null),
+    })),
+    zones: ringZones.map(({ from, to, reason }) => ({
+      from: microDegrees(baseOf(from, 'deg')),
+      to: microDegrees(baseOf(to, 'deg')),
+      reason,
+    })),
+    leastSeparation: microsOr(ringSeparationDegrees, null),
+    railOffset: microsOr(railOffsetDegrees, null),
+    angleTolerance: null,
+  };
+  const found = standardGaps(clock);
+  if (!found.ok) throw new Error(`the demo's ring ${found.ring} finds no place`);
+  return rings.map(({ code, name, part = 'compression' }) => {
+    const { angle } = there(
+      found.gaps.find(({ ring }) => ring === code),
+      `the gap of ${code}`,
+    );
+    const faces = usualFaces(part);
+    return { ring: code, name, angle, ...(faces === 'either' ? {} : { faces }) };
+  });
+}
+
+/** Turns the ring gaps to where pin, maker or rule of thumb want them. */
 export function placeRings(visit: Visit, act: Act): void {
   const { world, revision } = visit;
-  const gaps = revision.sheet.rings.map(({ code, degrees }) => ({ ring: code, angle: baseOf(degrees, 'deg') }));
+  const placed = standardPlacing(revision.sheet);
   world.rows.add('ring_placement', {
     id: world.id('ring_placement', act.at),
     job_id: visit.jobId,
-    gaps,
+    gaps: placed.map(({ name: _, ...gap }) => gap),
     faults: [],
-    marks_up: true,
+    marks_well: true,
     placed_by_id: known(world.people, act.by),
     placed_at: isoOf(act.at),
   });
   tell(visit, 'rings.placed', act, {
-    gaps: revision.sheet.rings.map(({ name, degrees }) => ({
+    gaps: placed.map(({ name, angle, faces }) => ({
       ring: name,
-      angle: { value: String(degrees), unit: 'deg' },
+      angle: { value: String(angle / 1e6), unit: 'deg' },
+      faces: faces ?? null,
     })),
     faults: [],
-    marksUp: true,
+    marksWell: true,
   });
 }
 

@@ -1,9 +1,13 @@
+import { usualFaces } from '../../server/domain/build/ring-clock.ts';
 import type { Method } from '../../server/domain/metrology/dimension.ts';
 import { isoOf } from './clock.ts';
 import { demoFamilies, type FamilyCode, familyCodes } from './families/families.ts';
 import { addProcedure } from './procedure-rows.ts';
 import { baseOf, type DimensionFigures, type SheetFigures } from './spec-sheet.ts';
 import type { FamilyRow, World } from './world.ts';
+
+const degreesOrNull = (degrees: number | undefined): number | null =>
+  degrees === undefined ? null : baseOf(degrees, 'deg');
 
 type Base = Pick<World, 'clock' | 'rows' | 'id' | 'origin' | 'people'>;
 
@@ -34,6 +38,7 @@ export function addFamilies(world: Base): ReadonlyMap<FamilyCode, FamilyRow> {
           note: sheet.note,
           figures_invented: true,
           ring_separation_udeg: baseOf(sheet.ringSeparationDegrees, 'deg'),
+          rail_offset_udeg: degreesOrNull(sheet.railOffsetDegrees),
           drafted_by_id: world.people.get('maren') ?? '',
           drafted_at: isoOf(origin),
         });
@@ -72,14 +77,18 @@ function addSheet(world: Base, revisionId: string, sheet: SheetFigures): void {
     addDimension(world, { revisionId, dimension, ordinal: index + 1 });
   });
   addFasteners(world, revisionId, sheet);
-  sheet.rings.forEach(({ code, name, degrees }, index) => {
+  sheet.rings.forEach(({ code, name, degrees, part = 'compression', pinDegrees, mark = '' }, index) => {
     rows.add('spec_ring', {
       id: id('spec_ring', origin),
       revision_id: revisionId,
       code,
       name,
       ordinal: index + 1,
-      angle_udeg: baseOf(degrees, 'deg'),
+      angle_udeg: degreesOrNull(degrees),
+      part,
+      pin_udeg: degreesOrNull(pinDegrees),
+      mark,
+      faces: usualFaces(part),
     });
   });
   for (const { from, to, reason } of sheet.ringZones) {

@@ -1,3 +1,4 @@
+import type { RingPart } from '../../server/domain/build/ring-clock.ts';
 import { type BoreRule, isMeasured, type Method } from '../../server/domain/metrology/dimension.ts';
 import { baseQuantity, type QuantityKind } from '../../server/domain/units/quantity.ts';
 
@@ -78,13 +79,25 @@ export interface ProofFigures {
   readonly caution: string;
 }
 
+/** A ring with neither degrees nor a pin goes by the rule of thumb. */
+export interface RingFigures {
+  readonly code: string;
+  readonly name: string;
+  readonly degrees?: number;
+  readonly part?: RingPart;
+  readonly pinDegrees?: number;
+  readonly mark?: string;
+}
+
 export interface SheetFigures {
   readonly note: string;
   readonly ringSeparationDegrees: number;
   readonly places: readonly PlaceFigures[];
   readonly dimensions: readonly DimensionFigures[];
   readonly fasteners: readonly FastenerFigures[];
-  readonly rings: readonly { readonly code: string; readonly name: string; readonly degrees: number }[];
+  /** Least angle of an oil rail's gap from any other; left out: as of the others. */
+  readonly railOffsetDegrees?: number;
+  readonly rings: readonly RingFigures[];
   readonly ringZones: readonly { readonly from: number; readonly to: number; readonly reason: string }[];
   readonly valves: readonly ValveFigures[];
   readonly proofs: readonly ProofFigures[];

@@ -13,12 +13,15 @@ const page = (walk: Walk, job: Job) => walk.measurer.get<AssemblyPage>(`/jobs/${
 /** Ring gaps: first against the rule, which is told, then as the sheet says. */
 async function placeRings(walk: Walk, job: Job): Promise<void> {
   const { rings } = await page(walk, job);
-  const place = (gaps: readonly { ring: string; angle: { value: string; unit: string } }[]) =>
+  const place = (
+    gaps: readonly { ring: string; angle: { value: string; unit: string }; faces?: 'crown' | 'skirt' }[],
+  ) =>
     walk.measurer.post<{ rings: { name: string; faults: string[] }[] }>(`/jobs/${job.jobId}/ring-placements`, {
       gaps,
-      marksUp: true,
     });
-  const asSheet = rings.map(({ ring, makersAngle }) => ({ ring, angle: makersAngle }));
+  const asSheet = rings.flatMap(({ ring, aim, faces }) =>
+    aim === null ? [] : [{ ring, angle: aim.angle, ...(faces === 'either' ? {} : { faces }) }],
+  );
   const [first, second, ...others] = asSheet;
   if (first !== undefined && second !== undefined) {
     const tried = await place([first, { ...second, angle: first.angle }, ...others]);

@@ -46,21 +46,25 @@ export type ShimAnswer = z.infer<typeof ShimAnswer>;
 export const PlaceRings = z
   .strictObject({
     gaps: z
-      .array(z.strictObject({ ring: z.string().min(1).max(40), angle: Quantity }))
+      .array(
+        z.strictObject({
+          ring: z.string().min(1).max(40),
+          angle: Quantity,
+          /** Where its marked face was seen to look; left out: it has no way to face, or nobody looked. */
+          faces: z.enum(['crown', 'skirt']).optional(),
+        }),
+      )
       .min(1)
       .max(20),
-    /** The marks face the crown. */
-    marksUp: z.boolean(),
   })
   .meta({
     id: 'PlaceRings',
     examples: [
       {
         gaps: [
-          { ring: 'top', angle: { value: '20', unit: 'deg' } },
-          { ring: 'second', angle: { value: '200', unit: 'deg' } },
+          { ring: 'top', angle: { value: '20', unit: 'deg' }, faces: 'crown' },
+          { ring: 'second', angle: { value: '200', unit: 'deg' }, faces: 'crown' },
         ],
-        marksUp: true,
       },
     ],
   });
@@ -70,8 +74,18 @@ export const RingStanding = z
   .strictObject({
     ring: z.string(),
     name: z.string(),
-    makersAngle: Quantity,
+    part: z.enum(['compression', 'spacer', 'rail']),
+    /** Where a pin in the groove holds its gap; null: it turns freely. */
+    pin: Quantity.nullable(),
+    /** What is marked on its face; empty: the sheet names nothing. */
+    mark: z.string(),
+    /** Where its marked face has to look. */
+    faces: z.enum(['crown', 'skirt', 'either']),
+    /** Where its gap is to go, and who says so; null: the rule of thumb finds no clear place. */
+    aim: z.strictObject({ angle: Quantity, by: z.enum(['pin', 'maker', 'rule']) }).nullable(),
     angle: Quantity.nullable(),
+    /** Where its marked face was seen to look; null: not looked at. */
+    seenFacing: z.enum(['crown', 'skirt']).nullable(),
     faults: z.array(z.string()),
   })
   .meta({ id: 'RingStanding' });
@@ -207,8 +221,10 @@ export const AssemblyPage = z
     rings: z.array(RingStanding),
     zones: z.array(z.strictObject({ from: Quantity, to: Quantity, reason: z.string() })),
     leastSeparation: Quantity.nullable(),
+    /** Least angle of an oil rail’s gap from any other; null: as of the others. */
+    railOffset: Quantity.nullable(),
     ringsPlaced: z
-      .strictObject({ id: Id, by: Named, at: Instant, marksUp: z.boolean(), signedBy: Named.nullable() })
+      .strictObject({ id: Id, by: Named, at: Instant, marksWell: z.boolean(), signedBy: Named.nullable() })
       .nullable(),
     ringsRequired: z.boolean(),
     sets: z.array(FastenerSetStanding),

@@ -142,8 +142,17 @@ export const BuildSheet = z
         wrenches: z.array(z.string()),
       }),
     ),
-    ringsPlaced: z.strictObject({ by: z.string(), marksUp: z.boolean(), signedBy: z.string().nullable() }).nullable(),
-    rings: z.array(z.strictObject({ name: z.string(), angle: z.string().nullable(), faults: z.array(z.string()) })),
+    ringsPlaced: z.strictObject({ by: z.string(), marksWell: z.boolean(), signedBy: z.string().nullable() }).nullable(),
+    rings: z.array(
+      z.strictObject({
+        name: z.string(),
+        angle: z.string().nullable(),
+        /** What is marked on its face, and where that was seen to look; null: not looked at. */
+        mark: z.string(),
+        faces: z.enum(['crown', 'skirt', 'either']).nullable(),
+        faults: z.array(z.string()),
+      }),
+    ),
     shims: z.array(z.strictObject({ valve: z.string(), thickness: z.string(), from: z.string() })),
     /** What was reckoned and kept, as it stands. */
     /** Photos that somebody chose for it, the oldest first. */

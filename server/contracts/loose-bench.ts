@@ -197,6 +197,9 @@ export const LooseRingClock = z
           part: z.enum(['compression', 'spacer', 'rail']).optional(),
           /** Where a pin in the groove holds the gap (two-stroke): it isn’t turned. */
           pin: Quantity.optional(),
+          /** Where its mark has to face, and where it was seen to; left out: not judged. */
+          faces: z.enum(['crown', 'skirt', 'either']).optional(),
+          seenFacing: z.enum(['crown', 'skirt']).optional(),
         }),
       )
       .min(1)

@@ -167,7 +167,19 @@ export const sheetExample: SheetDocument = {
     },
   ],
   ringSeparation: { value: '90', unit: 'deg' },
-  rings: [{ code: 'top', name: 'Top ring', angle: { value: '120', unit: 'deg' } }],
+  railOffset: { value: '30', unit: 'deg' },
+  rings: [
+    {
+      code: 'top',
+      name: 'Top ring',
+      angle: { value: '120', unit: 'deg' },
+      part: 'compression',
+      pin: null,
+      mark: 'A',
+      faces: 'crown',
+    },
+    { code: 'rail', name: 'Oil rail', angle: null, part: 'rail', pin: null, mark: '', faces: 'either' },
+  ],
   ringZones: [{ from: { value: '265', unit: 'deg' }, to: { value: '285', unit: 'deg' }, reason: 'over the pin' }],
   valves: [
     {

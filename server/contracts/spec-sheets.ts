@@ -93,6 +93,17 @@ const valve = z.strictObject({
   screwPitch: printed.nullable(),
 });
 
+const ring = z.strictObject({
+  code: code(40),
+  name: words(80),
+  /** Null: by its pin, or by the rule of thumb. */
+  angle: printed.nullable(),
+  part: z.enum(['compression', 'spacer', 'rail']).optional(),
+  pin: printed.nullable().optional(),
+  mark: words(20).optional(),
+  faces: z.enum(['crown', 'skirt', 'either']).optional(),
+});
+
 /** A whole spec sheet as it is written down: docs/spec-sheets.md tells the shape. */
 export const SpecSheetDocument = z
   .strictObject({
@@ -104,7 +115,9 @@ export const SpecSheetDocument = z
     dimensions: z.array(dimension).max(500),
     fasteners: z.array(fasteners).max(60),
     ringSeparation: printed.nullable(),
-    rings: z.array(z.strictObject({ code: code(40), name: words(80), angle: printed })).max(20),
+    /** Least angle of an oil rail’s gap from any other. */
+    railOffset: printed.nullable().optional(),
+    rings: z.array(ring).max(20),
     ringZones: z.array(z.strictObject({ from: printed, to: printed, reason: words(200) })).max(20),
     valves: z.array(valve).max(20),
     proofs: z

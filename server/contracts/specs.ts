@@ -148,7 +148,18 @@ export const SpecSheet = z
     dimensions: z.array(SheetDimension),
     fasteners: z.array(SheetFasteners),
     ringSeparation: Quantity.nullable(),
-    rings: z.array(z.strictObject({ code: z.string(), name: z.string(), angle: Quantity })),
+    railOffset: Quantity.nullable(),
+    rings: z.array(
+      z.strictObject({
+        code: z.string(),
+        name: z.string(),
+        angle: Quantity.nullable(),
+        part: z.string(),
+        pin: Quantity.nullable(),
+        mark: z.string(),
+        faces: z.string(),
+      }),
+    ),
     ringZones: z.array(z.strictObject({ from: Quantity, to: Quantity, reason: z.string() })),
     valves: z.array(SheetValve),
     proofs: z.array(

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { newId } from '#platform/act.ts';
 import { insertAssemblySheet, insertShims } from '../support/assembly-sheet.ts';
 import { openShop, type Shop } from '../support/shop.ts';
 
@@ -72,8 +73,7 @@ describe('shims', () => {
 describe('rings', () => {
   const place = (gaps: readonly (readonly [string, string])[]) =>
     shop.as.technician.post(`/api/jobs/${jobId}/ring-placements`, {
-      gaps: gaps.map(([ring, angle]) => ({ ring, angle: degrees(angle) })),
-      marksUp: true,
+      gaps: gaps.map(([ring, angle]) => ({ ring, angle: degrees(angle), faces: 'crown' })),
     });
 
   test('a gap over the pin, or too near another, is told ring by ring', async () => {
@@ -99,12 +99,72 @@ describe('rings', () => {
     expect(body.rings.every(({ faults }: { faults: string[] }) => faults.length === 0)).toBe(true);
   });
 
+  test('a mark that faces the wrong way, or that nobody looked at, is told and kept against the engine', async () => {
+    const { body } = await shop.as.technician.post(`/api/jobs/${jobId}/ring-placements`, {
+      gaps: [
+        { ring: '1', angle: degrees('20'), faces: 'skirt' },
+        { ring: '2', angle: degrees('200') },
+        { ring: 'S', angle: degrees('120') },
+      ],
+    });
+    expect(body.rings.map(({ faults }: { faults: string[] }) => faults)).toEqual([
+      ['its mark has to face the crown: turn the ring over'],
+      ['nobody looked whether its mark faces the crown'],
+      [],
+    ]);
+    const page = (await shop.as.technician.get(`/api/jobs/${jobId}/assembly`)).body;
+    expect(page.ringsPlaced.marksWell).toBe(false);
+    expect(page.rings[0]).toMatchObject({ mark: 'R', faces: 'crown', seenFacing: 'skirt' });
+    const sheet = (await shop.as.writer.get(`/api/jobs/${jobId}/sheet`)).body;
+    expect(sheet.rings.map(({ faces }: { faces: string | null }) => faces)).toEqual(['skirt', null, 'either']);
+  });
+
   test('an angle past the turn and an unknown ring are refused', async () => {
     expect(await place([['1', '400']])).toMatchObject({
       status: 422,
       body: { errors: [{ pointer: '/gaps/0/angle' }] },
     });
     expect((await place([['9', '10']])).status).toBe(404);
+  });
+});
+
+describe('rings of a sheet without the maker’s angles', () => {
+  test('are aimed by pin and by rule of thumb, clear of the zones, and judged by the least separation', async () => {
+    const [familyId, revisionId] = [newId(), newId()];
+    await shop.sql`
+      insert into family (id, code, name, cycle, cooling, bore_nm, stroke_nm)
+      values (${familyId}, 'H200', 'Halden 200', 'two-stroke', 'air', 66400000, 57700000)`;
+    await shop.sql`
+      insert into spec_revision (id, family_id, number, figures_invented, ring_separation_udeg)
+      values (${revisionId}, ${familyId}, 1, true, 60000000)`;
+    await shop.sql`
+      insert into spec_ring (id, revision_id, code, name, ordinal, pin_udeg, part, faces)
+      values (${newId()}, ${revisionId}, '1', 'top ring', 1, 20000000, 'compression', 'crown'),
+             (${newId()}, ${revisionId}, '2', 'second ring', 2, null, 'compression', 'crown'),
+             (${newId()}, ${revisionId}, 'S', 'spacer', 3, null, 'spacer', 'either')`;
+    await shop.sql`
+      update spec_revision set published_at = clock_timestamp(), published_by_id = ${shop.people.lead} where id = ${revisionId}`;
+    const { body: job } = await shop.as.writer.post('/api/jobs', {
+      engine: { serial: 'H388-0131', familyId },
+      owner: { name: 'Ingrid Falk', contact: '' },
+      hours: '80',
+      complaint: 'Smokes',
+      bayId: shop.bays.rack,
+    });
+    const { rings } = (await shop.as.technician.get(`/api/jobs/${job.id}/assembly`)).body;
+    expect(rings.map(({ aim }: { aim: unknown }) => aim)).toEqual([
+      { angle: degrees('20'), by: 'pin' },
+      { angle: degrees('200'), by: 'rule' },
+      { angle: degrees('110'), by: 'rule' },
+    ]);
+    const { body } = await shop.as.technician.post(`/api/jobs/${job.id}/ring-placements`, {
+      gaps: [
+        { ring: '1', angle: degrees('25'), faces: 'crown' },
+        { ring: '2', angle: degrees('200'), faces: 'crown' },
+        { ring: 'S', angle: degrees('110') },
+      ],
+    });
+    expect(body.rings[0].faults).toEqual(["a pin holds its gap at 20°: it isn't turned"]);
   });
 });
 

@@ -235,11 +235,10 @@ describe('ring gaps', () => {
   const place = async (jobId: string, second: string) =>
     shop.as.technician.post(`/api/jobs/${jobId}/ring-placements`, {
       gaps: [
-        { ring: '1', angle: degrees('20') },
-        { ring: '2', angle: degrees(second) },
+        { ring: '1', angle: degrees('20'), faces: 'crown' },
+        { ring: '2', angle: degrees(second), faces: 'crown' },
         { ring: 'S', angle: degrees('120') },
       ],
-      marksUp: true,
     });
   const placed = async (jobId: string) =>
     (await shop.as.technician.get(`/api/jobs/${jobId}/assembly`)).body.ringsPlaced;
@@ -258,7 +257,7 @@ describe('ring gaps', () => {
     expect((await shop.as.lead.post(`/api/ring-placements/${id}/sign-off`)).status).toBe(409);
     expect((await placed(jobId)).signedBy.name).toBe('Oskar Pell');
     const { body } = await shop.as.writer.get(`/api/jobs/${jobId}/sheet`);
-    expect(body.ringsPlaced).toMatchObject({ by: 'Nadia Quill', marksUp: true, signedBy: 'Oskar Pell' });
+    expect(body.ringsPlaced).toMatchObject({ by: 'Nadia Quill', marksWell: true, signedBy: 'Oskar Pell' });
     await place(jobId, '210');
     expect((await placed(jobId)).signedBy).toBeNull();
   });

@@ -129,9 +129,9 @@ test('rings: once the cylinder was off, each is to be placed by the rule, marks 
   const fitted = await of.off('cylinder');
   await fitted();
   await checkAll(shop.as.colleague, of.openingId);
-  const place = (gaps: readonly string[], faults: readonly object[], marksUp = true) => shop.sql`
-    insert into ring_placement (id, job_id, gaps, faults, marks_up, placed_by_id)
-    values (${newId()}, ${of.jobId}, ${shop.sql.json(gaps.map((ring) => ({ ring, angle: 0 })))}, ${shop.sql.json(faults as never)}, ${marksUp}, ${shop.people.technician})`;
+  const place = (gaps: readonly string[], faults: readonly object[], marksWell = true) => shop.sql`
+    insert into ring_placement (id, job_id, gaps, faults, marks_well, placed_by_id)
+    values (${newId()}, ${of.jobId}, ${shop.sql.json(gaps.map((ring) => ({ ring, angle: 0 })))}, ${shop.sql.json(faults as never)}, ${marksWell}, ${shop.people.technician})`;
   expect(await of.reasons()).toEqual(['Ring, top: its gap is not placed.', 'Ring, second: its gap is not placed.']);
   await place(['top'], []);
   expect(await of.reasons()).toEqual(['Ring, second: its gap is not placed.']);

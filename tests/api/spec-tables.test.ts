@@ -137,8 +137,10 @@ describe('a table of a sheet', () => {
     const { url, tag } = await drafted();
     const text = [
       'table,rings',
-      'ring,name,angle',
-      'second,Second ring,300',
+      'ring,name,angle,part,pin,mark',
+      'second,Second ring,300,,,B',
+      'pegged,On its pin,,,210,',
+      'rail,Oil rail,,rail,,',
       'table,ring zones',
       'from,to,reason',
       'table,sheet',
@@ -154,7 +156,27 @@ describe('a table of a sheet', () => {
       ...example,
       note: 'Rings from bulletin 9',
       ringSeparation: { value: '120', unit: 'deg' },
-      rings: [{ code: 'second', name: 'Second ring', angle: { value: '300', unit: 'deg' } }],
+      rings: [
+        {
+          code: 'second',
+          name: 'Second ring',
+          angle: { value: '300', unit: 'deg' },
+          part: 'compression',
+          pin: null,
+          mark: 'B',
+          faces: 'crown',
+        },
+        {
+          code: 'pegged',
+          name: 'On its pin',
+          angle: null,
+          part: 'compression',
+          pin: { value: '210', unit: 'deg' },
+          mark: '',
+          faces: 'crown',
+        },
+        { code: 'rail', name: 'Oil rail', angle: null, part: 'rail', pin: null, mark: '', faces: 'either' },
+      ],
       ringZones: [],
       fasteners: example.fasteners.map((set) => ({
         ...set,

@@ -147,6 +147,19 @@ const valve = fc.record({
 });
 
 /** Any sheet that can be written down, sensible or not; every size class has a figure. */
+/** Held by a pin, placed by the maker, or neither; never both. */
+const ring = fc
+  .record({
+    code: code(40),
+    name: text(80),
+    angle: orNull(angle),
+    part: fc.constantFrom('compression', 'spacer', 'rail'),
+    pin: orNull(angle),
+    mark: text(20),
+    faces: fc.constantFrom('crown', 'skirt', 'either'),
+  })
+  .map((one) => (one.pin === null ? one : { ...one, angle: null }));
+
 export const anySheet: fc.Arbitrary<SheetDocument> = fc.record({
   shape: fc.constant(1 as const),
   family: fc.constant(emptySheet.family),
@@ -156,7 +169,8 @@ export const anySheet: fc.Arbitrary<SheetDocument> = fc.record({
   dimensions: uniquely(dimension, 4),
   fasteners: uniquely(fasteners, 3),
   ringSeparation: orNull(angle),
-  rings: uniquely(fc.record({ code: code(40), name: text(80), angle }), 4),
+  railOffset: orNull(angle),
+  rings: uniquely(ring, 4),
   ringZones: fc.uniqueArray(fc.record({ from: angle, to: angle, reason: text(200) }), {
     selector: ({ from, to }) => `${from.value} ${to.value}`,
     maxLength: 3,

@@ -42,16 +42,17 @@ export async function insertAssemblySheet(
               ${pitch === undefined ? 'shim on bucket' : 'screw'}, ${pitch === undefined ? 7.48 * mm : null},
               ${pitch === undefined ? 1.2 * mm : null}, ${pitch === undefined ? 3.5 * mm : null}, ${pitch === undefined ? null : pitch * mm})`;
   }
-  for (const [index, [code, name, angle]] of (
+  for (const [index, [code, name, angle, part, mark]] of (
     [
-      ['1', 'top ring', 20],
-      ['2', 'second ring', 200],
-      ['S', 'spacer', 120],
+      ['1', 'top ring', 20, 'compression', 'R'],
+      ['2', 'second ring', 200, 'compression', ''],
+      ['S', 'spacer', 120, 'spacer', ''],
     ] as const
   ).entries()) {
     await sql`
-      insert into spec_ring (id, revision_id, code, name, ordinal, angle_udeg)
-      values (${newId()}, ${revisionId}, ${code}, ${name}, ${index + 1}, ${angle * mm})`;
+      insert into spec_ring (id, revision_id, code, name, ordinal, angle_udeg, part, mark, faces)
+      values (${newId()}, ${revisionId}, ${code}, ${name}, ${index + 1}, ${angle * mm}, ${part}, ${mark},
+              ${part === 'spacer' ? 'either' : 'crown'})`;
   }
   await sql`
     insert into spec_ring_zone (id, revision_id, from_udeg, to_udeg, reason) values (${newId()}, ${revisionId}, ${80 * mm}, ${100 * mm}, 'the pin')`;

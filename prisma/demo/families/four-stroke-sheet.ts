@@ -3,6 +3,7 @@ import {
   type PlaceFigures,
   type ProofFigures,
   place,
+  type RingFigures,
   type SheetFigures,
   type ValveFigures,
 } from '../spec-sheet.ts';
@@ -133,11 +134,12 @@ const proofs: readonly ProofFigures[] = [
   },
 ];
 
-const rings = [
-  { code: 'ring-top', name: 'Top ring', degrees: 45 },
-  { code: 'ring-second', name: 'Second ring', degrees: 225 },
-  { code: 'ring-oil-upper', name: 'Upper oil rail', degrees: 135 },
-  { code: 'ring-oil-lower', name: 'Lower oil rail', degrees: 315 },
+/** The makers of these engines place the two compression rings; the rails go by the rule of thumb. */
+const rings: readonly RingFigures[] = [
+  { code: 'ring-top', name: 'Top ring', degrees: 45, mark: 'A' },
+  { code: 'ring-second', name: 'Second ring', degrees: 225, mark: 'B' },
+  { code: 'ring-oil-upper', name: 'Upper oil rail', part: 'rail' },
+  { code: 'ring-oil-lower', name: 'Lower oil rail', part: 'rail' },
 ];
 const ringZones = [
   { from: 350, to: 10, reason: 'thrust side, front' },
@@ -170,6 +172,7 @@ export function fourStrokeSheet(of: FourStrokeSheet): SheetFigures {
   return {
     note: of.note,
     ringSeparationDegrees: 80,
+    railOffsetDegrees: 40,
     places: places(of.cylinder),
     dimensions: fourStrokeDimensions(of.figures),
     fasteners: fasteners(of.headBolt),

@@ -302,8 +302,8 @@ const sheet: SheetFigures = {
     },
   ],
   rings: [
-    { code: 'ring-top', name: 'Top ring', degrees: 150 },
-    { code: 'ring-second', name: 'Second ring', degrees: 210 },
+    { code: 'ring-top', name: 'Top ring', pinDegrees: 150, mark: 'A' },
+    { code: 'ring-second', name: 'Second ring', pinDegrees: 210, mark: 'A' },
   ],
   ringZones: [
     { from: 325, to: 35, reason: 'exhaust port' },

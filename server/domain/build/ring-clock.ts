@@ -4,6 +4,12 @@ const fullTurn = 360_000_000;
 
 export type RingPart = 'compression' | 'spacer' | 'rail';
 
+/** Where a ring's marked face looks; either: it may be fitted both ways. */
+export type RingFaces = 'crown' | 'skirt' | 'either';
+
+/** Where a sheet that says nothing of it wants the mark: of compression rings at the crown; rails and spacers have none. Common practice, no source. */
+export const usualFaces = (part: RingPart): RingFaces => (part === 'compression' ? 'crown' : 'either');
+
 /** A ring on the piston, from the top; its gap's angle by the maker (µ°), null when the sheet leaves it open. */
 export interface Ring {
   readonly code: string;
@@ -13,6 +19,8 @@ export interface Ring {
   readonly part?: RingPart | undefined;
   /** Where a pin in the groove holds its gap, as in two-strokes; null or left out: it turns freely. */
   readonly pin?: MicroDegrees | null | undefined;
+  /** Left out: its mark is not judged. */
+  readonly faces?: RingFaces | undefined;
 }
 
 /** An arc in which no gap may stand (over the pin, on the thrust side), clockwise `from` → `to`, both included. */
@@ -38,6 +46,8 @@ export interface RingClock {
 export interface PlacedGap {
   readonly ring: string;
   readonly angle: MicroDegrees;
+  /** Where its mark was seen to look; left out: nobody looked. */
+  readonly faces?: 'crown' | 'skirt' | undefined;
 }
 
 export type RingFault =
@@ -50,6 +60,8 @@ export type RingFault =
       readonly least: MicroDegrees;
     }
   | { readonly kind: 'off-its-pin'; readonly pin: MicroDegrees }
+  | { readonly kind: 'mark-not-seen'; readonly faces: 'crown' | 'skirt' }
+  | { readonly kind: 'mark-wrong-way'; readonly faces: 'crown' | 'skirt' }
   | { readonly kind: 'in-forbidden-zone'; readonly zone: ForbiddenZone }
   | { readonly kind: 'away-from-makers-angle'; readonly makersAngle: MicroDegrees; readonly by: MicroDegrees };
 
@@ -79,12 +91,15 @@ export function leastBetween(clock: RingClock, one: Ring, other: Ring): MicroDeg
 
 /**
  * Ring by ring, in the order of the clock, whether its gap stands well, and every reason why not. Both of two gaps too
- * close together are told. A ring on a pin is judged by its pin and its neighbours, not by zones. Of two placements of one ring the later counts; rings the clock doesn't know are left out.
+ * close together are told. A ring on a pin is judged by its pin and its neighbours, not by zones. A ring whose mark has a
+ * way to face is judged by where it was seen to face. Of two placements of one ring the later counts; rings the clock
+ * doesn't know are left out.
  */
 export function placeRings(clock: RingClock, chosen: readonly PlacedGap[]): readonly RingPlacement[] {
   const angles = new Map(chosen.map(({ ring, angle }) => [ring, angle]));
+  const seen = new Map(chosen.map(({ ring, faces }) => [ring, faces]));
   return clock.rings.map((ring): RingPlacement => {
-    const faults = faultsOf(clock, ring, angles);
+    const faults = [...faultsOf(clock, ring, angles), ...markFaults(ring, angles.has(ring.code), seen.get(ring.code))];
     return faults.length === 0 ? { ring: ring.code, ok: true } : { ring: ring.code, ok: false, faults };
   });
 }
@@ -101,6 +116,11 @@ function faultsOf(clock: RingClock, ring: Ring, angles: ReadonlyMap<string, Micr
       .map((zone) => ({ kind: 'in-forbidden-zone' as const, zone })),
     ...awayFromMakersAngle(clock, ring, angle),
   ];
+}
+
+function markFaults({ faces }: Ring, placed: boolean, seen: 'crown' | 'skirt' | undefined): readonly RingFault[] {
+  if (!placed || faces === undefined || faces === 'either' || seen === faces) return [];
+  return [{ kind: seen === undefined ? 'mark-not-seen' : 'mark-wrong-way', faces }];
 }
 
 function offItsPin({ pin }: Ring, angle: MicroDegrees): readonly RingFault[] {

@@ -1,3 +1,4 @@
+import { usualFaces } from '#domain/build/ring-clock.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
 import type { QuantityKind } from '#domain/units/quantity.ts';
 import { findUnitCode, unitOf } from '#domain/units/unit-table.ts';
@@ -169,11 +170,21 @@ function saidBy(document: SheetDocument): ReadonlyMap<string, Said> {
     fact(sheet, 'note', document.note),
     fact(sheet, 'figures invented', whetherOr(document.figuresInvented)),
     fact(sheet, 'ring separation', printedOrNot(document.ringSeparation)),
+    fact(sheet, 'rail offset', printedOrNot(document.railOffset ?? null)),
     ...document.places.flatMap(placeSaid),
     ...document.dimensions.flatMap(dimensionSaid),
     ...document.fasteners.flatMap(fastenersSaid),
-    ...document.rings.flatMap(({ code, name, angle }) =>
-      facts({ part: 'ring', code, name }, { angle: printed(angle) }),
+    ...document.rings.flatMap(({ code, name, angle, part, pin, mark, faces }) =>
+      facts(
+        { part: 'ring', code, name },
+        {
+          angle: printedOrNot(angle),
+          part: part ?? 'compression',
+          pin: printedOrNot(pin ?? null),
+          mark: mark ?? '',
+          faces: faces ?? usualFaces(part ?? 'compression'),
+        },
+      ),
     ),
     ...document.ringZones.map(({ from, to, reason }) =>
       fact({ part: 'ring zone', code: `${printed(from)} to ${printed(to)}`, name: '' }, '', reason),

@@ -1,6 +1,7 @@
+import { usualFaces } from '#domain/build/ring-clock.ts';
 import type { QuantityKind } from '#domain/units/quantity.ts';
-import type { CheckedFasteners, CheckedSheet, CheckedValve } from './checked.ts';
-import type { Printed, PrintedFasteners, PrintedValve, SheetDocument } from './document.ts';
+import type { CheckedFasteners, CheckedRing, CheckedSheet, CheckedValve } from './checked.ts';
+import type { Printed, PrintedFasteners, PrintedRing, PrintedValve, SheetDocument } from './document.ts';
 import { type Faults, readPrinted, tellTwice } from './faults.ts';
 
 type At = { readonly faults: Faults; readonly pointer: string };
@@ -102,6 +103,19 @@ function checkValve(valve: PrintedValve, dimensions: readonly Lash[], at: At): C
   };
 }
 
+function checkRing(ring: PrintedRing, at: At): CheckedRing {
+  const { code, name, angle, pin, part = 'compression', mark = '' } = ring;
+  const faces = ring.faces ?? usualFaces(part);
+  const onClock = (printed: Printed | null | undefined, where: string) =>
+    printed === null || printed === undefined
+      ? null
+      : within(printed, { kind: 'angle', range: onTheClock }, { faults: at.faults, pointer: `${at.pointer}/${where}` });
+  const checked = { angleUdeg: onClock(angle, 'angle'), pinUdeg: onClock(pin, 'pin') };
+  if (checked.angleUdeg !== null && checked.pinUdeg !== null)
+    at.faults.add(`${at.pointer}/angle`, 'A pin holds this ring: leave the angle empty, or take the pin out.');
+  return { code, name, part, mark: mark.trim(), faces, ...checked };
+}
+
 const tellCodes = (list: 'fasteners' | 'rings' | 'valves' | 'proofs', document: SheetDocument, faults: Faults): void =>
   tellTwice(
     document[list].map(({ code }) => code),
@@ -122,11 +136,11 @@ export function checkAssembly(document: SheetDocument, faults: Faults): Omit<Che
     fasteners: document.fasteners.map((set, index) => checkFasteners(set, { faults, pointer: `/fasteners/${index}` })),
     ringSeparationUdeg:
       document.ringSeparation === null ? null : angle(document.ringSeparation, apart, '/ringSeparation'),
-    rings: document.rings.map(({ code, name, angle: printed }, index) => ({
-      code,
-      name,
-      angleUdeg: angle(printed, onTheClock, `/rings/${index}/angle`),
-    })),
+    railOffsetUdeg:
+      document.railOffset === null || document.railOffset === undefined
+        ? null
+        : angle(document.railOffset, apart, '/railOffset'),
+    rings: document.rings.map((ring, index) => checkRing(ring, { faults, pointer: `/rings/${index}` })),
     ringZones: document.ringZones.map(({ from, to, reason }, index) => ({
       fromUdeg: angle(from, onTheClock, `/ringZones/${index}/from`),
       toUdeg: angle(to, onTheClock, `/ringZones/${index}/to`),

@@ -1,3 +1,4 @@
+import type { RingFaces, RingPart } from '#domain/build/ring-clock.ts';
 import type { PrintedDimension, PrintedFasteners, PrintedPlace, PrintedValve } from './document.ts';
 
 /** Whole base units of the dimension's kind; null: no bound. */
@@ -48,13 +49,24 @@ export type CheckedValve = Pick<PrintedValve, 'code' | 'name' | 'side' | 'dimens
   readonly screwPitchNm: number | null;
 };
 
+export type CheckedRing = {
+  readonly code: string;
+  readonly name: string;
+  readonly angleUdeg: number | null;
+  readonly part: RingPart;
+  readonly pinUdeg: number | null;
+  readonly mark: string;
+  readonly faces: RingFaces;
+};
+
 /** A spec sheet without fault, every figure in whole base units. */
 export type CheckedSheet = {
   readonly places: readonly CheckedPlace[];
   readonly dimensions: readonly CheckedDimension[];
   readonly fasteners: readonly CheckedFasteners[];
   readonly ringSeparationUdeg: number | null;
-  readonly rings: readonly { readonly code: string; readonly name: string; readonly angleUdeg: number }[];
+  readonly railOffsetUdeg: number | null;
+  readonly rings: readonly CheckedRing[];
   readonly ringZones: readonly { readonly fromUdeg: number; readonly toUdeg: number; readonly reason: string }[];
   readonly valves: readonly CheckedValve[];
 };

@@ -1,3 +1,4 @@
+import type { RingFaces, RingPart } from '#domain/build/ring-clock.ts';
 import type { BoreRule, DecisionRule, MethodType } from '#domain/metrology/dimension.ts';
 import type { QuantityKind } from '#domain/units/quantity.ts';
 
@@ -102,6 +103,21 @@ export type PrintedValve = {
   readonly screwPitch: Printed | null;
 };
 
+export type PrintedRing = {
+  readonly code: string;
+  readonly name: string;
+  /** Where the maker wants its gap; null: a pin or the rule of thumb says where. */
+  readonly angle: Printed | null;
+  /** Left out: a compression ring. */
+  readonly part?: RingPart | undefined;
+  /** Where a pin in the groove holds its gap (two-stroke). */
+  readonly pin?: Printed | null | undefined;
+  /** What is marked on its face; left out: nothing named. */
+  readonly mark?: string | undefined;
+  /** Where its marked face looks; left out: to the crown, of rails and spacers either way. */
+  readonly faces?: RingFaces | undefined;
+};
+
 /** A spec sheet as it is written down: every figure in the digits and the unit of its source. */
 export type SheetDocument = {
   readonly shape: typeof documentShape;
@@ -112,7 +128,9 @@ export type SheetDocument = {
   readonly dimensions: readonly PrintedDimension[];
   readonly fasteners: readonly PrintedFasteners[];
   readonly ringSeparation: Printed | null;
-  readonly rings: readonly { readonly code: string; readonly name: string; readonly angle: Printed }[];
+  /** Least angle of an oil rail's gap from any other; left out or null: as of the others. */
+  readonly railOffset?: Printed | null | undefined;
+  readonly rings: readonly PrintedRing[];
   readonly ringZones: readonly { readonly from: Printed; readonly to: Printed; readonly reason: string }[];
   readonly valves: readonly PrintedValve[];
   readonly proofs: readonly {

@@ -13,13 +13,11 @@ export async function findJob(sql: Sql, jobId: string) {
       revisionId: string;
       openingId: string | null;
       openedAt: string | null;
-      separation: number | null;
     }[]
   >`
     select j.id as "jobId", j.number, j.engine_id as "engineId", e.serial, f.name as family, j.revision_id as "revisionId",
-           o.id as "openingId", o.opened_at as "openedAt", r.ring_separation_udeg as separation
+           o.id as "openingId", o.opened_at as "openedAt"
     from job j join engine e on e.id = j.engine_id join family f on f.id = e.family_id
-    join spec_revision r on r.id = j.revision_id
     left join lateral (select o.id, o.opened_at from opening o where o.job_id = j.id order by o.closed_at is null desc, o.opened_at desc limit 1) o on true
     where j.id = ${jobId}`;
   return job;
@@ -251,66 +249,4 @@ export async function insertChoice(sql: Sql, choice: NewChoice): Promise<string>
             ${choice.wantedLow}, ${choice.wantedHigh}, ${choice.chosen}, ${choice.thenLow}, ${choice.thenHigh},
             ${choice.lotId}, ${choice.words}, ${choice.guaranteed}, ${choice.byId})`;
   return id;
-}
-
-export async function findRings(sql: Sql, revisionId: string) {
-  const [rings, zones] = [
-    await sql<{ code: string; name: string; angle: number }[]>`
-      select code, name, angle_udeg as angle from spec_ring where revision_id = ${revisionId} order by ordinal`,
-    await sql<{ from: number; to: number; reason: string }[]>`
-      select from_udeg as "from", to_udeg as "to", reason from spec_ring_zone where revision_id = ${revisionId} order by from_udeg`,
-  ];
-  return { rings, zones };
-}
-
-export interface PlacementRow {
-  readonly id: string;
-  readonly gaps: readonly { readonly ring: string; readonly angle: number }[];
-  readonly marksUp: boolean;
-  readonly byId: string;
-  readonly by: string;
-  readonly at: string;
-  readonly signedById: string | null;
-  readonly signedBy: string | null;
-}
-
-/** The last placement made since the opening began; an earlier one was for rings that have been out since. */
-export async function findPlacement(sql: Sql, jobId: string, since: string | null): Promise<PlacementRow | undefined> {
-  const [row] = await sql<PlacementRow[]>`
-    select r.id, r.gaps, r.marks_up as "marksUp", p.id as "byId", p.name as by, r.placed_at as at,
-           w.id as "signedById", w.name as "signedBy"
-    from ring_placement r join person p on p.id = r.placed_by_id
-    left join ring_sign_off s on s.placement_id = r.id left join person w on w.id = s.signed_by_id
-    where r.job_id = ${jobId} and r.placed_at >= coalesce(${since}::timestamptz, '-infinity')
-    order by r.placed_at desc limit 1`;
-  return row;
-}
-
-export async function insertPlacement(
-  sql: Sql,
-  placement: {
-    jobId: string;
-    gaps: readonly { ring: string; angle: number }[];
-    faults: readonly { ring: string; words: string }[];
-    marksUp: boolean;
-    byId: string;
-  },
-): Promise<void> {
-  await sql`
-    insert into ring_placement (id, job_id, gaps, faults, marks_up, placed_by_id)
-    values (${newId()}, ${placement.jobId}, ${sql.json(placement.gaps as never)}, ${sql.json(placement.faults as never)},
-            ${placement.marksUp}, ${placement.byId})`;
-}
-
-export async function findPlacementToSign(sql: Sql, id: string) {
-  const [row] = await sql<{ jobId: string; byId: string; well: boolean; signed: boolean; newest: boolean }[]>`
-    select r.job_id as "jobId", r.placed_by_id as "byId", r.marks_up and jsonb_array_length(r.faults) = 0 as well,
-           exists (select from ring_sign_off s where s.placement_id = r.id) as signed,
-           not exists (select from ring_placement n where n.job_id = r.job_id and n.placed_at > r.placed_at) as newest
-    from ring_placement r where r.id = ${id}`;
-  return row;
-}
-
-export async function insertRingSignOff(sql: Sql, of: { placementId: string; byId: string }): Promise<void> {
-  await sql`insert into ring_sign_off (placement_id, signed_by_id) values (${of.placementId}, ${of.byId})`;
 }

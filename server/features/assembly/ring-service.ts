@@ -1,64 +1,17 @@
 import type { PlaceRings, RingStanding } from '#contracts/assembly.ts';
-import { rounded } from '#contracts/figures.ts';
-import { placeRings, type RingClock } from '#domain/build/ring-clock.ts';
+import type { PlacedGap, RingClock } from '#domain/build/ring-clock.ts';
 import { microDegrees } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { baseOf } from '#platform/keyed-quantity.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import {
-  findJob,
-  findPlacement,
-  findPlacementToSign,
-  findRings,
-  insertPlacement,
-  insertRingSignOff,
-} from './queries.ts';
-import { ringFaults } from './words.ts';
+import { findJob } from './queries.ts';
+import { findPlacement, findPlacementToSign, insertPlacement, insertRingSignOff } from './ring-queries.ts';
+import { gapsPlaced, ringSheet, ringStandings } from './ring-sheet.ts';
 
-export interface RingSheet {
-  readonly clock: RingClock;
-  readonly makers: ReadonlyMap<string, number>;
-}
-
-/** The sheet's ring clock. The maker's angles are shown and not judged: a manual's figure is a place to aim at. */
-export async function ringSheet(sql: Sql, revisionId: string, separation: number | null): Promise<RingSheet> {
-  const { rings, zones } = await findRings(sql, revisionId);
-  return {
-    clock: {
-      rings: rings.map(({ code, name, angle }) => ({ code, name, makersAngle: microDegrees(angle) })),
-      zones: zones.map(({ from, to, reason }) => ({ from: microDegrees(from), to: microDegrees(to), reason })),
-      leastSeparation: separation === null ? null : microDegrees(separation),
-      angleTolerance: null,
-    },
-    makers: new Map(rings.map(({ code, angle }) => [code, angle])),
-  };
-}
-
-type Gaps = readonly { readonly ring: string; readonly angle: number }[];
-
-/** Ring by ring how its gap stands; a ring that was not placed says so. */
-export function ringStandings({ clock, makers }: RingSheet, gaps: Gaps): readonly RingStanding[] {
-  const placed = new Map(gaps.map(({ ring, angle }) => [ring, angle]));
-  const placements = placeRings(
-    clock,
-    gaps.map(({ ring, angle }) => ({ ring, angle: microDegrees(angle) })),
-  );
-  return placements.map((placement) => {
-    const angle = placed.get(placement.ring);
-    return {
-      ring: placement.ring,
-      name: clock.rings.find(({ code }) => code === placement.ring)?.name ?? placement.ring,
-      makersAngle: rounded(makers.get(placement.ring) ?? 0, { unit: 'deg', decimals: 0 }),
-      angle: angle === undefined ? null : rounded(angle, { unit: 'deg', decimals: 0 }),
-      faults: ringFaults(placement),
-    };
-  });
-}
-
-function gapsOf(asked: PlaceRings, clock: RingClock): Gaps {
-  return asked.gaps.map(({ ring, angle }, index) => {
+function gapsOf(asked: PlaceRings, clock: RingClock): readonly PlacedGap[] {
+  return asked.gaps.map(({ ring, angle, faces }, index) => {
     const pointer = `/gaps/${index}`;
     if (!clock.rings.some(({ code }) => code === ring)) {
       const known = clock.rings.map(({ code }) => code).join(', ');
@@ -71,7 +24,7 @@ function gapsOf(asked: PlaceRings, clock: RingClock): Gaps {
       const detail = 'An angle is from 0 to below 360°, clockwise from the arrow on the crown.';
       throw new ProblemError('refused', detail, { errors: [{ pointer: `${pointer}/angle`, detail }] });
     }
-    return { ring, angle: base };
+    return { ring, angle: microDegrees(base), faces };
   });
 }
 
@@ -79,7 +32,7 @@ function gapsOf(asked: PlaceRings, clock: RingClock): Gaps {
 export async function recordRings(act: Act, jobId: string, asked: PlaceRings): Promise<readonly RingStanding[]> {
   await openJob(act, jobId);
   const job = found(await findJob(act.sql, jobId), 'such job');
-  const sheet = await ringSheet(act.sql, job.revisionId, job.separation);
+  const sheet = await ringSheet(act.sql, job.revisionId);
   if (sheet.clock.rings.length === 0)
     throw new ProblemError('refused', 'The spec sheet of this engine names no rings.');
   const gaps = gapsOf(asked, sheet.clock);
@@ -87,20 +40,27 @@ export async function recordRings(act: Act, jobId: string, asked: PlaceRings): P
   const faults = standings.flatMap(({ ring, name, faults: each }) =>
     each.map((fault) => ({ ring, words: `${name}: ${fault}` })),
   );
-  await insertPlacement(act.sql, { jobId, gaps, faults, marksUp: asked.marksUp, byId: act.actor.id });
+  const marksWell = standings.every(({ faces, seenFacing }) => faces === 'either' || faces === seenFacing);
+  await insertPlacement(act.sql, {
+    jobId,
+    gaps: gaps.map(({ faces, ...gap }) => ({ ...gap, ...(faces === undefined ? {} : { faces }) })),
+    faults,
+    marksWell,
+    byId: act.actor.id,
+  });
   await act.event('rings.placed', {
     engineId: job.engineId,
     jobId,
     data: {
-      gaps: standings.map(({ name, angle }) => ({ ring: name, angle })),
+      gaps: standings.map(({ name, angle, seenFacing }) => ({ ring: name, angle, faces: seenFacing })),
       faults: faults.map(({ words }) => words),
-      marksUp: asked.marksUp,
+      marksWell,
     },
   });
   return standings;
 }
 
-/** A second person's mark under gaps that stand well, their marks seen facing the crown. */
+/** A second person's mark under gaps that stand well, their marks seen facing as the sheet says. */
 export async function signRings(act: Act, placementId: string): Promise<void> {
   const placement = found(await findPlacementToSign(act.sql, placementId), 'such placement of rings');
   const job = await openJob(act, placement.jobId);
@@ -119,11 +79,8 @@ export async function signRings(act: Act, placementId: string): Promise<void> {
 }
 
 /** How the rings stand now, and who placed them. */
-export async function ringsNow(
-  sql: Sql,
-  job: { jobId: string; revisionId: string; separation: number | null; openedAt: string | null },
-) {
-  const sheet = await ringSheet(sql, job.revisionId, job.separation);
+export async function ringsNow(sql: Sql, job: { jobId: string; revisionId: string; openedAt: string | null }) {
+  const sheet = await ringSheet(sql, job.revisionId);
   const placement = await findPlacement(sql, job.jobId, job.openedAt);
-  return { sheet, placement, standings: ringStandings(sheet, placement?.gaps ?? []) };
+  return { sheet, placement, standings: ringStandings(sheet, gapsPlaced(sheet, placement)) };
 }

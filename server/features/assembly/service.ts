@@ -1,5 +1,6 @@
 import type { AssemblyPage } from '#contracts/assembly.ts';
 import { rounded } from '#contracts/figures.ts';
+import type { MicroDegrees } from '#domain/units/quantity.ts';
 import { assemblyAtTheGate } from '#features/openings/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
@@ -16,6 +17,9 @@ export { inspectFasteners, setLoosened } from './reuse-service.ts';
 export { recordRings, signRings } from './ring-service.ts';
 export { strikePull } from './strike-service.ts';
 export { guardWords, pastUsualWords, pullRefusal, wrenchFault } from './words.ts';
+
+const angleOrNull = (angle: MicroDegrees | null | undefined) =>
+  angle === null || angle === undefined ? null : rounded(angle, { unit: 'deg', decimals: 0 });
 
 /** Everything the assembly bench shows of a job: valves, rings, fastener sets. */
 export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPage> {
@@ -35,7 +39,8 @@ export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPag
       to: rounded(to, { unit: 'deg', decimals: 0 }),
       reason,
     })),
-    leastSeparation: job.separation === null ? null : rounded(job.separation, { unit: 'deg', decimals: 0 }),
+    leastSeparation: angleOrNull(sheet.clock.leastSeparation),
+    railOffset: angleOrNull(sheet.clock.railOffset),
     ringsPlaced:
       placement === undefined
         ? null
@@ -43,7 +48,7 @@ export async function assemblyPage(sql: Sql, jobId: string): Promise<AssemblyPag
             id: placement.id,
             by: { id: placement.byId, name: placement.by },
             at: placement.at,
-            marksUp: placement.marksUp,
+            marksWell: placement.marksWell,
             signedBy:
               placement.signedById === null ? null : { id: placement.signedById, name: placement.signedBy ?? '' },
           },

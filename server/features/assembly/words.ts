@@ -88,6 +88,10 @@ function ringFault(fault: RingFault): string {
       return `only ${degrees(fault.separation)} from ${fault.to}, at least ${degrees(fault.least)} is asked`;
     case 'off-its-pin':
       return `a pin holds its gap at ${degrees(fault.pin)}: it isn't turned`;
+    case 'mark-not-seen':
+      return `nobody looked whether its mark faces the ${fault.faces}`;
+    case 'mark-wrong-way':
+      return `its mark has to face the ${fault.faces}: turn the ring over`;
     case 'in-forbidden-zone':
       return `lies over ${fault.zone.reason} (${degrees(fault.zone.from)} to ${degrees(fault.zone.to)})`;
     case 'away-from-makers-angle':

@@ -123,13 +123,19 @@ export async function buildSheet(
         ? null
         : {
             by: page.ringsPlaced.by.name,
-            marksUp: page.ringsPlaced.marksUp,
+            marksWell: page.ringsPlaced.marksWell,
             signedBy: page.ringsPlaced.signedBy?.name ?? null,
           },
     rings:
       page.ringsPlaced === null
         ? []
-        : page.rings.map(({ name, angle, faults }) => ({ name, angle: angle?.value ?? null, faults })),
+        : page.rings.map(({ name, angle, mark, faces, seenFacing, faults }) => ({
+            name,
+            angle: angle?.value ?? null,
+            mark,
+            faces: seenFacing ?? (faces === 'either' ? 'either' : null),
+            faults,
+          })),
     shims: (await findShims(sql, jobId)).map(({ valve, chosen, from }) => ({
       valve,
       thickness: formatQuantity(chosen, 'mm', 3),

@@ -20,6 +20,10 @@ function ringWords(fault: RingFault): string {
       return `${deg(fault.separation)} from ${fault.to}; at least ${deg(fault.least)} is asked for.`;
     case 'off-its-pin':
       return `A pin holds this ring’s gap at ${deg(fault.pin)}: it isn’t turned.`;
+    case 'mark-not-seen':
+      return `Nobody looked whether its mark faces the ${fault.faces}.`;
+    case 'mark-wrong-way':
+      return `Its mark has to face the ${fault.faces}: turn the ring over.`;
     case 'in-forbidden-zone':
       return `Between ${deg(fault.zone.from)} and ${deg(fault.zone.to)} no gap may stand: ${fault.zone.reason}.`;
     case 'away-from-makers-angle':
@@ -49,12 +53,13 @@ function clockOf(body: LooseRingClock): RingClock {
       refuse(`/rings/${index}/code`, `Ring ${code} is there twice.`);
   });
   return {
-    rings: body.rings.map(({ code, name, part, makersAngle, pin }, index) => ({
+    rings: body.rings.map(({ code, name, part, makersAngle, pin, faces }, index) => ({
       code,
       name: name ?? code,
       part,
       makersAngle: clockIf(makersAngle, `/rings/${index}/makersAngle`),
       pin: clockIf(pin, `/rings/${index}/pin`),
+      faces,
     })),
     zones: (body.zones ?? []).map(({ from, to, reason }, index) => ({
       from: clockAt(from, `/zones/${index}/from`),
@@ -86,8 +91,10 @@ function byRule({ rule }: LooseRingClock, clock: RingClock): readonly StandardGa
 /** Whether ring gaps stand well, and every reason why not; those not placed by pin, maker or rule of thumb if asked. */
 export function looseRingClock(body: LooseRingClock): LooseRingClockFound {
   const clock = clockOf(body);
-  const placed = body.rings.flatMap(({ code, placed: at }, index): PlacedGap[] =>
-    at === undefined ? [] : [{ ring: code, angle: quantityAt(at, 'angle', `/rings/${index}/placed`) }],
+  const placed = body.rings.flatMap(({ code, placed: at, seenFacing }, index): PlacedGap[] =>
+    at === undefined
+      ? []
+      : [{ ring: code, angle: quantityAt(at, 'angle', `/rings/${index}/placed`), faces: seenFacing }],
   );
   const told = byRule(body, clock).filter(({ ring }) => !placed.some((one) => one.ring === ring));
   const rings = placeRings(clock, [...told, ...placed]).map((placement) => {

@@ -131,8 +131,8 @@ async function findRings(sql: Sql, of: Since): Promise<readonly RingFact[]> {
     where revision_id = ${of.revisionId}
       and exists (select from piece where opening_id = ${of.openingId} and layer = 'cylinder' and off > 0)
     order by ordinal`;
-  const [placement] = await sql<{ gaps: unknown; faults: unknown; marksUp: boolean; signed: boolean }[]>`
-    select gaps, faults, marks_up as "marksUp",
+  const [placement] = await sql<{ gaps: unknown; faults: unknown; marksWell: boolean; signed: boolean }[]>`
+    select gaps, faults, marks_well as "marksWell",
            exists (select from ring_sign_off s where s.placement_id = ring_placement.id) as signed
     from ring_placement
     where job_id = ${of.jobId} and placed_at >= ${of.since}::timestamptz order by placed_at desc, id desc limit 1`;
@@ -140,7 +140,7 @@ async function findRings(sql: Sql, of: Since): Promise<readonly RingFact[]> {
   const faulty = new Set(ringsNamedIn(placement?.faults));
   const unnamedFault = Array.isArray(placement?.faults) && placement.faults.length > 0 && faulty.size === 0;
   return rings.map(({ code, name }) => {
-    const wrong = placement?.marksUp === false || unnamedFault || faulty.has(code);
+    const wrong = unnamedFault || faulty.has(code) || (faulty.size === 0 && placement?.marksWell === false);
     const well = placement?.signed === true ? 'placed' : 'unsigned';
     const standing = !placed.has(code) ? 'not-placed' : wrong ? 'against-the-rule' : well;
     return { ringId: code, name, standing };

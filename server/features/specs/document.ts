@@ -54,6 +54,7 @@ export function writtenDown(
       stages: stages.map(({ torque, angle }) => ({ torque, angle })),
     })),
     ringSeparation: sheet.ringSeparation,
+    railOffset: sheet.railOffset,
     rings: sheet.rings,
     ringZones: sheet.ringZones,
     valves: sheet.valves.map(({ dimensionCode, ...valve }) => ({ ...valve, dimension: dimensionCode })),

@@ -95,6 +95,17 @@ const valvesOnWire = (valves: Rest['specValves']): SpecSheet['valves'] =>
     screwPitch: valve.screwPitchNm === null ? null : lengthOnWire(valve.screwPitchNm, 2),
   }));
 
+const ringsOnWire = (rings: Rest['specRings']): SpecSheet['rings'] =>
+  rings.map(({ code, name, angleUdeg, part, pinUdeg, mark, faces }) => ({
+    code,
+    name,
+    angle: angleUdeg === null ? null : angleOnWire(angleUdeg),
+    part,
+    pin: pinUdeg === null ? null : angleOnWire(pinUdeg),
+    mark,
+    faces,
+  }));
+
 /** Everything on one spec sheet, in the units it is printed in. */
 export async function sheetInFull({ sql, prisma }: Database, revisionId: string): Promise<SpecSheet> {
   const [sheet, rest] = await Promise.all([specOf(sql, revisionId), findRest(prisma, revisionId)]);
@@ -111,7 +122,8 @@ export async function sheetInFull({ sql, prisma }: Database, revisionId: string)
     dimensions: sheet.dimensions.map(dimensionOnWire),
     fasteners: fastenersOnWire(revision.specFastenerSets),
     ringSeparation: revision.ringSeparationUdeg === null ? null : angleOnWire(revision.ringSeparationUdeg),
-    rings: revision.specRings.map(({ code, name, angleUdeg }) => ({ code, name, angle: angleOnWire(angleUdeg) })),
+    railOffset: revision.railOffsetUdeg === null ? null : angleOnWire(revision.railOffsetUdeg),
+    rings: ringsOnWire(revision.specRings),
     ringZones: revision.specRingZones.map(({ fromUdeg, toUdeg, reason }) => ({
       from: angleOnWire(fromUdeg),
       to: angleOnWire(toUdeg),

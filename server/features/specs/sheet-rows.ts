@@ -147,12 +147,16 @@ export async function insertSheetRows(
     spec_place: places,
     ...dimensionRows(revisionId, sheet),
     ...fastenerRows(revisionId, sheet),
-    spec_ring: sheet.rings.map(({ code, name, angleUdeg }, index) => ({
+    spec_ring: sheet.rings.map(({ code, name, angleUdeg, part, pinUdeg, mark, faces }, index) => ({
       ...own(),
       ordinal: index + 1,
       code,
       name,
       angle_udeg: angleUdeg,
+      part,
+      pin_udeg: pinUdeg,
+      mark,
+      faces,
     })),
     spec_ring_zone: sheet.ringZones.map(({ fromUdeg, toUdeg, reason }) => ({
       ...own(),
@@ -184,7 +188,7 @@ export async function updateDraft(
   const [row] = await sql<{ version: number }[]>`
     update spec_revision
     set note = ${document.note}, figures_invented = ${document.figuresInvented},
-        ring_separation_udeg = ${sheet.ringSeparationUdeg}, document = ${sql.json(document as never)}, version = version + 1
+        ring_separation_udeg = ${sheet.ringSeparationUdeg}, rail_offset_udeg = ${sheet.railOffsetUdeg}, document = ${sql.json(document as never)}, version = version + 1
     where id = ${revisionId} returning version`;
   return row?.version ?? 0;
 }

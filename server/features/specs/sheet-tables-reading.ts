@@ -1,4 +1,5 @@
-import type { PrintedValve, SheetDocument } from '#domain/spec-sheet/document.ts';
+import { type RingFaces, usualFaces } from '#domain/build/ring-clock.ts';
+import type { PrintedRing, PrintedValve, SheetDocument } from '#domain/spec-sheet/document.ts';
 import type { RowFault } from '#platform/csv-file.ts';
 import { fastenersIn } from './fastener-tables.ts';
 import { type Origins, oneOf, orNull, wanted, yesOrNo } from './sheet-csv-cells.ts';
@@ -26,6 +27,22 @@ export const tableNames = [
   'proofs',
 ] as const satisfies readonly TableName[];
 type Assembled = Omit<SheetDocument, 'shape' | 'family' | 'places' | 'dimensions'>;
+
+function ringFrom(row: Row<'rings'>, code: string): PrintedRing {
+  const part = oneOf(row, 'part', { words: ['compression', 'spacer', 'rail'], otherwise: 'compression' });
+  return {
+    code,
+    name: nameIn(row, code),
+    angle: figureOrNone(row, 'angle', usualUnits.angle),
+    part,
+    pin: figureOrNone(row, 'pin', usualUnits.angle),
+    mark: row.text('mark'),
+    faces: oneOf<RingFaces, 'faces'>(row, 'faces', {
+      words: ['crown', 'skirt', 'either'],
+      otherwise: usualFaces(part),
+    }),
+  };
+}
 
 const valveFrom = (row: Row<'valves'>, code: string): PrintedValve => {
   const unit = row.text('unit') || usualUnits.length;
@@ -86,22 +103,24 @@ function zonesIn(reading: Reading): SheetDocument['ringZones'] {
 }
 
 /** What the sheet says as a whole: only what the table has a column for is changed. */
-function sheetIn(reading: Reading): Pick<Assembled, 'note' | 'figuresInvented' | 'ringSeparation'> {
-  const { note, figuresInvented, ringSeparation, family } = reading.before;
+function sheetIn(reading: Reading): Pick<Assembled, 'note' | 'figuresInvented' | 'ringSeparation' | 'railOffset'> {
+  const { note, figuresInvented, ringSeparation, railOffset, family } = reading.before;
   const read = rowsOf(reading, 'sheet');
   const [row, second] = read?.rows ?? [];
   second?.fault('note', 'The table sheet has one row.');
-  if (read === undefined || row === undefined) return { note, figuresInvented, ringSeparation };
+  if (read === undefined || row === undefined) return { note, figuresInvented, ringSeparation, railOffset };
   const of = row.text('family');
   if (of !== '' && of !== family.code)
     row.fault('family', `This is a sheet of "${of}", and the family is "${family.code}".`);
   reading.origins.note('/ringSeparation', row.row, { '': 'ring_separation' });
+  reading.origins.note('/railOffset', row.row, { '': 'rail_offset' });
   reading.origins.note('/note', row.row, { '': 'note' });
   const has = (column: ColumnOf<'sheet'>) => read.columns.includes(column);
   return {
     note: has('note') ? row.text('note') : note,
     figuresInvented: has('figures_invented') ? yesOrNo(row, 'figures_invented', false) : figuresInvented,
     ringSeparation: has('ring_separation') ? figureOrNone(row, 'ring_separation', usualUnits.angle) : ringSeparation,
+    railOffset: has('rail_offset') ? figureOrNone(row, 'rail_offset', usualUnits.angle) : railOffset,
   };
 }
 
@@ -116,13 +135,9 @@ export function readTables(
     table: 'rings',
     code: 'ring',
     before: of.before.rings,
-    from: (row, code) => ({
-      code,
-      name: nameIn(row, code),
-      angle: figureIn(row, 'angle', usualUnits.angle),
-    }),
+    from: ringFrom,
   });
-  noteEntries(reading, 'rings', rings, { '': 'ring', name: 'name', angle: 'angle' });
+  noteEntries(reading, 'rings', rings, { '': 'ring', name: 'name', angle: 'angle', pin: 'pin', mark: 'mark' });
   const proofs = entriesOf(reading, {
     table: 'proofs',
     code: 'proof',

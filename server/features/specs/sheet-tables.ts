@@ -1,10 +1,11 @@
+import { usualFaces } from '#domain/build/ring-clock.ts';
 import type { Printed, PrintedFasteners, PrintedValve, SheetDocument } from '#domain/spec-sheet/document.ts';
 import { csvFileOf } from '#platform/csv-file.ts';
 import { kept, nothingSaid, whether } from './cell-text.ts';
 
 /** The tables of a file below that of the dimensions, and their columns; docs/spec-sheets.md tells what each holds. */
 export const tableColumns = {
-  sheet: ['family', 'note', 'figures_invented', 'ring_separation'],
+  sheet: ['family', 'note', 'figures_invented', 'ring_separation', 'rail_offset'],
   'fastener sets': [
     'set',
     'name',
@@ -19,7 +20,7 @@ export const tableColumns = {
   ],
   fasteners: ['set', 'order', 'x', 'y', 'unit'],
   stages: ['set', 'stage', 'torque', 'angle', 'unit'],
-  rings: ['ring', 'name', 'angle'],
+  rings: ['ring', 'name', 'angle', 'part', 'pin', 'mark', 'faces'],
   'ring zones': ['from', 'to', 'reason'],
   valves: [
     'valve',
@@ -114,6 +115,7 @@ export function tablesAsCsv(document: SheetDocument): string {
         note: kept(document.note),
         figures_invented: whether(document.figuresInvented),
         ring_separation: figure(document.ringSeparation, angle),
+        rail_offset: figure(document.railOffset, angle),
       },
     ]),
     table('fastener sets', document.fasteners.map(setRow)),
@@ -125,6 +127,10 @@ export function tablesAsCsv(document: SheetDocument): string {
         ring: kept(ring.code),
         name: named(ring.name),
         angle: figure(ring.angle, angle),
+        part: ring.part ?? 'compression',
+        pin: figure(ring.pin, angle),
+        mark: kept(ring.mark ?? ''),
+        faces: ring.faces ?? usualFaces(ring.part ?? 'compression'),
       })),
     ),
     table(

@@ -12,7 +12,7 @@ const required = {
   'fastener sets': ['set'],
   fasteners: ['set', 'x', 'y'],
   stages: ['set'],
-  rings: ['ring', 'angle'],
+  rings: ['ring'],
   'ring zones': ['from', 'to'],
   valves: ['valve', 'dimension', 'wanted', 'adjuster'],
   proofs: ['proof'],
@@ -21,6 +21,7 @@ const required = {
 const mostRows = 3600;
 const lengths = {
   name: 80,
+  mark: 20,
   tool: 80,
   source: 120,
   note: 500,

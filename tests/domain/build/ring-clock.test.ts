@@ -108,3 +108,32 @@ describe('the ring clock', () => {
     );
   });
 });
+
+describe('a mark on a ring', () => {
+  const faces = (asked: 'crown' | 'skirt' | 'either' | undefined, seen: 'crown' | 'skirt' | undefined) =>
+    placeRings(clock({ rings: [{ code: 'top', name: 'top ring', makersAngle: null, faces: asked }], zones: [] }), [
+      { ring: 'top', angle: degrees(30), faces: seen },
+    ])[0];
+
+  it('has to be looked at where it has a way to face', () => {
+    expect(faces('crown', undefined)).toMatchObject({ faults: [{ kind: 'mark-not-seen', faces: 'crown' }] });
+    expect(faces('skirt', undefined)).toMatchObject({ faults: [{ kind: 'mark-not-seen', faces: 'skirt' }] });
+  });
+
+  it('is told when the ring lies upside down', () => {
+    expect(faces('crown', 'skirt')).toMatchObject({ faults: [{ kind: 'mark-wrong-way', faces: 'crown' }] });
+    expect(faces('skirt', 'crown')).toMatchObject({ faults: [{ kind: 'mark-wrong-way', faces: 'skirt' }] });
+    expect(faces('skirt', 'skirt')).toEqual({ ring: 'top', ok: true });
+  });
+
+  it('is left alone on a ring that goes either way, and where nothing is asked of it', () => {
+    for (const asked of ['either', undefined] as const)
+      for (const seen of ['crown', 'skirt', undefined] as const)
+        expect(faces(asked, seen)).toEqual({ ring: 'top', ok: true });
+  });
+
+  it('is not asked for before the ring is on', () => {
+    const bare = clock({ rings: [{ code: 'top', name: 'top ring', makersAngle: null, faces: 'crown' }] });
+    expect(placeRings(bare, [])).toEqual([{ ring: 'top', ok: false, faults: [{ kind: 'not-placed' }] }]);
+  });
+});

@@ -77,6 +77,12 @@ describe('what two revisions say differently', () => {
       ['proof', 'words', 'At top dead centre, warm', 'cold'],
       ['ring', '', 'Top ring', null],
       ['ring', 'angle', '120°', null],
+      ['ring', 'part', 'compression', null],
+      ['ring', 'mark', 'A', null],
+      ['ring', 'faces', 'crown', null],
+      ['ring', '', 'Oil rail', null],
+      ['ring', 'part', 'rail', null],
+      ['ring', 'faces', 'either', null],
     ]);
   });
 });

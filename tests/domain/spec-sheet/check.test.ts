@@ -246,6 +246,39 @@ describe('laws', () => {
   const thousandths = fc.integer({ min: 0, max: 9_999_999 });
   const inMm = (n: number) => mm((n / 1000).toFixed(3));
 
+  test('a ring goes by the maker, by its pin or by the rule of thumb, and never by two of them', () => {
+    const deg = (value: string) => ({ value, unit: 'deg' });
+    const rings = (...of: SheetDocument['rings']) => checkSheet({ ...sheetExample, rings: of });
+    expect(
+      rings(
+        { code: 'top', name: '', angle: deg('20') },
+        { code: 'pegged', name: '', angle: null, pin: deg('150'), mark: ' A ' },
+        { code: 'rail', name: '', angle: null, part: 'rail' },
+      ),
+    ).toMatchObject({
+      ok: true,
+      sheet: {
+        rings: [
+          { angleUdeg: 20_000_000, pinUdeg: null, part: 'compression', faces: 'crown' },
+          { angleUdeg: null, pinUdeg: 150_000_000, mark: 'A' },
+          { angleUdeg: null, pinUdeg: null, part: 'rail', faces: 'either' },
+        ],
+      },
+    });
+    expect(rings({ code: 'top', name: '', angle: deg('20'), pin: deg('20') })).toMatchObject({
+      ok: false,
+      faults: [{ pointer: '/rings/0/angle' }],
+    });
+    expect(rings({ code: 'top', name: '', angle: null, pin: deg('360') })).toMatchObject({
+      ok: false,
+      faults: [{ pointer: '/rings/0/pin/value' }],
+    });
+    expect(checkSheet({ ...sheetExample, railOffset: deg('181') })).toMatchObject({
+      ok: false,
+      faults: [{ pointer: '/railOffset/value' }],
+    });
+  });
+
   test('a range is taken exactly when its lower end does not lie above its upper one', () => {
     fc.assert(
       fc.property(thousandths, thousandths, (low, high) => {

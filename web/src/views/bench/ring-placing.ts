@@ -10,19 +10,29 @@ const micro = (degrees: number) => microDegrees(Math.round(degrees * 1_000_000))
 /** Degrees of a whole turn, from 0 to below 360. */
 export const inTurn = (degrees: number): number => ((degrees % 360) + 360) % 360;
 
-/** Where the gaps stand: as placed, else as the sheet says. */
+/** Where the marks were seen to face. */
+export type Facing = Readonly<Record<string, 'crown' | 'skirt'>>;
+
+/** Where the gaps stand: as placed, else where they are to go. */
 export const gapsOf = ({ rings }: AssemblyPage): Gaps =>
-  Object.fromEntries(rings.map(({ ring, angle, makersAngle }) => [ring, Number((angle ?? makersAngle).value)]));
+  Object.fromEntries(rings.map(({ ring, angle, aim }) => [ring, Number((angle ?? aim?.angle)?.value ?? 0)]));
 
-export const makersGaps = ({ rings }: AssemblyPage): Gaps =>
-  Object.fromEntries(rings.map(({ ring, makersAngle }) => [ring, Number(makersAngle.value)]));
+/** Where pin, maker or rule of thumb want the gaps. */
+export const aimedGaps = ({ rings }: AssemblyPage): Gaps =>
+  Object.fromEntries(rings.flatMap(({ ring, aim }) => (aim === null ? [] : [[ring, Number(aim.angle.value)]])));
 
-function clockOf({ rings, zones, leastSeparation }: AssemblyPage): RingClock {
+export const facingOf = ({ rings }: AssemblyPage): Facing =>
+  Object.fromEntries(rings.flatMap(({ ring, seenFacing }) => (seenFacing === null ? [] : [[ring, seenFacing]])));
+
+function clockOf({ rings, zones, leastSeparation, railOffset }: AssemblyPage): RingClock {
   return {
-    rings: rings.map(({ ring, name, makersAngle }) => ({
+    rings: rings.map(({ ring, name, part, pin, faces }) => ({
       code: ring,
       name,
-      makersAngle: micro(Number(makersAngle.value)),
+      part,
+      pin: pin === null ? null : micro(Number(pin.value)),
+      faces,
+      makersAngle: null,
     })),
     zones: zones.map(({ from, to, reason }) => ({
       from: micro(Number(from.value)),
@@ -30,13 +40,14 @@ function clockOf({ rings, zones, leastSeparation }: AssemblyPage): RingClock {
       reason,
     })),
     leastSeparation: leastSeparation === null ? null : micro(Number(leastSeparation.value)),
+    railOffset: railOffset === null ? null : micro(Number(railOffset.value)),
     angleTolerance: null,
   };
 }
 
 /** Ring by ring what is against the rule, as the gaps are turned. */
-export function faultsOf(page: AssemblyPage, gaps: Gaps): ReadonlyMap<string, readonly RingFault[]> {
-  const chosen = Object.entries(gaps).map(([ring, angle]) => ({ ring, angle: micro(angle) }));
+export function faultsOf(page: AssemblyPage, gaps: Gaps, facing: Facing): ReadonlyMap<string, readonly RingFault[]> {
+  const chosen = Object.entries(gaps).map(([ring, angle]) => ({ ring, angle: micro(angle), faces: facing[ring] }));
   return new Map(
     placeRings(clockOf(page), chosen).map((placement) => [placement.ring, placement.ok ? [] : placement.faults]),
   );
@@ -56,6 +67,10 @@ export function faultWords(fault: RingFault, page: AssemblyPage, { assemble: { r
     }
     case 'off-its-pin':
       return rings.offItsPin(degrees(fault.pin));
+    case 'mark-not-seen':
+      return rings.markNotSeen(fault.faces);
+    case 'mark-wrong-way':
+      return rings.markWrongWay(fault.faces);
     case 'in-forbidden-zone':
       return rings.inZone(fault.zone.reason, degrees(fault.zone.from), degrees(fault.zone.to));
     case 'away-from-makers-angle':

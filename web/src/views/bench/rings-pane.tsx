@@ -6,9 +6,10 @@ import { useMedia, useWall } from '../../app/use-media.ts';
 import { useWrite } from '../../app/write.ts';
 import { RingClock } from '../../drawings/ring-clock.tsx';
 import { Button } from '../../kit/button.tsx';
+import { Choice } from '../../kit/choice.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
-import { faultsOf, faultWords, type Gaps, gapsOf, inTurn, makersGaps } from './ring-placing.ts';
+import { aimedGaps, type Facing, facingOf, faultsOf, faultWords, type Gaps, gapsOf, inTurn } from './ring-placing.ts';
 
 const turns = [-10, -1, 1, 10] as const;
 
@@ -21,10 +22,12 @@ interface RingRowProps {
   readonly ring: RingStanding;
   readonly angle: number;
   readonly faults: readonly string[];
+  readonly facing: 'crown' | 'skirt' | undefined;
   readonly onTurn: (angle: number) => void;
+  readonly onFace: (faces: 'crown' | 'skirt') => void;
 }
 
-function RingRow({ page, ring, angle, faults, onTurn }: RingRowProps) {
+function RingRow({ page, ring, angle, faults, facing, onTurn, onFace }: RingRowProps) {
   const { assemble } = useWords();
   const words = assemble.rings;
   const id = useId();
@@ -44,7 +47,7 @@ function RingRow({ page, ring, angle, faults, onTurn }: RingRowProps) {
     <li className={wrong ? 'ring-row wrong' : 'ring-row'}>
       <div className="ring-name">
         <b className="ring-mark num">{markOf(page, ring)}</b> <b>{ring.name}</b>{' '}
-        <span className="note">{words.makers(ring.makersAngle.value)}</span>
+        <span className="note">{ring.aim === null ? words.noAim : words.aim(ring.aim.angle.value, ring.aim.by)}</span>
       </div>
       <div className="ring-turn">
         {turns.filter((by) => by < 0).map(turn)}
@@ -62,6 +65,14 @@ function RingRow({ page, ring, angle, faults, onTurn }: RingRowProps) {
         />
         {turns.filter((by) => by > 0).map(turn)}
       </div>
+      {ring.faces === 'either' ? null : (
+        <Choice
+          label={words.mark(ring.name, ring.mark)}
+          options={(['crown', 'skirt'] as const).map((value) => ({ value, label: words.facing[value] }))}
+          value={facing ?? null}
+          onChange={onFace}
+        />
+      )}
       <p id={id} className={wrong ? 'hot' : 'note'} role={wrong ? 'alert' : undefined}>
         {wrong ? faults.join('; ') : words.well}
       </p>
@@ -77,13 +88,13 @@ function Recorded({ page, changed }: { readonly page: AssemblyPage; readonly cha
   const signing = useWrite();
   const { ringsPlaced } = page;
   if (ringsPlaced === null) return null;
-  const well = ringsPlaced.marksUp && page.rings.every(({ faults }) => faults.length === 0);
+  const well = page.rings.every(({ faults }) => faults.length === 0);
   const mine = ringsPlaced.by.id === person.id;
   return (
     <>
       <p>
         {assemble.rings.placed(ringsPlaced.by.name, format.since(ringsPlaced.at))}{' '}
-        {ringsPlaced.marksUp ? null : <b className="hot">{assemble.rings.marksNot}</b>}{' '}
+        {ringsPlaced.marksWell ? null : <b className="hot">{assemble.rings.marksNot}</b>}{' '}
         {changed ? <b className="hot">{assemble.rings.changed}</b> : null}
         {ringsPlaced.signedBy === null ? null : assemble.rings.signed(ringsPlaced.signedBy.name)}
       </p>
@@ -103,7 +114,7 @@ function Recorded({ page, changed }: { readonly page: AssemblyPage; readonly cha
   );
 }
 
-/** Every ring's gap on the clock: turned, judged as it is turned, recorded with its marks. */
+/** Every ring's gap on the clock: turned, judged as it is turned, recorded with where its mark faces. */
 export function RingsPane({ page }: { readonly page: AssemblyPage }) {
   const words = useWords();
   const { assemble } = words;
@@ -112,19 +123,26 @@ export function RingsPane({ page }: { readonly page: AssemblyPage }) {
   const may = useMay('bench');
   const write = useWrite();
   const [turned, setTurned] = useState<Gaps>({});
-  const [marksUp, setMarksUp] = useState(page.ringsPlaced?.marksUp ?? false);
+  const [faced, setFaced] = useState<Facing>({});
   if (page.rings.length === 0) return <p className="state empty">{assemble.state.none}</p>;
   const gaps: Gaps = { ...gapsOf(page), ...turned };
-  const faults = faultsOf(page, gaps);
+  const facing: Facing = { ...facingOf(page), ...faced };
+  const faults = faultsOf(page, gaps, facing);
   const faulty = [...faults.values()].some((each) => each.length > 0);
+  const unseen = page.rings.filter(({ ring, faces }) => faces !== 'either' && facing[ring] === undefined);
   const placed = gapsOf(page);
-  const changed = Object.entries(gaps).some(([ring, angle]) => placed[ring] !== angle);
+  const changed =
+    Object.entries(gaps).some(([ring, angle]) => placed[ring] !== angle) ||
+    page.rings.some(({ ring, seenFacing }) => (facing[ring] ?? null) !== seenFacing);
   const record = () =>
     write.write({
       path: `/jobs/${page.jobId}/ring-placements`,
       body: {
-        gaps: Object.entries(gaps).map(([ring, angle]) => ({ ring, angle: { value: String(angle), unit: 'deg' } })),
-        marksUp,
+        gaps: Object.entries(gaps).map(([ring, angle]) => ({
+          ring,
+          angle: { value: String(angle), unit: 'deg' },
+          ...(facing[ring] === undefined ? {} : { faces: facing[ring] }),
+        })),
       },
     });
   return (
@@ -156,24 +174,24 @@ export function RingsPane({ page }: { readonly page: AssemblyPage }) {
               ring={ring}
               angle={gaps[ring.ring] ?? 0}
               faults={(faults.get(ring.ring) ?? []).map((fault) => faultWords(fault, page, words))}
+              facing={facing[ring.ring]}
               onTurn={(angle) => setTurned({ ...turned, [ring.ring]: angle })}
+              onFace={(faces) => setFaced({ ...faced, [ring.ring]: faces })}
             />
           ))}
         </ul>
         <Recorded page={page} changed={changed} />
-        <label className="tick">
-          <input type="checkbox" checked={marksUp} onChange={(event) => setMarksUp(event.target.checked)} />
-          {assemble.rings.marksUp}
-        </label>
         <div className="acts">
-          <Button big kind="main" disabled={!may || write.busy || !marksUp} onClick={record}>
+          <Button big kind="main" disabled={!may || write.busy || unseen.length > 0} onClick={record}>
             {faulty ? assemble.rings.recordFaulty : assemble.rings.record}
           </Button>
-          <Button big onClick={() => setTurned(makersGaps(page))}>
+          <Button big onClick={() => setTurned(aimedGaps(page))}>
             {assemble.rings.asSheet}
           </Button>
         </div>
-        {marksUp ? null : <p className="note">{assemble.rings.marksFirst}</p>}
+        {unseen.length === 0 ? null : (
+          <p className="note">{assemble.rings.marksFirst(unseen.map(({ name }) => name).join(', '))}</p>
+        )}
         {faulty ? <p className="note">{assemble.rings.faultyWhy}</p> : null}
         <Refusal error={write.error} />
       </div>

@@ -92,9 +92,10 @@ export function RingsAndShims({ sheet }: Part) {
           <div className="clock">
             <RingClock gaps={gaps} size={150} />
             <ol>
-              {rings.map(({ name, angle, faults }) => (
+              {rings.map(({ name, angle, mark, faces, faults }) => (
                 <li key={name} className={faults.length === 0 ? '' : 'hot'}>
                   {angle === null ? words.ringNot(name) : words.ringAt(name, format.decimal(angle))}
+                  {angle === null ? '' : words.ringFaces(mark, faces)}
                   {faults.length === 0 ? '' : `: ${faults.join(', ')}`}
                 </li>
               ))}

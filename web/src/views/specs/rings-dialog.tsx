@@ -1,7 +1,4 @@
 import { useState } from 'react';
-import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
-import { parseQuantity } from '#domain/units/parse-quantity.ts';
-import { unitsOfKind } from '#domain/units/unit-table.ts';
 import { RingClock } from '../../drawings/ring-clock.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
@@ -9,82 +6,53 @@ import { EntryDialog } from './entry-dialog.tsx';
 import { FigureField, TextField } from './form-fields.tsx';
 import { altered } from './list-order.ts';
 import { orNone, plainly } from './plain-figure.ts';
-import type { PrintedPlain } from './printed.ts';
+import { type OfRings, ringAims, zonesInDegrees } from './ring-aims.ts';
+import { angles, noAngle, RingRow } from './ring-row.tsx';
 import { RowActs } from './row-acts.tsx';
 import type { Draft } from './use-draft.ts';
 
-type OfRings = Pick<SpecSheetDocument, 'rings' | 'ringZones' | 'ringSeparation'>;
 interface RingsProps {
   readonly entry: OfRings;
   readonly change: (change: Partial<OfRings>) => void;
 }
 
-const noAngle: PrintedPlain = { value: '', unit: 'deg' };
-const angles = { unit: 'deg', units: unitsOfKind('angle') };
-
-const degrees = ({ value, unit }: PrintedPlain): number | null => {
-  const read = parseQuantity(value, unit, 'angle');
-  return read.ok ? read.value / 1e6 : null;
-};
-
-function Clock({ rings, ringZones }: OfRings) {
-  const forbidden = ringZones.flatMap(({ from, to }) => {
-    const ends = { from: degrees(from), to: degrees(to) };
-    return ends.from === null || ends.to === null ? [] : [{ from: ends.from, to: ends.to }];
-  });
-  const gaps = rings.map(({ name, angle }, index) => ({ mark: String(index + 1), name, angle: degrees(angle) }));
+function Clock({ entry }: { readonly entry: OfRings }) {
+  const aims = ringAims(entry);
+  const gaps = entry.rings.map(({ name }, index) => ({
+    mark: String(index + 1),
+    name,
+    angle: aims[index]?.angle ?? null,
+  }));
   return (
     <div className="entry-map">
-      <RingClock size={300} gaps={gaps} forbidden={forbidden} />
+      <RingClock size={300} gaps={gaps} forbidden={zonesInDegrees(entry)} />
     </div>
   );
 }
 
-function RingRows({ entry: { rings }, change }: RingsProps) {
-  const { specForms: all } = useWords();
-  const words = all.rings;
-  const set = (at: number, next: Partial<OfRings['rings'][number]>) => change({ rings: altered(rings, at, next) });
+function RingRows({ entry, change }: RingsProps) {
+  const words = useWords().specForms.rings;
+  const { rings } = entry;
+  const aims = ringAims(entry);
   return (
     <fieldset className="group">
       <legend>{words.rings}</legend>
       <ol className="entry-rows">
-        {rings.map(({ code, name, angle }, index) => (
-          // biome-ignore lint/suspicious/noArrayIndexKey: a code is changed while it is typed
-          <li key={index} className="entry-row three">
-            <b className="num entry-number">{index + 1}</b>
-            <TextField
-              label={all.code}
-              at={`/rings/${index}/code`}
-              required
-              value={code}
-              onChange={(next) => set(index, { code: next })}
-            />
-            <TextField
-              label={all.name}
-              at={`/rings/${index}/name`}
-              required
-              value={name}
-              onChange={(next) => set(index, { name: next })}
-            />
-            <FigureField
-              label={words.angle}
-              at={`/rings/${index}/angle`}
-              figure={angle}
-              {...angles}
-              onChange={(next) => set(index, { angle: next })}
-            />
-            <RowActs
-              what={words.ring(index + 1)}
-              list={rings}
-              at={index}
-              onChange={(next) => change({ rings: next })}
-            />
-          </li>
+        {rings.map((ring, index) => (
+          <RingRow
+            // biome-ignore lint/suspicious/noArrayIndexKey: a code is changed while it is typed
+            key={index}
+            rings={rings}
+            at={index}
+            ring={ring}
+            aim={aims[index] ?? null}
+            onChange={(next) => change({ rings: next })}
+          />
         ))}
       </ol>
       <Button
         disabled={rings.length >= 20}
-        onClick={() => change({ rings: [...rings, { code: '', name: '', angle: noAngle }] })}
+        onClick={() => change({ rings: [...rings, { code: '', name: '', angle: null }] })}
       >
         {words.addRing}
       </Button>
@@ -143,29 +111,37 @@ function ZoneRows({ entry: { ringZones: zones }, change }: RingsProps) {
   );
 }
 
-const tidied = ({ rings, ringZones, ringSeparation }: OfRings): OfRings => ({
-  rings: rings.map(({ code, name, angle }) => ({ code: code.trim(), name: name.trim(), angle: plainly(angle) })),
+const tidied = ({ rings, ringZones, ringSeparation, railOffset }: OfRings): OfRings => ({
+  rings: rings.map(({ code, name, angle, pin, mark, ...ring }) => ({
+    ...ring,
+    code: code.trim(),
+    name: name.trim(),
+    angle: orNone(angle),
+    pin: orNone(pin ?? null),
+    mark: (mark ?? '').trim(),
+  })),
   ringZones: ringZones.map(({ from, to, reason }) => ({ from: plainly(from), to: plainly(to), reason: reason.trim() })),
   ringSeparation: orNone(ringSeparation),
+  railOffset: orNone(railOffset ?? null),
 });
 
-/** The rings of the draft: at what angle each gap lies, where none may, and how far apart they are at least. */
+/** The rings of the draft: where each gap goes and who says so, where none may lie, how far apart they are, how marks face. */
 export function RingsDialog({ draft, onClose }: { readonly draft: Draft; readonly onClose: () => void }) {
   const words = useWords().specForms.rings;
-  const { rings, ringZones, ringSeparation } = draft.document;
-  const [entry, setEntry] = useState<OfRings>({ rings, ringZones, ringSeparation });
+  const { rings, ringZones, ringSeparation, railOffset } = draft.document;
+  const [entry, setEntry] = useState<OfRings>({ rings, ringZones, ringSeparation, railOffset });
   const fields: RingsProps = { entry, change: (next) => setEntry({ ...entry, ...next }) };
   return (
     <EntryDialog
       draft={draft}
       title={words.title}
       base=""
-      fields={['/rings', '/ringZones', '/ringSeparation']}
+      fields={['/rings', '/ringZones', '/ringSeparation', '/railOffset']}
       kept={() => ({ ...draft.document, ...tidied(entry) })}
       onClose={onClose}
     >
       <p className="note">{words.what}</p>
-      <Clock {...entry} />
+      <Clock entry={entry} />
       <RingRows {...fields} />
       <FigureField
         label={words.separation}
@@ -173,6 +149,13 @@ export function RingsDialog({ draft, onClose }: { readonly draft: Draft; readonl
         figure={entry.ringSeparation}
         {...angles}
         onChange={(next) => fields.change({ ringSeparation: next })}
+      />
+      <FigureField
+        label={words.railOffset}
+        at="/railOffset"
+        figure={entry.railOffset ?? null}
+        {...angles}
+        onChange={(next) => fields.change({ railOffset: next })}
       />
       <ZoneRows {...fields} />
     </EntryDialog>

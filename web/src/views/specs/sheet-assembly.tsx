@@ -9,6 +9,7 @@ import { useWords } from '../../words/words.tsx';
 import { EntryActs } from './entry-acts.tsx';
 import { FastenersDialog } from './fasteners-dialog.tsx';
 import { ProofDialog } from './proof-dialog.tsx';
+import { facesOf, ringAims, zonesInDegrees } from './ring-aims.ts';
 import { RingsDialog } from './rings-dialog.tsx';
 import { SheetValves } from './sheet-valves.tsx';
 import { TorqueNotes } from './torque-notes.tsx';
@@ -98,7 +99,8 @@ function Fasteners({ document, editing }: Part) {
 function Rings({ document, editing }: Part) {
   const { specs: words, specForms: forms } = useWords();
   const [open, setOpen] = useState(false);
-  const { rings, ringZones, ringSeparation } = document;
+  const { rings, ringZones, ringSeparation, railOffset } = document;
+  const aims = ringAims(document);
   if (rings.length === 0 && editing === undefined) return null;
   return (
     <section className="rings">
@@ -113,14 +115,19 @@ function Rings({ document, editing }: Part) {
       ) : (
         <RingClock
           size={300}
-          gaps={rings.map(({ name, angle }, index) => ({ mark: String(index + 1), name, angle: Number(angle.value) }))}
-          forbidden={ringZones.map(({ from, to }) => ({ from: Number(from.value), to: Number(to.value) }))}
+          gaps={rings.map(({ name }, index) => ({
+            mark: String(index + 1),
+            name,
+            angle: aims[index]?.angle ?? null,
+          }))}
+          forbidden={zonesInDegrees(document)}
         />
       )}
       <ul>
-        {rings.map(({ code, name, angle }) => (
-          <li key={code}>
-            {name} <b className="num">{quantityText(angle)}</b>
+        {rings.map((ring, index) => (
+          <li key={ring.code}>
+            {ring.name} <b className="num">{aims[index] === null ? '' : words.ringAt(aims[index]?.angle ?? 0)}</b>{' '}
+            <span className="note">{words.ringFacts(aims[index]?.by ?? 'none', ring.mark ?? '', facesOf(ring))}</span>
           </li>
         ))}
         {ringZones.map(({ from, to, reason }) => (
@@ -129,6 +136,9 @@ function Rings({ document, editing }: Part) {
           </li>
         ))}
         {ringSeparation === null ? null : <li className="note">{words.ringsApart(quantityText(ringSeparation))}</li>}
+        {railOffset === null || railOffset === undefined ? null : (
+          <li className="note">{words.railsApart(quantityText(railOffset))}</li>
+        )}
       </ul>
       {open && editing !== undefined ? <RingsDialog draft={editing} onClose={() => setOpen(false)} /> : null}
     </section>

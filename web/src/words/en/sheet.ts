@@ -43,9 +43,13 @@ export const sheet = {
   torqueOpen: (pulls: number) => `${several(pulls, 'pull', 'pulls')}, not complete`,
   rings: 'Ring gaps',
   ringAt: (name: string, degrees: string) => `${name} ${degrees}°`,
-  ringsBy: ({ by, marksUp, signedBy }: { by: string; marksUp: boolean; signedBy: string | null }) =>
+  ringFaces: (mark: string, faces: 'crown' | 'skirt' | 'either' | null) =>
+    faces === 'either'
+      ? ''
+      : `, ${mark === '' ? 'mark' : `mark “${mark}”`} ${faces === null ? 'not looked at' : `to the ${faces}`}`,
+  ringsBy: ({ by, marksWell, signedBy }: { by: string; marksWell: boolean; signedBy: string | null }) =>
     [
-      marksUp ? 'marks face the crown' : 'marks were not seen',
+      ...(marksWell ? [] : ['marks not all seen facing as the sheet says']),
       `placed ${by}`,
       signedBy === null ? 'not signed off' : `signed ${signedBy}`,
     ].join(', '),

@@ -58,9 +58,28 @@ export const specForms = {
     none: 'No rings on this sheet.',
     what: 'Angles are clockwise from the arrow on the crown, seen from above.',
     separation: 'Gaps at least this far apart',
+    railOffset: 'An oil rail at least this far from any other',
     rings: 'Rings, from the top',
     ring: (number: number) => `Ring ${number}`,
-    angle: 'Gap at',
+    angle: 'Gap at (empty: rule of thumb)',
+    pin: 'Held by a pin at',
+    part: 'What it is',
+    parts: [
+      ['compression', 'compression ring'],
+      ['spacer', 'oil spacer'],
+      ['rail', 'oil rail'],
+    ],
+    mark: 'Mark on its face',
+    faces: 'The mark faces',
+    facing: [
+      ['crown', 'the crown'],
+      ['skirt', 'the skirt'],
+      ['either', 'either way'],
+    ],
+    aim: (aim: { readonly angle: number; readonly by: 'pin' | 'maker' | 'rule' } | null) =>
+      aim === null
+        ? 'The rule of thumb finds no clear place: ask for less between the gaps.'
+        : `Goes to ${Math.round(aim.angle)}°, by ${{ pin: 'its pin', maker: 'the maker', rule: 'the rule of thumb' }[aim.by]}.`,
     addRing: 'Add a ring',
     zones: 'Where no gap may lie',
     zone: (number: number) => `Zone ${number}`,

@@ -112,6 +112,15 @@ export const specs = {
   stages: (text: string) => `to ${text}`,
   rings: 'Rings',
   ringsApart: (angle: string) => `gaps at least ${angle} apart`,
+  railsApart: (angle: string) => `an oil rail at least ${angle} from any other`,
+  ringAt: (degrees: number) => `${Math.round(degrees)}°`,
+  ringFacts: (by: 'pin' | 'maker' | 'rule' | 'none', mark: string, faces: 'crown' | 'skirt' | 'either') =>
+    [
+      { pin: 'on its pin', maker: 'by the maker', rule: 'by rule of thumb', none: 'no clear place by rule of thumb' }[
+        by
+      ],
+      faces === 'either' ? 'either way up' : `${mark === '' ? 'its mark' : `mark “${mark}”`} faces the ${faces}`,
+    ].join(', '),
   valves: 'Valves',
   wanted: 'Wanted lash',
   adjuster: 'Adjuster',
