@@ -32,7 +32,7 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
-          globalSetup: ['tests/support/global-setup-database.ts'],
+          globalSetup: ['tests/support/global-setup-database.ts', 'tests/support/global-setup-browser.ts'],
           testTimeout: 180_000,
           hookTimeout: 120_000,
           ...afterTheQuickOnes,

@@ -11,6 +11,8 @@ export interface DemoPart {
   readonly shimMm: number | null;
   readonly shimDiameterMm: number | null;
   readonly oneTime: boolean;
+  /** Code of the set on its family's sheets that it is one fastener of. */
+  readonly fastenerSet?: string;
   /** Whole euro cents. */
   readonly price: number;
   readonly reorder: number;
@@ -23,7 +25,10 @@ export interface DemoPart {
 }
 
 type Options = Partial<
-  Pick<DemoPart, 'place' | 'sizeClass' | 'grade' | 'oneTime' | 'reorder' | 'vendor' | 'deliveries' | 'lot'>
+  Pick<
+    DemoPart,
+    'place' | 'sizeClass' | 'grade' | 'oneTime' | 'fastenerSet' | 'reorder' | 'vendor' | 'deliveries' | 'lot'
+  >
 >;
 type Line = readonly [suffix: string, name: string, price: number, aisle: DemoPart['aisle'], options?: Options];
 
@@ -83,6 +88,7 @@ const fourStroke: readonly Line[] = [
   ['CAI', 'Camshaft, intake', 21_900, 'C', { place: 'cam-intake', deliveries: 1, lot: 1 }],
   ['CAE', 'Camshaft, exhaust', 21_900, 'C', { place: 'cam-exhaust', deliveries: 1, lot: 1 }],
   ['VC', 'Cover gasket', 1_420, 'D', { ...once, vendor: 'gaskets' }],
+  ['HB', 'Head bolt', 460, 'A', { vendor: 'fasteners', lot: 12, fastenerSet: 'head-bolts' }],
   ['TG', 'Tensioner gasket', 380, 'D', { ...once, vendor: 'gaskets' }],
   ['OF', 'Oil filter', 980, 'A', { deliveries: 8, lot: 4, reorder: 3, oneTime: true }],
   ['OP', 'Oil pump rotor set', 5_300, 'C', { deliveries: 1 }],
@@ -147,6 +153,7 @@ const ostrelParts = ofFamily('O125', [
   ['RG', 'Reed gasket', 290, 'D', { ...once, vendor: 'gaskets' }],
   ['OR', 'Head o-ring set', 860, 'D', { ...once, vendor: 'gaskets' }],
   ['WP', 'Water pump seal', 1_240, 'D', { oneTime: true, vendor: 'gaskets' }],
+  ['HN', 'Head nut', 210, 'A', { vendor: 'fasteners', lot: 12, fastenerSet: 'head-nuts' }],
   ['PS', 'Pipe spring', 320, 'A', { lot: 6, vendor: 'fasteners' }],
 ]);
 

@@ -58,6 +58,7 @@ export function fillStores(world: World): Stock {
       shim_nm: shimNm(data.shimMm),
       shim_diameter_nm: shimNm(data.shimDiameterMm),
       one_time: data.oneTime,
+      fastener_set: data.fastenerSet ?? null,
       price_minor: data.price,
       reorder_point: data.reorder,
       core_minor: coreOf(data),

@@ -52,6 +52,8 @@ export const Part = z
     shim: Quantity.nullable(),
     shimDiameter: Quantity.nullable(),
     oneTime: z.boolean(),
+    /** Code of the set on its family’s sheets that it is one fastener of. */
+    fastenerSet: z.string().nullable(),
     /** What one of it is: stock is kept in whole ones. */
     unit: PartUnit,
     /** Kept one by one, each with its serial. */

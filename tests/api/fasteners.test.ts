@@ -2,7 +2,6 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { insertAssemblySheet, insertWrenches } from '../support/assembly-sheet.ts';
 import { insertProcedure, type WrittenProcedure } from '../support/procedures.ts';
 import { openShop, type Shop } from '../support/shop.ts';
-import { addPart } from '../support/stores.ts';
 
 let shop: Shop;
 let familyId: string;
@@ -89,8 +88,13 @@ describe('a set that was loosened', () => {
   });
 
   test('of one-time fasteners puts as many on the job’s demand', async () => {
-    const part = await addPart(shop.sql, { name: 'Rod bolt' });
-    await shop.sql`update part set family_id = ${familyId}, fastener_set = 'rod' where id = ${part.id}`;
+    const bring = (row: string) => shop.as.clerk.post('/api/parts/import', `number,name,family,fastener_set\n${row}\n`);
+    for (const row of ['RB-1,Rod bolt,,rod', 'RB-1,Rod bolt,H388,rods'])
+      expect((await bring(row)).body.errors).toMatchObject([{ pointer: 'row 2, column fastener_set' }]);
+    expect((await bring('RB-1,Rod bolt,H388,rod')).status).toBe(201);
+    const part = { number: 'RB-1' };
+    const known = (await shop.as.clerk.get('/api/parts?search=RB-1')).body.items;
+    expect(known).toMatchObject([{ number: 'RB-1', fastenerSet: 'rod' }]);
     const jobId = await takeIn();
     await undo(jobId, ['Undo the rod bolts']);
     const { body } = await shop.as.technician.get(`/api/jobs/${jobId}/demands`);

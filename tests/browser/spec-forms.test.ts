@@ -213,7 +213,18 @@ describe('a lead fills in a draft by forms alone', () => {
       code: 'oil',
       name: 'Oil ring',
       angle: { value: '240', unit: 'deg' },
+      pin: null,
+      mark: '',
     });
+    await page.getByRole('button', { name: 'Edit the rings' }).click();
+    await field('Gap at').last().fill('');
+    await field('What it is').last().selectOption('rail');
+    await dialog.getByText('by the rule of thumb').last().waitFor();
+    await field('Mark on its face').last().fill('OIL');
+    await field('The mark faces').last().selectOption('skirt');
+    await keep();
+    await kept();
+    expect((await draft()).rings[before]).toMatchObject({ angle: null, part: 'rail', mark: 'OIL', faces: 'skirt' });
 
     await page.getByRole('button', { name: 'Add a valve' }).click();
     await field('Code').fill('exhaust');

@@ -25,7 +25,8 @@ export async function launchBrowser(options: LaunchOptions = {}): Promise<Browse
   }
 }
 
-async function packagedChromium(): Promise<string | undefined> {
+/** The browser that comes with the development dependencies, unpacked; undefined where there is none for this machine. */
+export async function packagedChromium(): Promise<string | undefined> {
   if (process.platform !== 'linux' || process.arch !== 'x64') return undefined;
   const { default: packaged } = await import('@sparticuz/chromium');
   return packaged.executablePath();

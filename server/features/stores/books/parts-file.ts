@@ -15,6 +15,7 @@ const columns = [
   'shim_mm',
   'shim_diameter_mm',
   'one_time',
+  'fastener_set',
   'by_serial',
   'price',
   'reorder_point',
@@ -22,12 +23,14 @@ const columns = [
 const most = 60_000;
 
 interface Known {
+  /** Codes of the fastener sets on the sheets of a family. */
+  readonly fastenerSets: ReadonlyMap<string, ReadonlySet<string>>;
   readonly families: ReadonlyMap<string, string>;
   readonly digits: number;
 }
 
 /** Reads a file of parts; every bad row and column is named, and then nothing is kept. */
-export function readPartsFile(text: string, { families, digits }: Known): readonly PartFacts[] {
+export function readPartsFile(text: string, { families, fastenerSets, digits }: Known): readonly PartFacts[] {
   const file = readCsvFile(text, { columns, required: ['number', 'name'], mostRows: most });
   if (!file.ok) throw rowRefusal(file.faults);
   const faults: RowFault[] = [...file.faults];
@@ -44,6 +47,14 @@ export function readPartsFile(text: string, { families, digits }: Known): readon
     const family = cells.text('family', 40);
     const familyId = families.get(family.toLowerCase()) ?? null;
     if (family !== '' && familyId === null) cells.fault('family', `There is no family with the code "${family}".`);
+    const fastenerSet = cells.text('fastener_set', 40) || null;
+    if (fastenerSet !== null && fastenerSets.get(familyId ?? '')?.has(fastenerSet) !== true) {
+      const of =
+        familyId === null
+          ? 'A fastener belongs to a family: name it in column family.'
+          : `No sheet of ${family} has a fastener set "${fastenerSet}".`;
+      cells.fault('fastener_set', of);
+    }
     return {
       number,
       name: cells.wanted('name', 120),
@@ -55,6 +66,7 @@ export function readPartsFile(text: string, { families, digits }: Known): readon
       shimNm: cells.millimetres('shim_mm') ?? null,
       shimDiameterNm: cells.millimetres('shim_diameter_mm') ?? null,
       oneTime: cells.yes('one_time') ?? null,
+      fastenerSet,
       bySerial: cells.yes('by_serial') ?? null,
       priceMinor: cells.minor('price', digits) ?? null,
       reorderPoint: cells.whole('reorder_point', { min: 0, max: 100_000 }) ?? null,
@@ -90,6 +102,7 @@ export function partsFileOf(parts: readonly PartLine[], digits: number): string 
       shim_mm: millimetreText(part.shimNm),
       shim_diameter_mm: millimetreText(part.shimDiameterNm),
       one_time: yesNo(part.oneTime),
+      fastener_set: part.fastenerSet ?? '',
       by_serial: yesNo(part.bySerial),
       price: sumText(part.priceMinor ?? 0, digits),
       reorder_point: String(part.reorderPoint ?? 0),

@@ -24,6 +24,13 @@ export async function findBinsByCode(sql: Sql, codes: readonly string[]) {
     where lower(code) = any(${codes.map((code) => code.toLowerCase())}::text[])`;
 }
 
+/** Codes of the fastener sets that sheets of a family have. */
+export async function findFastenerSets(sql: Sql) {
+  return sql<{ familyId: string; codes: string[] }[]>`
+    select r.family_id as "familyId", array_agg(distinct s.code) as codes
+    from spec_fastener_set s join spec_revision r on r.id = s.revision_id group by r.family_id`;
+}
+
 export async function findFamilyCodes(sql: Sql) {
   return sql<{ id: string; code: string }[]>`select id, code from family`;
 }
@@ -66,6 +73,8 @@ export interface PartFacts {
   readonly shimNm: number | null;
   readonly shimDiameterNm: number | null;
   readonly oneTime: boolean | null;
+  /** Code of the set on its family's sheets that it is one fastener of. */
+  readonly fastenerSet: string | null;
   readonly bySerial: boolean | null;
   readonly priceMinor: number | null;
   readonly reorderPoint: number | null;
@@ -82,21 +91,22 @@ export async function upsertParts(sql: Sql, parts: readonly PartFacts[]): Promis
         ${parts.map(newId)}::uuid[], ${parts.map((p) => p.number)}::text[], ${parts.map((p) => p.name)}::text[], ${parts.map((p) => p.unit)}::text[],
         ${parts.map((p) => p.familyId)}::uuid[], ${parts.map((p) => p.placeCode)}::text[], ${parts.map((p) => p.sizeClass)}::text[],
         ${parts.map((p) => p.grade)}::text[], ${parts.map((p) => p.shimNm)}::bigint[], ${parts.map((p) => p.shimDiameterNm)}::bigint[],
-        ${parts.map((p) => wordOf(p.oneTime))}::text[], ${parts.map((p) => wordOf(p.bySerial))}::text[], ${parts.map((p) => p.priceMinor)}::bigint[],
+        ${parts.map((p) => wordOf(p.oneTime))}::text[], ${parts.map((p) => p.fastenerSet)}::text[], ${parts.map((p) => wordOf(p.bySerial))}::text[], ${parts.map((p) => p.priceMinor)}::bigint[],
         ${parts.map((p) => p.reorderPoint)}::int[]
-      ) g (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, by_serial, price_minor, reorder_point)
+      ) g (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, fastener_set, by_serial, price_minor, reorder_point)
     ), changed as (
       update part p set name = g.name, unit = coalesce(g.unit, p.unit), family_id = coalesce(g.family_id, p.family_id),
         place_code = coalesce(g.place_code, p.place_code), size_class = coalesce(g.size_class, p.size_class),
         grade = coalesce(g.grade, p.grade), shim_nm = coalesce(g.shim_nm, p.shim_nm),
         shim_diameter_nm = coalesce(g.shim_diameter_nm, p.shim_diameter_nm), one_time = coalesce(g.one_time::boolean, p.one_time),
+        fastener_set = coalesce(g.fastener_set, p.fastener_set),
         by_serial = coalesce(g.by_serial::boolean, p.by_serial), price_minor = coalesce(g.price_minor, p.price_minor),
         reorder_point = coalesce(g.reorder_point, p.reorder_point)
       from given g where lower(p.number) = lower(g.number) returning p.number
     ), added as (
-      insert into part (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, by_serial, price_minor, reorder_point)
+      insert into part (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, fastener_set, by_serial, price_minor, reorder_point)
       select g.id, g.number, g.name, coalesce(g.unit, 'piece'), g.family_id, g.place_code, g.size_class, coalesce(g.grade, ''), g.shim_nm,
-        g.shim_diameter_nm, coalesce(g.one_time::boolean, false), coalesce(g.by_serial::boolean, false), coalesce(g.price_minor, 0), coalesce(g.reorder_point, 0)
+        g.shim_diameter_nm, coalesce(g.one_time::boolean, false), g.fastener_set, coalesce(g.by_serial::boolean, false), coalesce(g.price_minor, 0), coalesce(g.reorder_point, 0)
       from given g where not exists (select from part p where lower(p.number) = lower(g.number)) returning number
     )
     select false as added from changed union all select true from added`;
@@ -112,8 +122,8 @@ export interface PartLine extends Omit<PartFacts, 'familyId'> {
 export async function findAllParts(sql: Sql): Promise<readonly PartLine[]> {
   return sql<PartLine[]>`
     select p.number, p.name, p.unit, f.code as family, p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
-      p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.by_serial as "bySerial",
-      p.price_minor as "priceMinor", p.reorder_point as "reorderPoint", p.retired_at is not null as retired
+      p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.fastener_set as "fastenerSet",
+      p.by_serial as "bySerial", p.price_minor as "priceMinor", p.reorder_point as "reorderPoint", p.retired_at is not null as retired
     from part p left join family f on f.id = p.family_id order by p.number`;
 }
 

@@ -9,6 +9,7 @@ import {
   findAllStock,
   findBinsByCode,
   findFamilyCodes,
+  findFastenerSets,
   findPartsByNumber,
   insertBin,
   insertOpening,
@@ -26,7 +27,10 @@ async function moneyDigits(sql: Sql): Promise<number> {
 /** Brings parts in from a file: new ones are added, known ones changed; all of the file or none. */
 export async function importParts(act: Act, text: string): Promise<PartsKept> {
   const families = new Map((await findFamilyCodes(act.sql)).map(({ id, code }) => [code.toLowerCase(), id]));
-  const parts = readPartsFile(text, { families, digits: await moneyDigits(act.sql) });
+  const fastenerSets = new Map(
+    (await findFastenerSets(act.sql)).map(({ familyId, codes }) => [familyId, new Set(codes)]),
+  );
+  const parts = readPartsFile(text, { families, fastenerSets, digits: await moneyDigits(act.sql) });
   const kept = await upsertParts(act.sql, parts);
   await act.event('parts.imported', { data: { ...kept } });
   return kept;

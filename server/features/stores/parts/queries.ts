@@ -27,6 +27,7 @@ export interface PartRow {
   readonly shimNm: number | null;
   readonly shimDiameterNm: number | null;
   readonly oneTime: boolean;
+  readonly fastenerSet: string | null;
   readonly unit: Part['unit'];
   readonly bySerial: boolean;
   /** What all that is on hand is worth together. */
@@ -41,7 +42,7 @@ export interface PartRow {
 
 const partColumns = (sql: Sql) => sql`
   p.id, p.number, p.name, p.family_id as "familyId", p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
-  p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.unit, p.by_serial as "bySerial",
+  p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.fastener_set as "fastenerSet", p.unit, p.by_serial as "bySerial",
   coalesce((select v.value_minor from part_value v where v.part_id = p.id), 0) as "valueMinor", p.price_minor as "priceMinor",
   p.reorder_point as "reorderPoint", p.retired_at is not null as retired,
   (select json_build_object('id', s.id, 'number', s.number, 'name', s.name) from part s where s.id = p.superseded_by_id) as "supersededBy",

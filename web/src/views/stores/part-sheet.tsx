@@ -119,6 +119,7 @@ function PartFacts({ part }: { readonly part: Part }) {
         </p>
       ) : null}
       {part.oneTime ? <p className="note">{words.oneTime}</p> : null}
+      {part.fastenerSet === null ? null : <p className="note">{words.fastener(part.fastenerSet)}</p>}
       <TitleBlock facts={facts} columns={4} />
     </>
   );

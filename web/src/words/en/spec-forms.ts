@@ -61,7 +61,7 @@ export const specForms = {
     railOffset: 'An oil rail at least this far from any other',
     rings: 'Rings, from the top',
     ring: (number: number) => `Ring ${number}`,
-    angle: 'Gap at (empty: rule of thumb)',
+    angle: 'Gap at',
     pin: 'Held by a pin at',
     part: 'What it is',
     parts: [

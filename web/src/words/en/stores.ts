@@ -257,6 +257,8 @@ export const stores = {
     retired: 'not stocked any more',
     instead: (name: string) => `instead: ${name}`,
     oneTime: 'one-time use',
+    fastener: (set: string) =>
+      `one fastener of the set ${set}: asked for by itself when that set is loosened and renewed`,
     lots: 'Lots and bins',
     noLots: 'Nothing of it lies in stock.',
     lot: 'Lot',
