@@ -10,6 +10,7 @@ import { insertInstruments } from '../support/measuring.ts';
 import { insertStrip } from '../support/procedures.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addKit, addLot, addPart } from '../support/stores.ts';
+import { wedge } from '../support/wedge.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
@@ -35,23 +36,6 @@ const codeOf = async (kind: string, id: string): Promise<string> => {
   const { body } = await shop.as.clerk.post('/api/labels/drawings', { labels: [{ kind, id }], stock: '65-on-a4' });
   return body.items[0].code;
 };
-/** As a reader types it: fast, in capitals, ended by Enter, wherever the focus is. */
-async function wedge(page: Page, code: string, end = '\n') {
-  const keyboard = await page.context().newCDPSession(page);
-  // Sent without waiting between them, so that they come at a reader's speed however busy the machine is.
-  const sent = [...`${code}${end}`].flatMap((letter) => {
-    const key =
-      letter === '\n'
-        ? { key: 'Enter', code: 'Enter', windowsVirtualKeyCode: 13, text: '\r' }
-        : { key: letter, text: letter };
-    return [
-      keyboard.send('Input.dispatchKeyEvent', { type: 'keyDown', ...key }),
-      keyboard.send('Input.dispatchKeyEvent', { type: 'keyUp', key: key.key }),
-    ];
-  });
-  await Promise.all(sent);
-  await keyboard.detach();
-}
 const note = (page: Page) => page.locator('.scan-note');
 const said = (page: Page, text: string | RegExp) => note(page).getByText(text).waitFor();
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });

@@ -43,6 +43,31 @@ const storesParts = createRoute({
   path: '/stores/parts',
   component: lazyRouteComponent(() => import('../views/stores/parts-view.tsx'), 'PartsView'),
 });
+const storesPick = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/pick',
+  component: lazyRouteComponent(() => import('../views/stores/pick-view.tsx'), 'PickWalkView'),
+});
+const storesReceive = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/receive',
+  component: lazyRouteComponent(() => import('../views/stores/receive-view.tsx'), 'ReceiveView'),
+});
+const storesShort = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/short',
+  component: lazyRouteComponent(() => import('../views/stores/short-view.tsx'), 'ShortView'),
+});
+const storesBins = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/bins',
+  component: lazyRouteComponent(() => import('../views/stores/bins-view.tsx'), 'BinsView'),
+});
+const storesCores = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/cores',
+  component: lazyRouteComponent(() => import('../views/stores/cores-view.tsx'), 'CoresView'),
+});
 const counter = createRoute({
   getParentRoute: () => framed,
   path: '/counter',
@@ -207,6 +232,11 @@ export const router = createRouter({
       storesOrder,
       storesOrderDocument,
       storesParts,
+      storesPick,
+      storesReceive,
+      storesShort,
+      storesBins,
+      storesCores,
       counter,
       counterJob,
       bench,

@@ -57,7 +57,8 @@ interface WaitingProps {
   readonly free: boolean;
 }
 
-function Waiting({ said, jobId, lineId, free }: WaitingProps) {
+/** Somebody else who is short of it, and the button that reserves for them. */
+export function Waiting({ said, jobId, lineId, free }: WaitingProps) {
   const { receiveDialog: words } = useWords().stores;
   const writing = useWrite<Reserved>();
   const give = () =>

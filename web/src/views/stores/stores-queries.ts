@@ -1,10 +1,12 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query';
 import type { z } from 'zod';
 import type { Vendors } from '#contracts/contacts.ts';
+import type { ExpectedGoods } from '#contracts/deliveries.ts';
 import type { Floor } from '#contracts/floor.ts';
 import type { Kit, PartPage, PartSheet } from '#contracts/parts.ts';
 import type { Bins, StoresBoard } from '#contracts/stores.ts';
-import type { BuyingProposals, Order, OrderPage, PartSupply } from '#contracts/supply.ts';
+import type { BinsKept, PickWalk, ShortLines } from '#contracts/stores-desks.ts';
+import type { BuyingProposals, Cores, Order, OrderPage, PartSupply } from '#contracts/supply.ts';
 import { read } from '../../app/api.ts';
 
 export const boardQuery = queryOptions({
@@ -34,6 +36,38 @@ export const orderQuery = (id: string) =>
     queryKey: ['stores', 'orders', id],
     queryFn: ({ signal }) => read<Order>(`/purchase-orders/${id}`, signal),
   });
+
+/** What is firmly reserved, bin after bin. */
+export const walkQuery = queryOptions({
+  queryKey: ['stores', 'walk'],
+  queryFn: ({ signal }) => read<PickWalk>('/stores/pick-walk', signal),
+});
+
+/** What is short, and what on order fills it. */
+export const shortQuery = queryOptions({
+  queryKey: ['stores', 'short'],
+  queryFn: ({ signal }) => read<ShortLines>('/stores/short', signal),
+});
+
+/** Of whom something is still to come; of the vendor chosen, what. */
+export const expectedQuery = (vendorId: string) =>
+  queryOptions({
+    queryKey: ['stores', 'expected', vendorId],
+    queryFn: ({ signal }) =>
+      read<ExpectedGoods>(`/stores/expected${vendorId === '' ? '' : `?vendorId=${vendorId}`}`, signal),
+    placeholderData: keepPreviousData,
+  });
+
+export const coresQuery = queryOptions({
+  queryKey: ['stores', 'cores'],
+  queryFn: ({ signal }) => read<Cores>('/cores', signal),
+});
+
+/** All bins, closed ones too. */
+export const binsKeptQuery = queryOptions({
+  queryKey: ['stores', 'bins'],
+  queryFn: ({ signal }) => read<BinsKept>('/stores/bins', signal),
+});
 
 export const partSupplyQuery = (id: string) =>
   queryOptions({

@@ -21,6 +21,7 @@ import { shop } from './shop.ts';
 import { specForms } from './spec-forms.ts';
 import { specs } from './specs.ts';
 import { stores } from './stores.ts';
+import { storesDesks } from './stores-desks.ts';
 import { tally } from './tally.ts';
 
 /** English. One module a view, so that a view and its words are found together by name. */
@@ -48,5 +49,6 @@ export const en = {
   specForms,
   specs,
   stores,
+  storesDesks,
   tally,
 } as const;

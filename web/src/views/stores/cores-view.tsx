@@ -1,0 +1,117 @@
+import { useQuery } from '@tanstack/react-query';
+import type { Cores } from '#contracts/supply.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useMay } from '../../app/session.tsx';
+import { Failed } from '../../app/view-states.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { Empty } from '../../kit/state-panels.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { Desks } from './desks.tsx';
+import { Scrolled } from './scrolled.tsx';
+import { coresQuery } from './stores-queries.ts';
+import './stores.css';
+import './desks.css';
+
+type Core = Cores['items'][number];
+
+/** Worn pieces that vendors charge for until they come back: what is to be sent, what is on its way, what is done. */
+export function CoresView() {
+  const { cores: words } = useWords().storesDesks;
+  const cores = useQuery(coresQuery);
+  const items = cores.data?.items ?? [];
+  return (
+    <main className="stores one-sheet">
+      <title>{words.title}</title>
+      <div className="p">
+        <Desks />
+        <h1>{words.title}</h1>
+        {cores.isPending ? <Skeleton label={words.reading} lines={6} /> : null}
+        {cores.isError && cores.data === undefined ? (
+          <Failed error={cores.error} again={() => void cores.refetch()} />
+        ) : null}
+        {cores.data !== undefined && items.length === 0 ? (
+          <Empty title={words.nothing}>{words.nothingWhat}</Empty>
+        ) : null}
+        <CoreTable title={words.open} cores={items.filter(({ creditedAt }) => creditedAt === null)} />
+        <CoreTable title={words.closed} cores={items.filter(({ creditedAt }) => creditedAt !== null)} />
+      </div>
+    </main>
+  );
+}
+
+function CoreTable({ title, cores }: { readonly title: string; readonly cores: readonly Core[] }) {
+  const { cores: words } = useWords().storesDesks;
+  const format = useFormat();
+  if (cores.length === 0) return null;
+  return (
+    <section>
+      <h2>{title}</h2>
+      <Scrolled label={title}>
+        <table>
+          <thead>
+            <tr>
+              <th>{words.part}</th>
+              <th className="n">{words.count}</th>
+              <th>{words.vendor}</th>
+              <th className="n">{words.charge}</th>
+              <th>{words.owed}</th>
+              <th>{words.state}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {cores.map((core) => (
+              <tr key={core.id}>
+                <td>
+                  <b>{core.part.name}</b> <span className="num note">{core.part.number}</span>
+                </td>
+                <td className="n">{core.quantity}</td>
+                <td>
+                  {core.vendor.name}
+                  {core.orderNumber === null ? null : <p className="note">{words.order(core.orderNumber)}</p>}
+                </td>
+                <td className="n">{core.charge === null ? '' : format.money(core.charge)}</td>
+                <td className="num nowrap">{format.date(core.owedAt)}</td>
+                <td>
+                  <CoreState core={core} />
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scrolled>
+    </section>
+  );
+}
+
+function CoreState({ core }: { readonly core: Core }) {
+  const { cores: words } = useWords().storesDesks;
+  const format = useFormat();
+  const may = useMay('stores');
+  const writing = useWrite<Cores>();
+  const mark = (what: 'sent' | 'credited') => writing.write({ path: `/cores/${core.id}/marks`, body: { mark: what } });
+  const { sentAt, creditedAt, part } = core;
+  return (
+    <>
+      <p>
+        {creditedAt !== null
+          ? words.credited(format.date(creditedAt))
+          : sentAt !== null
+            ? words.sent(format.date(sentAt))
+            : words.toSend}
+      </p>
+      {may && creditedAt === null ? (
+        <Button
+          disabled={writing.busy}
+          aria-label={sentAt === null ? words.markSentOf(part.name) : words.markCreditedOf(part.name)}
+          onClick={() => mark(sentAt === null ? 'sent' : 'credited')}
+        >
+          {sentAt === null ? words.markSent : words.markCredited}
+        </Button>
+      ) : null}
+      <Refusal error={writing.error} />
+    </>
+  );
+}

@@ -1,0 +1,103 @@
+import { useQuery } from '@tanstack/react-query';
+import { Link } from '@tanstack/react-router';
+import { useState } from 'react';
+import type { DeliveryTaken, ExpectedGoods } from '#contracts/deliveries.ts';
+import { Failed } from '../../app/view-states.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+import { Empty } from '../../kit/state-panels.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+import { Delivery } from './delivery.tsx';
+import { DeliveryDone } from './delivery-done.tsx';
+import { Desks } from './desks.tsx';
+import { expectedQuery } from './stores-queries.ts';
+import './stores.css';
+import './desks.css';
+import './receive.css';
+
+/** The receiving desk: whose delivery it is, what of it came and how, and what became of it. */
+export function ReceiveView() {
+  const { receive: words } = useWords().storesDesks;
+  const [vendorId, setVendorId] = useState('');
+  const expected = useQuery(expectedQuery(vendorId));
+  const writing = useWrite<DeliveryTaken>();
+  return (
+    <main className="stores one-sheet">
+      <title>{words.title}</title>
+      <div className="p receive">
+        <Desks />
+        <h1>{words.title}</h1>
+        {expected.isPending ? <Skeleton label={words.reading} lines={7} /> : null}
+        {expected.isError && expected.data === undefined ? (
+          <Failed error={expected.error} again={() => void expected.refetch()} />
+        ) : null}
+        {writing.reply !== undefined ? (
+          <DeliveryDone
+            taken={writing.reply}
+            onNext={() => {
+              writing.clear();
+              setVendorId('');
+            }}
+          />
+        ) : expected.data === undefined ? null : (
+          <Desk expected={expected.data} vendorId={vendorId} onVendor={setVendorId} writing={writing} />
+        )}
+      </div>
+    </main>
+  );
+}
+
+interface DeskProps {
+  readonly expected: ExpectedGoods;
+  readonly vendorId: string;
+  readonly onVendor: (vendorId: string) => void;
+  readonly writing: ReturnType<typeof useWrite<DeliveryTaken>>;
+}
+
+function Desk({ expected, vendorId, onVendor, writing }: DeskProps) {
+  const { receive: words } = useWords().storesDesks;
+  const format = useFormat();
+  if (expected.vendors.length === 0)
+    return (
+      <Empty
+        title={words.nothing}
+        act={
+          <Link className="btn main" to="/stores/order">
+            {words.toOrder}
+          </Link>
+        }
+      >
+        {words.nothingWhat}
+      </Empty>
+    );
+  return (
+    <>
+      <section className="vendors" aria-label={words.from}>
+        <h2>{words.from}</h2>
+        <div className="vendor-choice">
+          {expected.vendors.map(({ id, name, lines, late, nextOn }) => (
+            <Button key={id} aria-pressed={id === vendorId} onClick={() => onVendor(id)}>
+              <span>
+                <b>{name}</b>
+                <span className={late > 0 ? 'note hot' : 'note'}>
+                  {words.vendor(lines, late)}, {nextOn === null ? words.noDay : words.nextOn(format.day(nextOn))}
+                </span>
+              </span>
+            </Button>
+          ))}
+        </div>
+        {vendorId === '' ? <p className="note">{words.hint}</p> : null}
+      </section>
+      <Delivery
+        // Another vendor is another delivery.
+        key={vendorId}
+        lines={vendorId === '' ? [] : expected.lines}
+        vendorId={vendorId}
+        onVendor={onVendor}
+        writing={writing}
+      />
+    </>
+  );
+}
