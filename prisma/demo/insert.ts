@@ -71,6 +71,7 @@ const tables = [
   'finding',
   'finding_reading',
   'piece_movement',
+  'position_fill',
   'obligation',
   'disposition',
   'obligation_act',

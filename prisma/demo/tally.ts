@@ -13,6 +13,8 @@ export interface Piece {
   readonly name: string;
   readonly oneTime: boolean;
   readonly tray: Tray | null;
+  /** Codes of the places it is kept in order in; none: it is not. */
+  readonly places: readonly string[];
   loose: number;
 }
 
@@ -145,7 +147,15 @@ function addPiece(
   places.forEach(({ code, name, side }, index) => {
     world.rows.add('piece_position', { piece_id: id, code, name, side, ordinal: index + 1 });
   });
-  const piece: Piece = { id, row, name: data.name, oneTime: data.oneTime, tray: of.tray, loose: 0 };
+  const piece: Piece = {
+    id,
+    row,
+    name: data.name,
+    oneTime: data.oneTime,
+    tray: of.tray,
+    places: places.map(({ code }) => code),
+    loose: 0,
+  };
   opening.pieces.push(piece);
   return piece;
 }
@@ -175,7 +185,24 @@ export function movePiece(
   });
   if (of.act === 'off' || of.act === 'found') piece.loose += of.count;
   else if (of.act === 'fitted' || of.act === 'renewed' || of.act === 'accounted') piece.loose -= of.count;
+  if (of.act === 'off' && piece.loose === piece.places.length) fillRack(opening, piece, { ...of, laid: true });
+  if (of.act !== 'off' && piece.loose === 0) fillRack(opening, piece, { ...of, laid: false });
   return id;
+}
+
+/** A whole set lies in its places as it comes off, and leaves them empty as it goes back on. */
+function fillRack(opening: Opening, piece: Piece, of: Act & { readonly laid: boolean }): void {
+  const { world } = opening.visit;
+  for (const code of piece.places) {
+    world.rows.add('position_fill', {
+      id: world.id('position_fill', of.at),
+      piece_id: piece.id,
+      code,
+      laid: of.laid,
+      filled_by_id: known(world.people, of.by),
+      filled_at: isoOf(of.at),
+    });
+  }
 }
 
 /** Everything goes back on: what is used once is renewed, rags come out, the rest is fitted; the trays are emptied. */

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { OpenVoice } from './opening-rules.ts';
 import { Layer } from './procedures.ts';
 import { PutInThing } from './searches.ts';
-import { Id, Instant, Named, someWords, words } from './wire.ts';
+import { Id, Instant, Named, RackPlaces, someWords, words } from './wire.ts';
 
 const Count = z.int().min(0).max(9999);
 const CountOfSome = z.int().min(1).max(9999);
@@ -25,14 +25,17 @@ export const PieceByHand = z
   .meta({ id: 'PieceByHand' });
 export type PieceByHand = z.infer<typeof PieceByHand>;
 
+/** Of a line kept in order, the places of its rack these pieces lie in; needed when some of a set go. */
+const places = RackPlaces.optional();
+
 export const CountOff = z
   .strictObject({
     pieces: z
       .array(
         z.union([
-          z.strictObject({ stepPieceId: Id, count: Count }),
-          z.strictObject({ pieceId: Id, count: Count }),
-          z.strictObject({ byHand: PieceByHand, count: Count }),
+          z.strictObject({ stepPieceId: Id, count: Count, places }),
+          z.strictObject({ pieceId: Id, count: Count, places }),
+          z.strictObject({ byHand: PieceByHand, count: Count, places }),
         ]),
       )
       .min(1)
@@ -55,11 +58,16 @@ export type CountOff = z.infer<typeof CountOff>;
 const fromTrayId = Id.nullable().optional();
 
 const takenPieces = z
-  .array(z.strictObject({ pieceId: Id, count: CountOfSome, fromTrayId }))
+  .array(z.strictObject({ pieceId: Id, count: CountOfSome, fromTrayId, places }))
   .min(1)
   .max(100);
 
 const somePieces = z
+  .array(z.strictObject({ pieceId: Id, count: CountOfSome, places }))
+  .min(1)
+  .max(100);
+
+const explainedPieces = z
   .array(z.strictObject({ pieceId: Id, count: CountOfSome }))
   .min(1)
   .max(100);
@@ -79,7 +87,7 @@ export const AccountForPieces = z.strictObject({ pieces: takenPieces, reason: so
   examples: [{ pieces: [{ pieceId: exampleId, count: 1 }], reason: 'Kept for the owner in bag 2418·6' }],
 });
 /** Said by name, with a reason: never there or possibly inside. */
-export const ExplainPieces = z.strictObject({ pieces: somePieces, reason: someWords(500) }).meta({
+export const ExplainPieces = z.strictObject({ pieces: explainedPieces, reason: someWords(500) }).meta({
   id: 'ExplainPieces',
   examples: [{ pieces: [{ pieceId: exampleId, count: 1 }], reason: 'The stud hole never had a dowel, photo taken' }],
 });

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Id, Instant, Named, someWords, words } from './wire.ts';
+import { Id, Instant, Named, RackPlaces, someWords, words } from './wire.ts';
 
 const exampleId = '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b';
 
@@ -133,11 +133,21 @@ export const Rack = z
   .strictObject({
     pieceId: Id,
     name: z.string(),
+    fromWhere: z.string(),
+    oneTime: z.boolean(),
+    /** Off, and neither back on, renewed nor accounted for; null while its tray is counted blind. */
+    loose: z.int().nullable(),
+    /** The trays its loose pieces lie in; `tray` null: beside the engine. */
+    lying: z.array(z.strictObject({ tray: Named.nullable() })),
     places: z.array(
       z.strictObject({
         code: z.string(),
         name: z.string(),
         side: z.enum(['', 'intake', 'exhaust']),
+        /** Whether a piece lies in it; null while its tray is counted blind. */
+        filled: z.boolean().nullable(),
+        /** Who filled or emptied it last; null: it never was. */
+        since: z.strictObject({ by: Named, at: Instant }).nullable(),
         /** The place whose piece lies here now; its own code when it is where it belongs. */
         from: z.string(),
         fromName: z.string(),
@@ -155,6 +165,12 @@ export const SwapPlaces = z.strictObject({ one: someWords(24), other: someWords(
   examples: [{ one: 'in-l', other: 'in-r', reason: 'shims chosen across: the left bucket measured right' }],
 });
 export type SwapPlaces = z.infer<typeof SwapPlaces>;
+
+/** Which places pieces lie in, and which are empty, by their codes; nothing goes on or off the engine. */
+export const FillRack = z
+  .strictObject({ filled: RackPlaces.optional(), emptied: RackPlaces.optional() })
+  .meta({ id: 'FillRack', examples: [{ filled: ['in-l', 'in-r'] }] });
+export type FillRack = z.infer<typeof FillRack>;
 
 export const LookAtOpening = z
   .strictObject({ covered: z.boolean(), words: words(300).optional() })

@@ -41,6 +41,9 @@ export const words = (max: number) =>
 /** Words that must say something. */
 export const someWords = (max: number) => words(max).regex(/\S/, 'must not be empty');
 
+/** Places of a rack, by their codes. */
+export const RackPlaces = z.array(someWords(24)).max(24);
+
 /** What a reply says of a person, a bay, a vendor: enough to name it. */
 export const Named = z.strictObject({ id: Id, name: z.string() }).meta({ id: 'Named' });
 export type Named = z.infer<typeof Named>;

@@ -11,9 +11,19 @@ const isFacts = (value: unknown): value is Facts =>
 const listOf = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
 const has = (set: ReadonlySet<string>, value: unknown): boolean => typeof value === 'string' && set.has(value);
 
-function withoutCounts({ count: _, off: _off, expected: _expected, given: _given, counted: _counted, ...rest }: Facts) {
-  return rest;
-}
+/** Everything that counts; places of a rack do too, since each holds one piece. */
+const counting: ReadonlySet<string> = new Set([
+  'count',
+  'off',
+  'expected',
+  'given',
+  'counted',
+  'places',
+  'filled',
+  'emptied',
+]);
+const withoutCounts = (facts: Facts): Facts =>
+  Object.fromEntries(Object.entries(facts).filter(([fact]) => !counting.has(fact)));
 
 function differenceShown(difference: unknown, { trays, pieces }: Blind): unknown {
   if (typeof difference === 'string') {

@@ -11,6 +11,8 @@ export interface CheckRow {
   readonly cameOut: number;
   /** Loose, missing, or still in. */
   readonly open: number;
+  /** Places of its rack that hold another's piece: "intake left from intake right". */
+  readonly swapped: readonly string[];
   readonly doneBy: readonly { readonly id: string; readonly name: string }[];
   readonly trayIds: readonly string[];
   readonly tickedById: string | null;
@@ -28,8 +30,11 @@ export async function findCheckLines(sql: Sql, openingId: string): Promise<reado
       select p.id, 'piece' as kind, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name,
              p.fitted, p.renewed, p.accounted, 0 as came_out,
              p.off - p.fitted - p.renewed - p.accounted + greatest(p.expected - p.off, 0) as open,
-             m.off_at, m.last_at, s.ordinal as step, sp.ordinal as within,
+             m.off_at, greatest(m.last_at, (select max(moved_at) from position_move w where w.piece_id = p.id)) as last_at, s.ordinal as step, sp.ordinal as within,
              array(select tray_id from piece_in_tray t where t.piece_id = p.id) as tray_ids,
+             array(select there.name || ' from ' || mine.name
+                   from position_standing mine join piece_position there on there.piece_id = mine.piece_id and there.code = mine.at_code
+                   where mine.piece_id = p.id and mine.at_code <> mine.code order by there.ordinal) as swapped,
              (select coalesce(json_agg(distinct jsonb_build_object('id', w.id, 'name', w.name)), '[]')
               from piece_movement b join person w on w.id = b.moved_by_id
               where b.piece_id = p.id and b.act in ('fitted', 'renewed', 'accounted')) as done_by
@@ -41,12 +46,12 @@ export async function findCheckLines(sql: Sql, openingId: string): Promise<reado
       where p.opening_id = ${openingId} and p.off > 0
       union all
       select i.id, 'put in', i.name || ', ' || i.where_words, 0, 0, 0, i.came_out, i.count - i.came_out, i.put_in_at,
-             greatest(i.put_in_at, (select max(acted_at) from put_in_act a where a.put_in_id = i.id)), null, null, '{}'::uuid[],
+             greatest(i.put_in_at, (select max(acted_at) from put_in_act a where a.put_in_id = i.id)), null, null, '{}'::uuid[], '{}'::text[],
              (select coalesce(json_agg(distinct jsonb_build_object('id', w.id, 'name', w.name)), '[]')
               from put_in_act a join person w on w.id = a.acted_by_id where a.put_in_id = i.id)
       from put_in i where i.opening_id = ${openingId}
     )
-    select l.id, l.kind, l.name, l.fitted, l.renewed, l.accounted, l.came_out as "cameOut", l.open, l.done_by as "doneBy",
+    select l.id, l.kind, l.name, l.fitted, l.renewed, l.accounted, l.came_out as "cameOut", l.open, l.swapped, l.done_by as "doneBy",
            l.tray_ids as "trayIds", w.id as "tickedById", w.name as "tickedBy", c.checked_at as "tickedAt"
     from line l
     left join lateral (

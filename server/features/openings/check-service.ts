@@ -16,6 +16,7 @@ function wordsOf(row: CheckRow): string {
     row.accounted > 0 ? `${row.accounted} accounted for` : '',
     row.cameOut > 0 ? `${row.cameOut} came out` : '',
     row.open > 0 ? `${row.open} still open` : '',
+    row.swapped.length > 0 ? `places changed: ${row.swapped.join(', ')}` : '',
   ];
   return said.filter((words) => words !== '').join(', ');
 }

@@ -1,4 +1,5 @@
 import type { RackPlace, ValvePlace } from '#domain/tally/rack.ts';
+import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
 export async function findValvesOfSheet(sql: Sql, revisionId: string): Promise<readonly ValvePlace[]> {
@@ -14,9 +15,13 @@ export async function insertPlaces(sql: Sql, pieceId: string, places: readonly R
   }
 }
 
+/** A piece of a line kept in order: `code` is the place it came from, `atCode` the one it lies in or belongs to now. */
 export interface RackRow {
   readonly pieceId: string;
   readonly piece: string;
+  readonly fromWhere: string;
+  readonly oneTime: boolean;
+  readonly loose: number;
   readonly code: string;
   readonly name: string;
   readonly side: '' | 'intake' | 'exhaust';
@@ -25,22 +30,55 @@ export interface RackRow {
   readonly byId: string | null;
   readonly by: string | null;
   readonly movedAt: string | null;
+  readonly laid: boolean;
+  readonly filledById: string | null;
+  readonly filledBy: string | null;
+  readonly filledAt: string | null;
+  readonly lying: readonly { readonly trayId: string | null; readonly label: string | null; readonly count: number }[];
+  /** Every tray in which any of the line ever lay. */
+  readonly trayIds: readonly string[];
 }
 
-export async function findRackRows(sql: Sql, of: { openingId: string }): Promise<readonly RackRow[]> {
+/** The racks of an opening, or the one of a line, place by place. */
+export async function findRackRows(
+  sql: Sql,
+  of: { readonly openingId: string; readonly pieceId?: string },
+): Promise<readonly RackRow[]> {
   return sql<RackRow[]>`
-    select s.piece_id as "pieceId", p.name as piece, s.code, s.name, s.side, s.at_code as "atCode", s.reason,
-           w.id as "byId", w.name as by, s.moved_at as "movedAt"
-    from piece p join position_standing s on s.piece_id = p.id left join person w on w.id = s.moved_by_id
-    where p.opening_id = ${of.openingId} order by p.added_at, p.id, s.ordinal`;
+    select s.piece_id as "pieceId", p.name as piece, p.from_where as "fromWhere", p.one_time as "oneTime",
+           p.off - p.fitted - p.renewed - p.accounted as loose, s.code, s.name, s.side, s.at_code as "atCode", s.reason,
+           w.id as "byId", w.name as by, s.moved_at as "movedAt", s.laid, f.id as "filledById", f.name as "filledBy",
+           s.filled_at as "filledAt",
+           (select coalesce(json_agg(json_build_object('trayId', l.tray_id, 'label', l.label, 'count', l.count) order by l.label nulls first), '[]')
+            from (select null::uuid as tray_id, null::text as label, p.with_engine as count where p.with_engine > 0
+                  union all select i.tray_id, t.label, i.count from piece_in_tray i join tray t on t.id = i.tray_id
+                  where i.piece_id = p.id and i.count > 0) l) as lying,
+           array(select tray_id from piece_in_tray i where i.piece_id = p.id) as "trayIds"
+    from piece p join position_standing s on s.piece_id = p.id
+    left join person w on w.id = s.moved_by_id
+    left join person f on f.id = s.filled_by_id
+    where p.opening_id = ${of.openingId} and (${of.pieceId ?? null}::uuid is null or p.id = ${of.pieceId ?? null})
+    order by p.added_at, p.id, s.ordinal`;
 }
 
 /** `code` is the place it came from, `atCode` the one it is put into. */
 export async function insertPositionMove(
   sql: Sql,
-  of: { id: string; pieceId: string; code: string; atCode: string; reason: string; byId: string },
+  of: { pieceId: string; code: string; atCode: string; reason: string; byId: string },
 ): Promise<void> {
   await sql`
     insert into position_move (id, piece_id, code, at_code, reason, moved_by_id)
-    values (${of.id}, ${of.pieceId}, ${of.code}, ${of.atCode}, ${of.reason}, ${of.byId})`;
+    values (${newId()}, ${of.pieceId}, ${of.code}, ${of.atCode}, ${of.reason}, ${of.byId})`;
+}
+
+/** Pieces by the place they came from: laid in their rack, or taken out of it. */
+export async function insertFills(
+  sql: Sql,
+  of: { pieceId: string; codes: readonly string[]; laid: boolean; byId: string },
+): Promise<void> {
+  for (const code of of.codes) {
+    await sql`
+      insert into position_fill (id, piece_id, code, laid, filled_by_id)
+      values (${newId()}, ${of.pieceId}, ${code}, ${of.laid}, ${of.byId})`;
+  }
 }

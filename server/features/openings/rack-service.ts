@@ -1,11 +1,20 @@
-import type { Rack, SwapPlaces } from '#contracts/searches.ts';
-import type { RackPlace, ValvePlace } from '#domain/tally/rack.ts';
+import type { FillRack, Rack, SwapPlaces } from '#contracts/searches.ts';
 import { rackOf } from '#domain/tally/rack.ts';
-import { type Act, newId } from '#platform/act.ts';
-import type { Sql } from '#platform/database/client.ts';
+import { type FillRefusal, fillingBy, type RackMovement, wronglyNamed } from '#domain/tally/rack-filling.ts';
+import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findRackRows, findValvesOfSheet, insertPlaces, insertPositionMove, type RackRow } from './rack-queries.ts';
+import type { OpeningRow } from './queries.ts';
+import {
+  findRackRows,
+  findValvesOfSheet,
+  insertFills,
+  insertPlaces,
+  insertPositionMove,
+  type RackRow,
+} from './rack-queries.ts';
+import { listRacks } from './rack-view.ts';
 import { lockOpenOpening } from './service.ts';
+import { lockTouchedTrays } from './touched-trays.ts';
 
 /** Lays out the places of a line that has to be kept in order; nothing for any other. */
 export async function layOut(
@@ -17,71 +26,140 @@ export async function layOut(
     readonly expected: number;
   },
 ): Promise<void> {
-  const valves: readonly ValvePlace[] = of.matchedSet === null ? [] : await findValvesOfSheet(act.sql, of.revisionId);
-  const places: readonly RackPlace[] | null = rackOf(of, valves);
+  const valves = of.matchedSet === null ? [] : await findValvesOfSheet(act.sql, of.revisionId);
+  const places = rackOf(of, valves);
   if (places !== null) await insertPlaces(act.sql, of.pieceId, places);
 }
 
-function racksOf(rows: readonly RackRow[]): Rack[] {
-  const ids = [...new Set(rows.map(({ pieceId }) => pieceId))];
-  return ids.map((pieceId) => {
-    const places = rows.filter((row) => row.pieceId === pieceId);
-    return {
-      pieceId,
-      name: places[0]?.piece ?? '',
-      places: places.map(({ code, name, side }) => {
-        const lies = places.find(({ atCode }) => atCode === code);
-        const moved = lies !== undefined && lies.code !== code && lies.movedAt !== null ? lies : undefined;
-        return {
-          code,
-          name,
-          side,
-          from: lies?.code ?? code,
-          fromName: lies?.name ?? name,
-          swapped:
-            moved === undefined
-              ? null
-              : { reason: moved.reason, by: { id: moved.byId ?? '', name: moved.by ?? '' }, at: moved.movedAt ?? '' },
-        };
-      }),
-    };
-  });
+const nameIn = (rows: readonly RackRow[], code: string): string => rows.find((row) => row.code === code)?.name ?? code;
+
+function refusalInWords(reason: FillRefusal, rows: readonly RackRow[]): string {
+  const line = rows[0]?.piece ?? '';
+  const known = rows.map(({ code }) => code).join(', ');
+  switch (reason.kind) {
+    case 'unknown-place':
+      return `${line}: there is no place ${reason.code} in its rack. The places are ${known}.`;
+    case 'named-twice':
+      return `${line}: place ${nameIn(rows, reason.code)} is named twice.`;
+    case 'more-places-than-pieces':
+      return `${line}: ${reason.places} places are named for ${reason.count} pieces.`;
+    case 'filled-already':
+      return `${line}: a piece lies in place ${nameIn(rows, reason.code)} already. Read the rack again.`;
+    case 'empty-already':
+      return `${line}: nothing lies in place ${nameIn(rows, reason.code)}. Read the rack again.`;
+    case 'say-which':
+      return `${line} is kept in order: say in places which of them these ${reason.count} are. Filled are ${reason.laid.join(', ')}.`;
+  }
 }
 
-/** The racks of an opening: every line kept in order, place by place. */
-export async function listRacks(sql: Sql, openingId: string): Promise<Rack[]> {
-  return racksOf(await findRackRows(sql, { openingId }));
+/** The places as they stand: a place is told by the piece that lies in it or belongs to it now. */
+const placesNow = (rows: readonly RackRow[]) =>
+  rows.map(({ code }) => ({ code, laid: rows.some((row) => row.atCode === code && row.laid) }));
+
+/** By the places they lie in, the places some pieces came from: what the ledger knows them by. */
+const cameFrom = (rows: readonly RackRow[], places: readonly string[]): readonly string[] =>
+  rows.filter(({ atCode }) => places.includes(atCode)).map(({ code }) => code);
+
+/**
+ * Keeps the rack of a line in step with a movement of its pieces: fills the places, or empties them.
+ * @returns names of the places the movement named; none for a line that is not kept in order
+ */
+export async function keepRack(
+  act: Act,
+  of: { readonly openingId: string; readonly pieceId: string } & RackMovement,
+): Promise<readonly string[]> {
+  const rows = await findRackRows(act.sql, of);
+  if (rows.length === 0) {
+    if (of.named === undefined) return [];
+    throw new ProblemError('refused', 'These pieces are not kept in order: they have no places. Leave places out.');
+  }
+  const filling = fillingBy(placesNow(rows), of);
+  if (!filling.ok) throw new ProblemError('refused', refusalInWords(filling.reason, rows));
+  const { pieceId } = of;
+  const byId = act.actor.id;
+  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filling.filled), laid: true, byId });
+  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filling.emptied), laid: false, byId });
+  return (of.named ?? []).map((code) => nameIn(rows, code));
+}
+
+interface OfRack {
+  readonly openingId: string;
+  readonly pieceId: string;
+}
+
+/** Locks a rack in an open opening, in a tray that is here and not being handed over. */
+async function lockRack(
+  act: Act,
+  { openingId, pieceId }: OfRack,
+): Promise<{ readonly opening: OpeningRow; readonly rows: readonly RackRow[] }> {
+  const opening = await lockOpenOpening(act, openingId);
+  const rows = await findRackRows(act.sql, { openingId: opening.id, pieceId });
+  const [line] = rows;
+  if (line === undefined) throw new ProblemError('not-found', 'There is no such line kept in order in this opening.');
+  await lockTouchedTrays(
+    act,
+    opening,
+    line.lying.map(({ trayId }) => trayId),
+  );
+  return { opening, rows };
+}
+
+async function readRack(act: Act, of: OfRack): Promise<Rack> {
+  const [rack] = await listRacks(act.sql, { ...of, viewerId: act.actor.id });
+  return found(rack, 'such line');
 }
 
 /** Swaps the pieces of two places of one line: only with a reason, by name. */
-export async function swapPlaces(
-  act: Act,
-  asked: { readonly openingId: string; readonly pieceId: string } & SwapPlaces,
-): Promise<Rack> {
-  const opening = await lockOpenOpening(act, asked.openingId);
-  const rows = await findRackRows(act.sql, { openingId: opening.id });
-  const places = rows.filter(({ pieceId }) => pieceId === asked.pieceId);
-  if (places.length === 0) throw new ProblemError('not-found', 'There is no such line kept in order in this opening.');
-  const known = places.map(({ code }) => code).join(', ');
+export async function swapPlaces(act: Act, asked: OfRack & SwapPlaces): Promise<Rack> {
+  const { opening, rows } = await lockRack(act, asked);
   if (asked.one === asked.other)
     throw new ProblemError('refused', 'Name two places: one piece is swapped with another.');
   const at = (code: string): RackRow =>
     found(
-      places.find(({ atCode }) => atCode === code),
-      `place ${code} here: the places are ${known}`,
+      rows.find(({ atCode }) => atCode === code),
+      `place ${code} here: the places are ${rows.map((row) => row.code).join(', ')}`,
     );
   const [one, other] = [at(asked.one), at(asked.other)];
   const reason = asked.reason.trim();
   const move = { pieceId: asked.pieceId, reason, byId: act.actor.id };
-  await insertPositionMove(act.sql, { ...move, id: newId(), code: one.code, atCode: asked.other });
-  await insertPositionMove(act.sql, { ...move, id: newId(), code: other.code, atCode: asked.one });
+  await insertPositionMove(act.sql, { ...move, code: one.code, atCode: asked.other });
+  await insertPositionMove(act.sql, { ...move, code: other.code, atCode: asked.one });
   await act.event('piece.swapped', {
     engineId: opening.engineId,
     jobId: opening.jobId,
     data: { openingId: opening.id, piece: one.piece, one: asked.one, other: asked.other, reason },
   });
-  const [rack] = racksOf(
-    (await findRackRows(act.sql, { openingId: opening.id })).filter(({ pieceId }) => pieceId === asked.pieceId),
-  );
-  return found(rack, 'such line');
+  return readRack(act, asked);
+}
+
+/** Says which places of a rack pieces lie in, and which are empty, without any of them going on or off the engine. */
+export async function fillPlaces(act: Act, asked: OfRack & FillRack): Promise<Rack> {
+  const { opening, rows } = await lockRack(act, asked);
+  const { filled = [], emptied = [], pieceId } = asked;
+  if (filled.length + emptied.length === 0)
+    throw new ProblemError('refused', 'Name a place that is filled, or one that is empty.');
+  const now = placesNow(rows);
+  const wrong = wronglyNamed(now, emptied, false) ?? wronglyNamed(now, filled, true);
+  if (wrong !== undefined) throw new ProblemError('refused', refusalInWords(wrong, rows));
+  const loose = rows[0]?.loose ?? 0;
+  const places = now.filter(({ laid }) => laid).length - emptied.length + filled.length;
+  if (places > loose) {
+    throw new ProblemError(
+      'refused',
+      `${rows[0]?.piece ?? ''}: ${places} places would be filled, but ${loose} are loose. Count again.`,
+    );
+  }
+  const byId = act.actor.id;
+  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, emptied), laid: false, byId });
+  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filled), laid: true, byId });
+  const names = (codes: readonly string[]) => codes.map((code) => nameIn(rows, code));
+  await act.event('rack.filled', {
+    engineId: opening.engineId,
+    jobId: opening.jobId,
+    data: {
+      openingId: opening.id,
+      pieces: [{ name: rows[0]?.piece ?? '', filled: names(filled), emptied: names(emptied) }],
+    },
+  });
+  return readRack(act, asked);
 }

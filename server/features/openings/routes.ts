@@ -19,7 +19,7 @@ import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { getOpening, getOpeningOfJob } from './opening-view.ts';
 import { closeOpening, getClosing, openEngine, setCover } from './service.ts';
-import { checkRoutes, putInRoutes, searchRoutes, voiceRoutes } from './tally-routes.ts';
+import { checkRoutes, putInRoutes, rackRoutes, searchRoutes, voiceRoutes } from './tally-routes.ts';
 import { actOnPieces, countOff } from './tally-service.ts';
 
 export const openingsFeature: Feature = async (app, platform) => {
@@ -27,6 +27,7 @@ export const openingsFeature: Feature = async (app, platform) => {
   await app.register(searchRoutes, platform);
   await app.register(putInRoutes, platform);
   await app.register(checkRoutes, platform);
+  await app.register(rackRoutes, platform);
   await app.register(openingRoutes, platform);
   await app.register(closingRoutes, platform);
   await app.register(tallyRoutes, platform);

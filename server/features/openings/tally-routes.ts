@@ -3,6 +3,7 @@ import { OpeningRule, OpenVoices, SetOpeningRule } from '#contracts/opening-rule
 import {
   ClosingCheck,
   DecideSearch,
+  FillRack,
   LookAtOpening,
   NotFound,
   PutIn,
@@ -22,12 +23,15 @@ import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { getCheck, tickLines } from './check-service.ts';
 import { putIn, settleThing } from './put-in-service.ts';
-import { listRacks, swapPlaces } from './rack-service.ts';
+import { fillPlaces, swapPlaces } from './rack-service.ts';
+import { listRacks } from './rack-view.ts';
 import { decideSearch, listSearches, tickSearch } from './search-service.ts';
 import { getOpeningRule, listVoices, lookAtOpening, setOpeningRule } from './voice-service.ts';
 
 const tags = ['openings'];
 const writes = refusals(400, 401, 403, 404, 409, 422);
+
+const RackParams = z.object({ id: Id, pieceId: Id });
 
 export const searchRoutes: Feature = async (app, { db }) => {
   app.get(
@@ -192,7 +196,9 @@ export const checkRoutes: Feature = async (app, { db }) => {
         body: await tickLines(act, { id: request.params.id, lines: request.body.lines }),
       })),
   );
+};
 
+export const rackRoutes: Feature = async (app, { db }) => {
   app.get(
     '/openings/:id/racks',
     {
@@ -204,7 +210,9 @@ export const checkRoutes: Feature = async (app, { db }) => {
         response: { 200: Racks, ...refusals(400, 401, 404) },
       },
     },
-    async (request) => ({ items: await listRacks(db.sql, request.params.id) }),
+    async (request) => ({
+      items: await listRacks(db.sql, { openingId: request.params.id, viewerId: actorOf(request).id }),
+    }),
   );
 
   app.post(
@@ -214,7 +222,7 @@ export const checkRoutes: Feature = async (app, { db }) => {
       schema: {
         tags,
         summary: 'Swap the pieces of two places, with a reason',
-        params: z.object({ id: Id, pieceId: Id }),
+        params: RackParams,
         body: SwapPlaces,
         response: { 200: Rack, ...writes },
       },
@@ -223,6 +231,26 @@ export const checkRoutes: Feature = async (app, { db }) => {
       write(db.sql, { request, reply }, async (act) => {
         const { id: openingId, pieceId } = request.params;
         return { status: 200, body: await swapPlaces(act, { openingId, pieceId, ...request.body }) };
+      }),
+  );
+
+  app.post(
+    '/openings/:id/racks/:pieceId/places',
+    {
+      config: { right: 'bench' },
+      schema: {
+        tags,
+        summary: 'Say which places of a rack are filled and which are empty',
+        description: 'For some of a set that were counted off together. Putting back on and counting off keep it too.',
+        params: RackParams,
+        body: FillRack,
+        response: { 200: Rack, ...writes },
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => {
+        const { id: openingId, pieceId } = request.params;
+        return { status: 200, body: await fillPlaces(act, { openingId, pieceId, ...request.body }) };
       }),
   );
 };

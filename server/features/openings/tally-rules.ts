@@ -14,6 +14,8 @@ export interface Movement {
   readonly count: number | undefined;
   /** Out of which tray; null: from beside the engine; undefined: wherever they lie, when that leaves no choice. */
   readonly fromTrayId?: string | null | undefined;
+  /** Of a line kept in order: the places of its rack they go into or come out of. */
+  readonly places?: readonly string[] | undefined;
 }
 
 export interface TallyAct {

@@ -2,7 +2,6 @@ import type { CountOff, TallyChange } from '#contracts/openings.ts';
 import { looseCount, missingCount } from '#domain/tally/balance.ts';
 import { type Lying, lyingAfter, lyingInAll } from '#domain/tally/lying.ts';
 import type { PieceAct } from '#domain/tally/pieces.ts';
-import { holdingOf, refuseWhileOffered, takeTrayLocks } from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import {
@@ -14,9 +13,10 @@ import {
   type PieceRow,
 } from './piece-queries.ts';
 import type { OpeningRow } from './queries.ts';
-import { layOut } from './rack-service.ts';
+import { keepRack, layOut } from './rack-service.ts';
 import { lockOpenOpening } from './service.ts';
 import { checked, keepObligations, type Movement, nameOf, type TallyAct, takenBy } from './tally-rules.ts';
+import { lockTouchedTrays } from './touched-trays.ts';
 
 const eventKinds: Readonly<Record<PieceAct, string>> = {
   off: 'piece.counted',
@@ -37,7 +37,7 @@ export async function countOff(act: Act, openingId: string, asked: CountOff): Pr
   const pieces: Movement[] = [];
   for (const line of asked.pieces) {
     const pieceId = 'pieceId' in line ? line.pieceId : await lineFor(act, { opening, lines, line });
-    pieces.push({ pieceId, count: line.count });
+    pieces.push({ pieceId, count: line.count, places: line.places });
   }
   if (new Set(pieces.map(({ pieceId }) => pieceId)).size < pieces.length) {
     throw new ProblemError('refused', 'A piece is counted twice in one go. Send one count a piece.');
@@ -100,11 +100,14 @@ async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): P
     const taken = takenBy(before, { ...asked, ...movement });
     const count = movement.count ?? lyingInAll(taken);
     const balance = checked(before, { ...asked, count });
-    for (const tray of await lockTouchedTrays(act, opening, { asked, taken })) trays.set(tray.id, tray.label);
+    const touched = [...taken.map(({ trayId }) => trayId), asked.trayId ?? null];
+    for (const tray of await lockTouchedTrays(act, opening, touched)) trays.set(tray.id, tray.label);
     const movementId = await writeMovements(act, { asked, pieceId: before.id, count, taken, reason });
     const after = { ...before, ...balance, lying: relaid(before, { asked, count, taken, trays }) };
     pieces.set(before.id, after);
-    told.push(toldOf(after, count));
+    const rack = { openingId: opening.id, pieceId: before.id, looseAfter: looseCount(after) };
+    const places = await keepRack(act, { ...rack, act: asked.act, count, named: movement.places });
+    told.push(toldOf(after, count, places));
     const { raised, ended } = await keepObligations(act, opening, { after, movementId, asked, count, reason });
     opened.push(...raised);
     discharged.push(...ended);
@@ -164,11 +167,12 @@ function relaid(
   return lying.map((place) => ({ ...place, label: known.get(place.trayId) ?? null }));
 }
 
-const toldOf = (piece: PieceRow, count: number) => ({
+const toldOf = (piece: PieceRow, count: number, places: readonly string[]) => ({
   name: nameOf(piece),
   count,
   off: piece.off,
   expected: piece.expected,
+  ...(places.length === 0 ? {} : { places: [...places] }),
 });
 
 const changed = (piece: PieceRow): TallyChange['pieces'][number] => ({
@@ -179,21 +183,3 @@ const changed = (piece: PieceRow): TallyChange['pieces'][number] => ({
   loose: looseCount(piece),
   missing: missingCount(piece),
 });
-
-/** The trays an act touches must be here and in no offer: what was offered to somebody must not change meanwhile. */
-async function lockTouchedTrays(
-  act: Act,
-  opening: OpeningRow,
-  { asked, taken }: { asked: TallyAct; taken: readonly Lying[] },
-) {
-  const touched = [...taken.map(({ trayId }) => trayId), asked.trayId ?? null];
-  const trayIds = [...new Set(touched)].filter((id) => id !== null);
-  const trays = await takeTrayLocks(act, { jobId: opening.jobId, trayIds });
-  await refuseWhileOffered(act, { engineId: opening.engineId, trayIds });
-  for (const { id, label } of trays) {
-    const { placeId } = await holdingOf(act, { trayId: id });
-    if (placeId === null)
-      throw new ProblemError('conflict', `Tray ${label} is not in the shop now. Take it back in first.`);
-  }
-  return trays;
-}

@@ -12,6 +12,13 @@ const nameOf = (told: Told): string => told.text('name') || told.text('dimension
 /** A rag, plug or tool put in: `2 × Plug`. */
 const thing = (told: Told): string =>
   told.count('count') > 1 ? `${told.count('count')} × ${told.text('name')}` : told.text('name');
+/** Of a line kept in order, which places they came out of. */
+const placesOf = (told: Told): string =>
+  told
+    .each('pieces')
+    .map((piece) => piece.list('places'))
+    .filter((places) => places !== '')
+    .join('; ');
 const withReason = (told: Told): string => after('', told.text('reason'));
 
 const calculationNamed = (kind: string): string =>
@@ -77,9 +84,20 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'opening.looked': (told) =>
     said(`Looked at it: ${told.is('covered') ? 'covered' : 'not covered'}`, told.text('words')),
   'piece.moved': (told) => said(`Moved: ${pieces(told)}`, after('into ', told.text('tray'))),
-  'piece.fitted': (told) => `Back on: ${pieces(told)}`,
-  'piece.renewed': (told) => `Renewed: ${pieces(told)}`,
-  'piece.accounted': (told) => said(`Accounted for: ${pieces(told)}`, withReason(told)),
+  'piece.fitted': (told) => said(`Back on: ${pieces(told)}`, placesOf(told)),
+  'piece.renewed': (told) => said(`Renewed: ${pieces(told)}`, placesOf(told)),
+  'piece.accounted': (told) => said(`Accounted for: ${pieces(told)}`, placesOf(told), withReason(told)),
+  'rack.filled': (told) =>
+    told
+      .each('pieces')
+      .map((line) =>
+        said(
+          `Rack of ${line.text('name')}`,
+          after('filled: ', line.list('filled')),
+          after('empty: ', line.list('emptied')),
+        ),
+      )
+      .join('; '),
   'tray.made': (told) => said(`Tray ${told.text('label')}`, told.text('name')),
   'tray.counted': (told) =>
     told.is('agrees')

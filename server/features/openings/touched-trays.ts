@@ -1,0 +1,21 @@
+import { holdingOf, refuseWhileOffered, type TrayRow, takeTrayLocks } from '#features/custody/service.ts';
+import type { Act } from '#platform/act.ts';
+import { ProblemError } from '#platform/problem.ts';
+import type { OpeningRow } from './queries.ts';
+
+/** The trays an act touches must be here and in no offer: what was offered to somebody must not change meanwhile. */
+export async function lockTouchedTrays(
+  act: Act,
+  opening: OpeningRow,
+  touched: readonly (string | null)[],
+): Promise<readonly TrayRow[]> {
+  const trayIds = [...new Set(touched)].filter((id) => id !== null);
+  const trays = await takeTrayLocks(act, { jobId: opening.jobId, trayIds });
+  await refuseWhileOffered(act, { engineId: opening.engineId, trayIds });
+  for (const { id, label } of trays) {
+    const { placeId } = await holdingOf(act, { trayId: id });
+    if (placeId === null)
+      throw new ProblemError('conflict', `Tray ${label} is not in the shop now. Take it back in first.`);
+  }
+  return trays;
+}

@@ -1,0 +1,174 @@
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { ClosingCheck, Rack } from '#contracts/searches.ts';
+import { openBench, type TallyBench } from '../support/open-bench.ts';
+import { openShop, type Shop } from '../support/shop.ts';
+
+let shop: Shop;
+beforeAll(async () => {
+  shop = await openShop();
+});
+afterAll(() => shop.close());
+
+interface RackBench extends TallyBench {
+  readonly pieceId: string;
+}
+
+const caps = { name: 'cam cap', fromWhere: 'head', matchedSet: 'head and cam caps', expected: 4 };
+
+/** An open engine with four cam caps kept in order, so many of them off. */
+async function withCaps(off: number, places?: readonly string[]): Promise<RackBench> {
+  const bench = await openBench(shop);
+  const said = places === undefined ? {} : { places };
+  const { status, body } = await bench.off([{ byHand: caps, count: off, ...said }]);
+  expect(status).toBe(200);
+  return { ...bench, pieceId: body.pieces[0].id };
+}
+
+async function rackOf({ as, openingId }: RackBench): Promise<Rack> {
+  const { body } = await as.get(`/api/openings/${openingId}/racks`);
+  return body.items[0];
+}
+const filled = async (bench: RackBench) =>
+  (await rackOf(bench)).places.filter((place) => place.filled).map(({ code }) => code);
+const fitted = ({ act, pieceId }: RackBench, count: number, places?: readonly string[]) =>
+  act('fitted', { pieces: [{ pieceId, count, ...(places === undefined ? {} : { places }) }] });
+const say = ({ as, openingId, pieceId }: RackBench, body: object) =>
+  as.post(`/api/openings/${openingId}/racks/${pieceId}/places`, body);
+const swap = ({ as, openingId, pieceId }: RackBench, body: object) =>
+  as.post(`/api/openings/${openingId}/racks/${pieceId}/swap`, body);
+
+describe('a set kept in order', () => {
+  test('lies whole in its places as it comes off, each place told by who filled it', async () => {
+    const bench = await withCaps(4);
+    const rack = await rackOf(bench);
+    expect(rack).toMatchObject({
+      name: 'cam cap',
+      fromWhere: 'head',
+      loose: 4,
+      lying: [{ tray: { id: bench.trayId } }],
+    });
+    expect(rack.places).toHaveLength(4);
+    expect(rack.places[0]).toMatchObject({
+      code: '1',
+      filled: true,
+      from: '1',
+      swapped: null,
+      since: { by: { id: shop.people.technician } },
+    });
+  });
+
+  test('goes back piece by piece, each out of its own place; without its place it is refused', async () => {
+    const bench = await withCaps(4);
+    const unsaid = await fitted(bench, 1);
+    expect(unsaid).toMatchObject({ status: 422, body: { detail: expect.stringContaining('say in places') } });
+    expect((await fitted(bench, 2, ['2', '4'])).status).toBe(200);
+    expect(await filled(bench)).toEqual(['1', '3']);
+    expect((await fitted(bench, 1, ['2'])).body.detail).toContain('nothing lies in place 2');
+    expect((await fitted(bench, 1, ['9'])).body.detail).toContain('no place 9');
+    expect((await fitted(bench, 2, ['1', '1'])).body.detail).toContain('named twice');
+    expect((await fitted(bench, 1, ['1', '3'])).body.detail).toContain('2 places are named for 1');
+    expect((await fitted(bench, 2)).status).toBe(200);
+    expect(await filled(bench)).toEqual([]);
+    const [event] = await bench.events('piece.fitted');
+    expect(event?.pieces).toMatchObject([{ count: 2, places: ['2', '4'] }]);
+  });
+
+  test('of three that came off, somebody says which places they lie in, and which was empty', async () => {
+    const bench = await withCaps(3);
+    expect(await filled(bench)).toEqual([]);
+    expect((await say(bench, {})).status).toBe(422);
+    expect((await say(bench, { filled: ['1', '2', '3', '4'] })).body.detail).toContain('but 3 are loose');
+    expect((await say(bench, { filled: ['1', '2', '4'] })).status).toBe(200);
+    expect((await say(bench, { filled: ['4'] })).body.detail).toContain('already');
+    expect((await say(bench, { filled: ['3'], emptied: ['4'] })).status).toBe(200);
+    expect(await filled(bench)).toEqual(['1', '2', '3']);
+    const found = { pieces: [{ pieceId: bench.pieceId, count: 1 }], reason: 'under the bench' };
+    expect((await bench.act('found', found)).status).toBe(200);
+    expect(await filled(bench)).toEqual(['1', '2', '3', '4']);
+  });
+
+  test('can be laid by place as it is counted off', async () => {
+    expect(await filled(await withCaps(2, ['2', '3']))).toEqual(['2', '3']);
+  });
+
+  test('travels in its order when it is moved to another tray', async () => {
+    const bench = await withCaps(4);
+    const { body: other } = await bench.as.post(`/api/jobs/${bench.jobId}/trays`, { name: 'Caps' });
+    expect((await bench.act('moved', { pieces: [{ pieceId: bench.pieceId }], trayId: other.id })).status).toBe(200);
+    expect(await rackOf(bench)).toMatchObject({ lying: [{ tray: { id: other.id } }] });
+    expect(await filled(bench)).toHaveLength(4);
+  });
+
+  test('a swap needs two places and a reason, shows in both, and takes the closing tick away', async () => {
+    const bench = await withCaps(4);
+    await fitted(bench, 4);
+    const line = `/api/openings/${bench.openingId}/check`;
+    expect((await shop.as.colleague.post(line, { lines: [bench.pieceId] })).status).toBe(200);
+    expect((await swap(bench, { one: '1', other: '1', reason: 'no' })).status).toBe(422);
+    expect((await swap(bench, { one: '1', other: '7', reason: 'no' })).status).toBe(404);
+    expect((await swap(bench, { one: '1', other: '2', reason: ' ' })).status).toBe(400);
+    expect((await swap(bench, { one: '1', other: '2', reason: 'marked the other way' })).status).toBe(200);
+    const { places } = await rackOf(bench);
+    expect(places.map(({ from }) => from)).toEqual(['2', '1', '3', '4']);
+    expect(places[0]?.swapped).toMatchObject({ reason: 'marked the other way', by: { id: shop.people.technician } });
+    const { body }: { body: ClosingCheck } = await bench.as.get(line);
+    expect(body.lines[0]).toMatchObject({ ticked: null, words: '4 back on, places changed: 1 from 2, 2 from 1' });
+  });
+
+  test('nobody without the bench touches it; a line that is not kept in order has no places', async () => {
+    const bench = await withCaps(4);
+    const path = `/api/openings/${bench.openingId}/racks/${bench.pieceId}`;
+    expect((await shop.as.writer.post(`${path}/places`, { emptied: ['1'] })).status).toBe(403);
+    expect((await shop.as.writer.post(`${path}/swap`, { one: '1', other: '2', reason: 'so' })).status).toBe(403);
+    const { body } = await bench.off([{ byHand: { name: 'stud', expected: 2 }, count: 2 }]);
+    const [stud] = body.pieces;
+    const named = await bench.act('fitted', { pieces: [{ pieceId: stud.id, count: 1, places: ['1'] }] });
+    expect(named).toMatchObject({ status: 422, body: { detail: expect.stringContaining('not kept in order') } });
+    const other = await openBench(shop);
+    expect((await swap({ ...bench, openingId: other.openingId }, { one: '1', other: '2', reason: 'so' })).status).toBe(
+      404,
+    );
+  });
+
+  test('nothing of it is told or changed while its tray waits for a blind count', async () => {
+    const bench = await withCaps(3, ['1', '2', '4']);
+    const offered = await bench.as.post(`/api/jobs/${bench.jobId}/handovers`, {
+      receiverId: shop.people.colleague,
+      placeId: shop.bays.rack,
+      includeEngine: false,
+      trayIds: [bench.trayId],
+    });
+    expect(offered.status, JSON.stringify(offered.body)).toBe(201);
+    const { body } = await shop.as.colleague.get(`/api/openings/${bench.openingId}/racks`);
+    expect(body.items[0]).toMatchObject({ loose: null });
+    expect(body.items[0].places.map((place: { filled: unknown }) => place.filled)).toEqual([null, null, null, null]);
+    expect((await say(bench, { emptied: ['1'] })).status).toBe(409);
+    expect((await swap(bench, { one: '1', other: '2', reason: 'so' })).status).toBe(409);
+    const happened = await shop.as.colleague.get(`/api/engines/${bench.engineId}/events`);
+    expect(JSON.stringify(happened.body)).not.toContain('"places"');
+  });
+
+  test('two people taking from one place at once: one has it, the other is told it is empty', async () => {
+    const bench = await withCaps(4);
+    const take = (as: TallyBench['as']) =>
+      as.post(`/api/openings/${bench.openingId}/pieces/fitted`, {
+        pieces: [{ pieceId: bench.pieceId, count: 1, places: ['3'] }],
+      });
+    const answers = await Promise.all([take(shop.as.technician), take(shop.as.colleague)]);
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 422]);
+    expect(await rackOf(bench)).toMatchObject({ loose: 3 });
+    expect(await filled(bench)).toEqual(['1', '2', '4']);
+  });
+
+  test('the database keeps more places from being filled than pieces are loose', async () => {
+    const bench = await withCaps(2, ['1', '2']);
+    const laid = shop.sql`
+      insert into position_fill (id, piece_id, code, laid, filled_by_id)
+      values (${crypto.randomUUID()}, ${bench.pieceId}, '3', true, ${shop.people.technician})`;
+    await expect(laid).rejects.toMatchObject({ code: 'CH002' });
+    const nowhere = shop.sql`
+      insert into position_fill (id, piece_id, code, laid, filled_by_id)
+      values (${crypto.randomUUID()}, ${bench.pieceId}, '9', true, ${shop.people.technician})`;
+    await expect(nowhere).rejects.toMatchObject({ code: 'CH002' });
+  });
+});
