@@ -1,6 +1,6 @@
-import type { KeyboardEvent } from 'react';
 import type { Bolt } from './bolt-facts.ts';
 import { at, onCircle } from './coordinates.ts';
+import { asButton } from './press.ts';
 import type { DrawingWords } from './words.ts';
 
 const OUTER = 21;
@@ -29,21 +29,6 @@ type Props = {
   readonly onBolt: ((id: string) => void) | undefined;
   readonly words: DrawingWords['bolts'];
 };
-
-/** What makes a group of an SVG a button: a name, a place in the tab order, Enter and Space. */
-function asButton(name: string, press: () => void) {
-  return {
-    role: 'button',
-    tabIndex: 0,
-    'aria-label': name,
-    onClick: press,
-    onKeyDown: (event: KeyboardEvent) => {
-      if (event.key !== 'Enter' && event.key !== ' ') return;
-      event.preventDefault();
-      press();
-    },
-  } as const;
-}
 
 export function BoltMark({ bolt, place, stages, next, onBolt, words }: Props) {
   const name = words.bolt(bolt.number, bolt.stagesDone, stages, next);

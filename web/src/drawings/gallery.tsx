@@ -5,6 +5,7 @@ import { createRoot } from 'react-dom/client';
 import { ControlsPage } from './gallery/controls-page.tsx';
 import { MapsPage } from './gallery/maps-page.tsx';
 import { PositionsPage } from './gallery/positions-page.tsx';
+import { RacksPage } from './gallery/racks-page.tsx';
 import { SectionsPage } from './gallery/sections-page.tsx';
 import { StripsPage } from './gallery/strips-page.tsx';
 
@@ -14,6 +15,7 @@ const pages = {
   strips: StripsPage,
   maps: MapsPage,
   positions: PositionsPage,
+  racks: RacksPage,
   controls: ControlsPage,
 } as const;
 

@@ -57,6 +57,16 @@ export type DrawingWords = {
     readonly turn: string;
     readonly between: (from: string, to: string) => string;
   };
+  readonly rack: {
+    readonly board: (piece: string, places: string) => string;
+    readonly filled: (place: string) => string;
+    readonly empty: (place: string) => string;
+    readonly hidden: (place: string) => string;
+    readonly wrong: (place: string, from: string) => string;
+    readonly from: (place: string) => string;
+    readonly exhaust: string;
+    readonly intake: string;
+  };
   readonly wear: {
     readonly chart: (limit: string, hours: string | null) => string;
     readonly limit: (value: string) => string;
@@ -151,6 +161,16 @@ export const englishWords: DrawingWords = {
     thenLash: 'then lash',
     turn: 'turn the screw',
     between,
+  },
+  rack: {
+    board: (piece, places) => `rack of ${piece}: ${places}`,
+    filled: (place) => `${place}, filled`,
+    empty: (place) => `${place}, empty`,
+    hidden: (place) => `${place}, not shown before it is counted`,
+    wrong: (place, from) => `${place} from ${from}: in the wrong place`,
+    from: (place) => `from ${place}`,
+    exhaust: 'exhaust',
+    intake: 'intake',
   },
   wear: {
     chart: (limit, hours) => `wear over the hours, service limit ${limit}${hours === null ? '' : `, ${hours}`}`,

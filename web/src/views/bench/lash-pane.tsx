@@ -7,6 +7,7 @@ import { LashBoard } from '../../drawings/lash-board.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { type Asked, boardValve } from './lash-valves.ts';
+import { RackAtValve } from './rack-at-valve.tsx';
 import { ValveBench } from './valve-bench.tsx';
 import { WholeHead } from './whole-head.tsx';
 
@@ -66,6 +67,9 @@ export function LashPane({ page, gauges }: LashPaneProps) {
             </button>
           ))}
         </fieldset>
+        {page.openingId === null ? null : (
+          <RackAtValve key={code} opening={{ id: page.openingId, jobId: page.jobId }} valve={valve.code} />
+        )}
         <WholeHead page={page} asked={asked} onAsked={setAsked} answer={head} onAnswer={setHead} />
       </div>
       <ValveBench

@@ -7,10 +7,10 @@ import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { CountLines, type Counts, sumOf } from './counting.tsx';
+import { BackLines, ENGINE, lyingIn, useChosen } from './back-lines.tsx';
+import type { Counts } from './counting.tsx';
 
 type Mode = 'fitted' | 'renewed' | 'accounted';
-const ENGINE = 'engine';
 
 interface PutBackProps {
   readonly opening: Opening;
@@ -22,10 +22,6 @@ interface PutBackProps {
 }
 
 const looseOf = ({ loose, hidden }: TallyPiece): number => (hidden ? 0 : (loose ?? 0));
-
-/** So many of a line lie in one tray, or beside the engine. */
-const lyingIn = ({ lying, hidden }: TallyPiece, place: string | undefined): number =>
-  hidden ? 0 : (lying.find(({ tray }) => (tray?.id ?? ENGINE) === place)?.count ?? 0);
 
 const fits = (piece: TallyPiece, mode: Mode): boolean =>
   looseOf(piece) > 0 && !(mode === 'fitted' && piece.oneTime) && !(mode === 'accounted' && piece.layer !== null);
@@ -46,6 +42,7 @@ export function PutBack({ opening, counts, trays, stepPieces }: PutBackProps) {
   const [from, setFrom] = useState<string | null>(null);
   const [reason, setReason] = useState('');
   const writing = useWrite();
+  const chosen = useChosen(opening, counts);
   const loose = opening.pieces.filter((piece) => looseOf(piece) > 0);
   const groups = [
     ...new Map(loose.flatMap(({ lying }) => lying).map(({ tray }) => [tray?.id ?? ENGINE, tray])).entries(),
@@ -55,22 +52,23 @@ export function PutBack({ opening, counts, trays, stepPieces }: PutBackProps) {
   const pieces = loose
     .filter((piece) => lyingIn(piece, group?.[0]) > 0 && fits(piece, mode))
     .toSorted((a, b) => Number(named(b)) - Number(named(a)));
-  const sum = sumOf(counts, pieces);
+  const sum = pieces.reduce((total, { id }) => total + chosen.countOf(id), 0);
   const left = loose.reduce((total, piece) => total + looseOf(piece), 0);
   const ready = sum > 0 && !writing.busy && (mode !== 'accounted' || reason.trim() !== '');
+  const asked = ({ id: pieceId }: TallyPiece) => {
+    const count = chosen.countOf(pieceId);
+    const places = [...chosen.placesOf(pieceId)];
+    if (count === 0) return [];
+    return [{ pieceId, count, fromTrayId: group?.[1]?.id ?? null, ...(places.length === 0 ? {} : { places }) }];
+  };
   const go = () =>
     writing.write(
       {
         path: `/openings/${opening.id}/pieces/${mode}`,
-        body: {
-          pieces: pieces.flatMap(({ id }) =>
-            counts.of(id) > 0 ? [{ pieceId: id, count: counts.of(id), fromTrayId: group?.[1]?.id ?? null }] : [],
-          ),
-          ...(mode === 'accounted' ? { reason: reason.trim() } : {}),
-        },
+        body: { pieces: pieces.flatMap(asked), ...(mode === 'accounted' ? { reason: reason.trim() } : {}) },
       },
       () => {
-        for (const { id } of pieces) counts.set(id, 0);
+        chosen.clear(pieces);
         setReason('');
       },
     );
@@ -106,21 +104,13 @@ export function PutBack({ opening, counts, trays, stepPieces }: PutBackProps) {
           {pieces.length === 0 ? (
             <p className="note">{mode === 'accounted' ? words.noneAccounted : words.none}</p>
           ) : null}
-          <CountLines
-            label={words.title}
+          <BackLines
+            pieces={pieces}
             counts={counts}
+            chosen={chosen}
             disabled={writing.busy}
-            lines={pieces.map((piece) => ({
-              id: piece.id,
-              name: piece.name,
-              all: lyingIn(piece, group?.[0]),
-              most: lyingIn(piece, group?.[0]),
-              note: [
-                ...(named(piece) ? [words.thisStep] : []),
-                words.loose(lyingIn(piece, group?.[0])),
-                ...(piece.fromWhere === '' ? [] : [piece.fromWhere]),
-              ].join(' · '),
-            }))}
+            from={group?.[0]}
+            stepPieces={stepPieces}
           />
           {mode === 'accounted' && pieces.length > 0 ? (
             <Field label={words.reason} big>

@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { ClosingCheck, Searches } from '#contracts/searches.ts';
+import type { ClosingCheck, Racks, Searches } from '#contracts/searches.ts';
 import { read } from '../../app/api.ts';
 
 export const searchesQuery = (jobId: string) =>
@@ -13,6 +13,14 @@ export const checkQuery = (opening: { readonly id: string; readonly jobId: strin
   queryOptions({
     queryKey: ['check', opening?.id],
     queryFn: ({ signal }) => read<ClosingCheck>(`/openings/${opening?.id}/check`, signal),
+    enabled: opening !== null,
+    meta: { follows: { jobId: opening?.jobId ?? '' } },
+  });
+
+export const racksQuery = (opening: { readonly id: string; readonly jobId: string } | null) =>
+  queryOptions({
+    queryKey: ['racks', opening?.id],
+    queryFn: ({ signal }) => read<Racks>(`/openings/${opening?.id}/racks`, signal),
     enabled: opening !== null,
     meta: { follows: { jobId: opening?.jobId ?? '' } },
   });

@@ -14,6 +14,8 @@ import { NotRead } from '../engine/not-read.tsx';
 import { CountLines, sumOf, useCounts } from './counting.tsx';
 import { HandsFrame } from './hands-frame.tsx';
 import { floorQuery, jobTraysQuery, traysInShopQuery } from './hands-queries.ts';
+import { RackPane } from './rack-pane.tsx';
+import { racksQuery } from './tally-queries.ts';
 import { TrayChoice, WITH_ENGINE } from './tray-choice.tsx';
 import './procedure.css';
 import './tally.css';
@@ -75,6 +77,31 @@ function MovePieces({ tray, jobId, openingId, trays }: MovePiecesProps) {
   );
 }
 
+/** The sets in this tray that are kept in order. */
+function Racks({
+  tray,
+  jobId,
+  openingId,
+}: {
+  readonly tray: Tray;
+  readonly jobId: string;
+  readonly openingId: string;
+}) {
+  const { rack: words } = useWords().tally;
+  const items = useQuery(racksQuery({ id: openingId, jobId })).data?.items ?? [];
+  const here = items.filter(({ lying }) => lying.some((place) => place.tray?.id === tray.id));
+  if (here.length === 0) return null;
+  return (
+    <section className="racks" aria-labelledby="racks">
+      <h2 id="racks">{words.title}</h2>
+      <p className="note">{words.why}</p>
+      {here.map((rack) => (
+        <RackPane key={rack.pieceId} rack={rack} openingId={openingId} />
+      ))}
+    </section>
+  );
+}
+
 function TrayBody({ listed }: { readonly listed: TrayInShop }) {
   const { tray: words } = useWords().tally;
   const may = useMay('bench');
@@ -98,6 +125,7 @@ function TrayBody({ listed }: { readonly listed: TrayInShop }) {
         {held === null ? words.nobody : words.heldBy(held.name, held.place?.name ?? null)}
       </p>
       {tray.pieces.length === 0 ? <p className="note">{words.empty}</p> : null}
+      {opening === null ? null : <Racks tray={tray} jobId={listed.job.id} openingId={opening.id} />}
       {countable && may && opening !== null ? (
         <MovePieces tray={tray} jobId={listed.job.id} openingId={opening.id} trays={trays} />
       ) : (

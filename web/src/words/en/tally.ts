@@ -1,3 +1,5 @@
+import { rack } from './rack.ts';
+
 const pieces = (count: number): string => (count === 1 ? '1 piece' : `${count} pieces`);
 
 /** The closing check, the search for what may be inside, a tray's page, and open engines that raise their voice. */
@@ -71,6 +73,7 @@ export const tally = {
     label: 'Into the address bar of a label: this page is found by',
     newTray: 'New tray or bag',
   },
+  rack,
   voices: {
     grave: (count: number) =>
       count === 1 ? 'One open engine needs a look now' : `${count} open engines need a look now`,

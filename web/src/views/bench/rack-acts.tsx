@@ -1,0 +1,148 @@
+import { useState } from 'react';
+import type { Rack } from '#contracts/searches.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite, type Writing } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+import { namesIn, unplacedIn } from './rack-wells.ts';
+
+interface RackActsProps {
+  readonly rack: Rack;
+  readonly openingId: string;
+  readonly chosen: ReadonlySet<string>;
+  readonly onDone: () => void;
+}
+
+interface ChosenActs extends RackActsProps {
+  readonly writing: Writing<unknown>;
+}
+
+/** What lies in the chosen places goes back on, each into its own place; or it does not lie there after all. */
+function OfFilled({ rack, openingId, chosen, onDone, writing }: ChosenActs) {
+  const { rack: words } = useWords().tally;
+  const places = [...chosen];
+  const goBack = (how: 'fitted' | 'renewed') =>
+    writing.write(
+      {
+        path: `/openings/${openingId}/pieces/${how}`,
+        body: { pieces: [{ pieceId: rack.pieceId, count: places.length, places, ...fromOf(rack) }] },
+      },
+      onDone,
+    );
+  return (
+    <>
+      {rack.oneTime ? null : (
+        <Button big kind="main" disabled={writing.busy} onClick={() => goBack('fitted')}>
+          {words.back(places.length)}
+        </Button>
+      )}
+      <Button big disabled={writing.busy} onClick={() => goBack('renewed')}>
+        {words.renewed(places.length)}
+      </Button>
+      <Button
+        big
+        disabled={writing.busy}
+        onClick={() =>
+          writing.write(
+            { path: `/openings/${openingId}/racks/${rack.pieceId}/places`, body: { emptied: places } },
+            onDone,
+          )
+        }
+      >
+        {words.empty(places.length)}
+      </Button>
+    </>
+  );
+}
+
+/** Out of the one tray they lie in; unsaid where they lie in several. */
+const fromOf = ({ lying }: Rack) => (lying.length === 1 ? { fromTrayId: lying[0]?.tray?.id ?? null } : {});
+
+function OfEmpty({ rack, openingId, chosen, onDone, writing }: ChosenActs) {
+  const { rack: words } = useWords().tally;
+  const unplaced = unplacedIn(rack);
+  const places = [...chosen];
+  if (places.length > unplaced) return <p className="note">{words.tooMany(unplaced)}</p>;
+  return (
+    <Button
+      big
+      kind="main"
+      disabled={writing.busy}
+      onClick={() =>
+        writing.write({ path: `/openings/${openingId}/racks/${rack.pieceId}/places`, body: { filled: places } }, onDone)
+      }
+    >
+      {words.fill(places.length)}
+    </Button>
+  );
+}
+
+function SwapForm({ rack, openingId, chosen, onDone, onCancel }: RackActsProps & { readonly onCancel: () => void }) {
+  const { rack: words } = useWords().tally;
+  const writing = useWrite();
+  const [reason, setReason] = useState('');
+  const [one = '', other = ''] = [...chosen];
+  const ready = reason.trim() !== '' && !writing.busy;
+  return (
+    <form
+      className="hands-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        const body = { one, other, reason: reason.trim() };
+        if (ready) writing.write({ path: `/openings/${openingId}/racks/${rack.pieceId}/swap`, body }, onDone);
+      }}
+    >
+      <Field label={words.swapReason} big>
+        {(input) => (
+          <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
+        )}
+      </Field>
+      <Refusal error={writing.error} />
+      <div className="hands-acts">
+        <Button type="submit" big kind="main" disabled={!ready}>
+          {words.swapGo}
+        </Button>
+        <Button big onClick={onCancel}>
+          {words.cancel}
+        </Button>
+      </div>
+    </form>
+  );
+}
+
+/** What can be done with the chosen places of a rack, under the thumb. */
+export function RackActs(props: RackActsProps) {
+  const { rack, chosen, onDone } = props;
+  const { rack: words } = useWords().tally;
+  const writing = useWrite();
+  const [swapping, setSwapping] = useState(false);
+  const done = () => {
+    setSwapping(false);
+    onDone();
+  };
+  const filled = rack.places.filter(({ code, filled: lies }) => chosen.has(code) && lies === true).length;
+  if (chosen.size === 0) return null;
+  const acts = { ...props, onDone: done, writing };
+  return (
+    <div className="rack-acts">
+      <p aria-live="polite">
+        <b>{words.chosen(namesIn(rack, chosen))}</b>
+      </p>
+      {swapping && chosen.size === 2 ? (
+        <SwapForm {...props} onDone={done} onCancel={() => setSwapping(false)} />
+      ) : (
+        <div className="hands-acts">
+          {filled === chosen.size ? <OfFilled {...acts} /> : filled === 0 ? <OfEmpty {...acts} /> : null}
+          {chosen.size === 2 ? (
+            <Button big disabled={writing.busy} onClick={() => setSwapping(true)}>
+              {words.swap}
+            </Button>
+          ) : null}
+          {filled > 0 && filled < chosen.size ? <p className="note">{words.mixed}</p> : null}
+        </div>
+      )}
+      <Refusal error={writing.error} />
+    </div>
+  );
+}
