@@ -1,5 +1,6 @@
 import { useId, useState } from 'react';
 import type { AssemblyPage, RingStanding } from '#contracts/assembly.ts';
+import type { RingFault } from '#domain/build/ring-clock.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay, useSession } from '../../app/session.tsx';
 import { useMedia, useWall } from '../../app/use-media.ts';
@@ -17,21 +18,24 @@ const turns = [-10, -1, 1, 10] as const;
 const markOf = (page: AssemblyPage, { ring }: RingStanding): string =>
   ring.length <= 2 ? ring : String(page.rings.findIndex((one) => one.ring === ring) + 1);
 
+const isWrong = ({ kind }: RingFault): boolean => kind !== 'mark-not-seen';
+const isOfGap = (fault: RingFault): boolean => isWrong(fault) && fault.kind !== 'mark-wrong-way';
+
 interface RingRowProps {
   readonly page: AssemblyPage;
   readonly ring: RingStanding;
   readonly angle: number;
-  readonly faults: readonly string[];
+  readonly faults: readonly RingFault[];
   readonly facing: 'crown' | 'skirt' | undefined;
   readonly onTurn: (angle: number) => void;
   readonly onFace: (faces: 'crown' | 'skirt') => void;
 }
 
 function RingRow({ page, ring, angle, faults, facing, onTurn, onFace }: RingRowProps) {
-  const { assemble } = useWords();
-  const words = assemble.rings;
+  const all = useWords();
+  const words = all.assemble.rings;
   const id = useId();
-  const wrong = faults.length > 0;
+  const wrong = faults.some(isWrong);
   const turn = (by: number) => (
     <button
       key={by}
@@ -59,7 +63,7 @@ function RingRow({ page, ring, angle, faults, facing, onTurn, onFace }: RingRowP
           max={359}
           aria-label={words.angle(ring.name)}
           aria-describedby={id}
-          aria-invalid={wrong ? true : undefined}
+          aria-invalid={faults.some(isOfGap) ? true : undefined}
           value={String(angle)}
           onChange={(event) => onTurn(inTurn(Math.round(Number(event.target.value)) || 0))}
         />
@@ -74,7 +78,7 @@ function RingRow({ page, ring, angle, faults, facing, onTurn, onFace }: RingRowP
         />
       )}
       <p id={id} className={wrong ? 'hot' : 'note'} role={wrong ? 'alert' : undefined}>
-        {wrong ? faults.join('; ') : words.well}
+        {faults.length === 0 ? words.well : faults.map((fault) => faultWords(fault, page, all)).join('; ')}
       </p>
     </li>
   );
@@ -116,8 +120,7 @@ function Recorded({ page, changed }: { readonly page: AssemblyPage; readonly cha
 
 /** Every ring's gap on the clock: turned, judged as it is turned, recorded with where its mark faces. */
 export function RingsPane({ page }: { readonly page: AssemblyPage }) {
-  const words = useWords();
-  const { assemble } = words;
+  const { assemble } = useWords();
   const wall = useWall();
   const phone = useMedia('(max-width: 560px)');
   const may = useMay('bench');
@@ -128,7 +131,7 @@ export function RingsPane({ page }: { readonly page: AssemblyPage }) {
   const gaps: Gaps = { ...gapsOf(page), ...turned };
   const facing: Facing = { ...facingOf(page), ...faced };
   const faults = faultsOf(page, gaps, facing);
-  const faulty = [...faults.values()].some((each) => each.length > 0);
+  const faulty = [...faults.values()].flat().some(isWrong);
   const unseen = page.rings.filter(({ ring, faces }) => faces !== 'either' && facing[ring] === undefined);
   const placed = gapsOf(page);
   const changed =
@@ -154,13 +157,14 @@ export function RingsPane({ page }: { readonly page: AssemblyPage }) {
             mark: markOf(page, ring),
             name: ring.name,
             angle: gaps[ring.ring] ?? null,
-            allowed: (faults.get(ring.ring) ?? []).length === 0,
+            allowed: !(faults.get(ring.ring) ?? []).some(isOfGap),
           }))}
           forbidden={page.zones.map(({ from, to }) => ({ from: Number(from.value), to: Number(to.value) }))}
         />
         <p className="note">
           {assemble.rings.clockwise}{' '}
-          {page.leastSeparation === null ? null : assemble.rings.least(page.leastSeparation.value)}
+          {page.leastSeparation === null ? null : assemble.rings.least(page.leastSeparation.value)}{' '}
+          {page.railOffset === null ? null : assemble.rings.leastRail(page.railOffset.value)}
         </p>
         <p className="caution">{assemble.rings.caution}</p>
       </div>
@@ -173,7 +177,7 @@ export function RingsPane({ page }: { readonly page: AssemblyPage }) {
               page={page}
               ring={ring}
               angle={gaps[ring.ring] ?? 0}
-              faults={(faults.get(ring.ring) ?? []).map((fault) => faultWords(fault, page, words))}
+              faults={faults.get(ring.ring) ?? []}
               facing={facing[ring.ring]}
               onTurn={(angle) => setTurned({ ...turned, [ring.ring]: angle })}
               onFace={(faces) => setFaced({ ...faced, [ring.ring]: faces })}

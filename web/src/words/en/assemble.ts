@@ -33,6 +33,7 @@ export const assemble = {
       'Rings and circlips spring out: eye protection. Oil ring first, spacer ends butted and never overlapped. New circlips, their opening away from the notch.',
     clockwise: 'Degrees clockwise from the exhaust side, seen from above.',
     least: (least: string) => `No two gaps closer than ${least}°.`,
+    leastRail: (least: string) => `An oil rail’s at least ${least}° from any other.`,
     aim: (angle: string, by: 'pin' | 'maker' | 'rule') =>
       `${{ pin: 'pin at', maker: 'maker', rule: 'rule of thumb' }[by]} ${angle}°`,
     noAim: 'no clear place by rule of thumb',
