@@ -10,8 +10,33 @@ export async function storesActs(clerk: Person, lead: Person): Promise<void> {
     { csv: `part,bin,lot,quantity,value\r\nQL-9001,${bin.code},B-77,4000,40.00\r\n` },
   );
   await clerk.post(`/bins/${bin.id}/change`, { walkOrder: 900 });
+  await promiseActs(clerk, bin.id);
   await supplyActs(clerk, bin.id);
   await countingActs(clerk, lead, bin.id);
+}
+
+/** What is promised: to whom, when all of it can be here, and somebody's decision to give it to another job. */
+async function promiseActs(clerk: Person, binId: string): Promise<void> {
+  const { jobs } = await clerk.get<{ jobs: { job: { id: string } }[] }>('/stores/board');
+  const [from, to] = jobs.map(({ job }) => job.id);
+  const part = (await clerk.get<{ items: { id: string }[] }>('/parts?search=QL-9001')).items[0];
+  if (from === undefined || to === undefined || part === undefined) throw new Error('two jobs and a part are wanted');
+  const wish = { lines: [{ partId: part.id, quantity: 3, words: 'for the oil change' }] };
+  type Lines = { lines: { id: string; part: { id: string } }[] };
+  const lineOf = ({ lines }: Lines) => lines.find((line) => line.part.id === part.id)?.id;
+  const line = lineOf(await clerk.post<Lines>(`/jobs/${from}/demands`, wish));
+  await clerk.post(`/jobs/${to}/demands`, wish);
+  await clerk.get(`/jobs/${from}/parts-ready`);
+  await clerk.get(`/parts/${part.id}/promise?on=2026-12-10&quantity=2`);
+  const usedCondition = 'can opened, seal whole';
+  const { lotId } = await clerk.post<{ lotId: string }>('/receipts', {
+    partId: part.id,
+    binId,
+    quantity: 2,
+    usedCondition,
+  });
+  await clerk.post(`/demand-lines/${line}/reserve-of-lot`, { lotId, quantity: 2 });
+  await clerk.post(`/demand-lines/${line}/reassign`, { toJobId: to, quantity: 1, reason: 'it is needed sooner there' });
 }
 
 /** Buying: from what to buy over an order, its dates and a delivery to what goes back. */

@@ -39,6 +39,9 @@ async function start(config: Config): Promise<void> {
   const { buildApp } = await loading;
   const app = await buildApp({ config, db });
   shutdown.atEnd('requests', () => app.close());
+  const { startStoresClock } = await import('./features/stores/reservations/clock.ts');
+  const clock = await startStoresClock(db.sql, (error) => app.log.error(error));
+  shutdown.atEnd('rounds of stores', clock.close);
   shutdown.signal.throwIfAborted();
   const address = await listen(app, config);
   say(`Crosshatch is at ${address}`);

@@ -108,6 +108,19 @@ export const ReleaseReserved = z
   .meta({ id: 'ReleaseReserved', examples: [{ quantity: 1, reason: 'needed next week only' }] });
 export type ReleaseReserved = z.infer<typeof ReleaseReserved>;
 
+/** Reserved pieces given from the line of one job to that of another: somebody's decision, told to both jobs. */
+export const ReassignReserved = z.strictObject({ toJobId: Id, quantity: Pieces, reason: someWords(300) }).meta({
+  id: 'ReassignReserved',
+  examples: [{ toJobId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b', quantity: 1, reason: 'race on Sunday' }],
+});
+export type ReassignReserved = z.infer<typeof ReassignReserved>;
+
+/** Pieces of a lot that somebody chose: used ones, whose condition was read, or a newer lot before an older. */
+export const ReserveOfLot = z
+  .strictObject({ lotId: Id, quantity: Pieces })
+  .meta({ id: 'ReserveOfLot', examples: [{ lotId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b', quantity: 1 }] });
+export type ReserveOfLot = z.infer<typeof ReserveOfLot>;
+
 export const IssueParts = z
   .strictObject({
     quantity: Pieces,

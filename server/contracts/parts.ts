@@ -104,6 +104,7 @@ export const Movement = z
     value: Money.nullable(),
     jobNumber: z.int().nullable(),
     reason: z.string(),
+    /** Empty: the service itself, when a hold ran out or stock was free for who waited. */
     by: z.string(),
     at: Instant,
   })

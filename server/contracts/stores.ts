@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { DemandLine } from './demands.ts';
 import { JobName, PartName } from './parts.ts';
+import { Basis } from './promising.ts';
 import { PurchaseLine } from './stock.ts';
 import { Day, Id, Instant } from './wire.ts';
 
@@ -13,6 +14,8 @@ export const JobInStores = z
     short: z.int(),
     /** When all that is short is promised to be in; null when nothing is short or something has no date. */
     restartsOn: Day.nullable(),
+    /** When all that it still wants can be here, and what that date rests on; null when it wants nothing more. */
+    ready: z.strictObject({ on: Day.nullable(), basis: Basis }).nullable(),
   })
   .meta({ id: 'JobInStores' });
 

@@ -31,23 +31,43 @@ export interface Act {
   readonly event: (kind: string, facts: EventFacts) => Promise<void>;
 }
 
+/**
+ * A write that nobody's hand makes: the service's own, when a time has come or stock is free for who waits for it. Its
+ * events have no actor.
+ */
+export type OwnAct = Omit<Act, 'actor'> & { readonly actor: null };
+
+/** Either: for what happens alike whoever does it. */
+export type AnyAct = Act | OwnAct;
+
 export const newId = (): string => uuidv7();
 
 /** Opens an act on a transaction. Its events are numbered per engine under that engine's row lock. */
 export function actOn(sql: Sql, actor: Actor, happenedAt?: string): Act {
-  return {
-    sql,
-    actor,
-    happenedAt,
-    event: async (kind, { engineId, jobId, data }) => {
-      await sql`
-        with numbered as (
-          update engine set event_count = event_count + 1 where id = ${engineId ?? null} returning event_count
-        )
-        insert into event (id, kind, actor_id, terminal_id, engine_id, engine_number, job_id, data, happened_at)
-        values (${newId()}, ${kind}, ${actor.id}, ${actor.terminalId ?? null}, ${engineId ?? null},
-                (select event_count from numbered), ${jobId ?? null}, ${sql.json((data ?? {}) as never)},
-                coalesce(${happenedAt ?? null}::timestamptz, clock_timestamp()))`;
-    },
-  };
+  return { sql, actor, happenedAt, event: async (kind, facts) => tell(sql, { kind, actor, happenedAt, facts }) };
+}
+
+/** Opens an act of the service's own on a transaction. */
+export function ownActOn(sql: Sql): OwnAct {
+  const who = { actor: null, happenedAt: undefined };
+  return { sql, ...who, event: async (kind, facts) => tell(sql, { kind, ...who, facts }) };
+}
+
+interface Told {
+  readonly kind: string;
+  readonly actor: Actor | null;
+  readonly happenedAt: string | undefined;
+  readonly facts: EventFacts;
+}
+
+async function tell(sql: Sql, { kind, actor, happenedAt, facts }: Told): Promise<void> {
+  const { engineId, jobId, data } = facts;
+  await sql`
+    with numbered as (
+      update engine set event_count = event_count + 1 where id = ${engineId ?? null} returning event_count
+    )
+    insert into event (id, kind, actor_id, terminal_id, engine_id, engine_number, job_id, data, happened_at)
+    values (${newId()}, ${kind}, ${actor?.id ?? null}, ${actor?.terminalId ?? null}, ${engineId ?? null},
+            (select event_count from numbered), ${jobId ?? null}, ${sql.json((data ?? {}) as never)},
+            coalesce(${happenedAt ?? null}::timestamptz, clock_timestamp()))`;
 }

@@ -71,7 +71,7 @@ test('asking, issuing, releasing, cancelling and counting at once leave the book
   const lines = await sql<
     { id: string }[]
   >`select id from demand_line where job_id = any(${jobs}) order by part_id, id`;
-  const soon = () => new Date(Date.now() + 400).toISOString();
+  const soon = () => new Date(Date.now() + 1_500).toISOString();
   const statuses: number[] = [];
   for (let round = 0; round < 4; round += 1) {
     const answers = await Promise.all([

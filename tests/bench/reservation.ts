@@ -71,7 +71,7 @@ async function bareReservation(
         jobId,
       })),
       holds: plan.reservations.map(({ lineId, lotId, count }) => ({ demandLineId: lineId, lotId, count })),
-      standings: lines.map((line) => standingAfter(line, plan)),
+      standings: lines.map((line) => standingAfter(line, plan, { allOrNothing: true })),
       byId: actor.id,
       expiresAt: undefined,
     });

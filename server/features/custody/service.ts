@@ -27,7 +27,7 @@ export type { Holder, Holding, Subject } from './queries.ts';
 export type { TrayRow } from './tray-queries.ts';
 
 /** Locks the engine for the rest of the act, or refuses when it is unknown. Always the first lock. */
-export async function takeEngineLock(act: Act, engineId: string): Promise<void> {
+export async function takeEngineLock(act: Pick<Act, 'sql'>, engineId: string): Promise<void> {
   if (!(await lockEngine(act.sql, engineId))) throw new ProblemError('not-found', 'There is no such engine.');
 }
 

@@ -2,6 +2,7 @@ import { printOf, rounded, roundedDifference } from '#contracts/figures.ts';
 import type { EngineStanding, Floor, Wait } from '#contracts/floor.ts';
 import { rights } from '#contracts/rights.ts';
 import { type ShownWords, wordsShownTo } from '#features/custody/service.ts';
+import { shortageDays } from '#features/stores/promising/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { instantFromJson as instant } from '#platform/database/types.ts';
 import { found } from '#platform/problem.ts';
@@ -167,10 +168,33 @@ function openNowOf(engines: readonly EngineStanding[]): Floor['openNow'] {
 
 const idsOf = (engines: readonly EngineStanding[]): string[] => engines.map(({ id }) => id);
 
+/**
+ * Of waits for parts the day by which they can be here in the turn of their job among all that wait for the same; a day
+ * that has passed is still told, as late.
+ */
+async function withTheirTurn<Rows extends StandingRows & { readonly parts?: readonly PartsRow[] }>(
+  sql: Sql,
+  rows: Rows,
+): Promise<Rows> {
+  const waiting = new Set(rows.waits.filter(({ cause }) => cause === 'demand').map(({ engineId }) => engineId));
+  if (waiting.size === 0) return rows;
+  const jobIds = rows.engines.filter(({ id }) => waiting.has(id)).map(({ jobId }) => jobId);
+  const { today, byLine } = await shortageDays(sql, jobIds);
+  const dueOn = (lineId: string, was: string | null): string | null =>
+    byLine.get(lineId) ?? (was !== null && was < today ? was : null);
+  return {
+    ...rows,
+    waits: rows.waits.map((row) => (row.cause === 'demand' ? { ...row, dueOn: dueOn(row.causeId, row.dueOn) } : row)),
+    ...(rows.parts === undefined
+      ? {}
+      : { parts: rows.parts.map((row) => ({ ...row, dueOn: dueOn(row.demandLineId, row.dueOn) })) }),
+  };
+}
+
 /** The whole floor, derived from the facts as of one instant. */
 export async function floorNow(sql: Sql, viewerId: string): Promise<Floor> {
   const [floor, shown] = await Promise.all([findFloor(sql), wordsShownTo(sql, { viewerId })]);
-  const rows = found(floor, 'floor yet');
+  const rows = await withTheirTurn(sql, found(floor, 'floor yet'));
   const { asOf, today, ...shop } = found(rows.shop, 'shop yet');
   const engines = standingsOf(rows, shown);
   const byBay = groupedBy(engines, ({ place }) => place?.id);
@@ -212,5 +236,5 @@ export async function standingOf(
   of: { readonly engineId: string; readonly viewerId: string },
 ): Promise<EngineStanding | undefined> {
   const [standing, shown] = await Promise.all([findStanding(sql, of.engineId), wordsShownTo(sql, of)]);
-  return standingsOf(found(standing, 'standing'), shown)[0];
+  return standingsOf(await withTheirTurn(sql, found(standing, 'standing')), shown)[0];
 }

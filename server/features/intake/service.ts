@@ -100,7 +100,7 @@ export async function takeIn(act: Act, asked: TakeIn): Promise<{ id: string; num
 }
 
 /** Locks engine, then job, and refuses when the job has been handed back: nothing about it changes any more. */
-export async function openJob(act: Act, jobId: string) {
+export async function openJob(act: Pick<Act, 'sql'>, jobId: string) {
   await takeEngineLock(act, found(await findEngineOfJob(act.sql, jobId), 'such job'));
   const job = found(await lockJob(act.sql, jobId), 'such job');
   if (job.handedBackAt !== null)

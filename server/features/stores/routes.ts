@@ -8,6 +8,7 @@ import { deskRoutes } from './desks/routes.ts';
 import { issuingRoutes } from './issuing/routes.ts';
 import { movementRoutes } from './movements/routes.ts';
 import { partRoutes } from './parts/routes.ts';
+import { promisingRoutes } from './promising/routes.ts';
 import { receivingRoutes } from './receiving/routes.ts';
 import { reservationRoutes } from './reservations/routes.ts';
 import { deliveryRoutes } from './supply/delivery-routes.ts';
@@ -21,6 +22,7 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(bookRoutes, platform);
   await app.register(demandRoutes, platform);
   await app.register(reservationRoutes, platform);
+  await app.register(promisingRoutes, platform);
   await app.register(issuingRoutes, platform);
   await app.register(movementRoutes, platform);
   await app.register(receivingRoutes, platform);

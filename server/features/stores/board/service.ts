@@ -2,6 +2,7 @@ import type { DemandLine } from '#contracts/demands.ts';
 import type { StoresBoard } from '#contracts/stores.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { demandsOfJobs } from '../demands/service.ts';
+import { readyOfJobs } from '../promising/service.ts';
 import { purchasesComing } from '../receiving/service.ts';
 import { findJobsInStores, findLow } from './queries.ts';
 
@@ -14,13 +15,12 @@ function restartsOn(lines: readonly DemandLine[]): string | null {
 /** What stores have before them: every open job's lines, what is short, what runs low and what is coming in. */
 export async function storesBoard(sql: Sql): Promise<StoresBoard> {
   const jobs = await findJobsInStores(sql);
-  const [lines, low, coming] = await Promise.all([
-    demandsOfJobs(
-      sql,
-      jobs.map(({ job }) => job.id),
-    ),
+  const jobIds = jobs.map(({ job }) => job.id);
+  const [lines, low, coming, ready] = await Promise.all([
+    demandsOfJobs(sql, jobIds),
     findLow(sql),
     purchasesComing(sql),
+    readyOfJobs(sql, jobIds),
   ]);
   const inStores = jobs.map(({ job, promisedOn }) => {
     const own = lines.filter(({ jobId }) => jobId === job.id);
@@ -31,6 +31,7 @@ export async function storesBoard(sql: Sql): Promise<StoresBoard> {
       toPick: own.filter(({ state }) => state === 'pick now').length,
       short: own.filter(({ short }) => short > 0).length,
       restartsOn: restartsOn(own),
+      ready: ready.get(job.id) ?? null,
     };
   });
   const shortages = inStores.flatMap(({ job, lines: own }) =>

@@ -12,6 +12,8 @@ export interface LockedLot {
   readonly receivedAt: string;
   readonly onHand: number;
   readonly reserved: number;
+  /** Measured, where the lot was. */
+  readonly thicknessNm: number | null;
 }
 
 export interface Move {
@@ -46,6 +48,8 @@ export interface Hold {
 /** Where a line's pieces stand after the write; they add up to what is wanted. */
 export interface Standing {
   readonly id: string;
+  /** Where the asking itself changes: as a whole or piece by piece, and until when it stands (null: until it is served). */
+  readonly asking?: { readonly whole: boolean; readonly until: string | null };
   readonly reserved: number;
   readonly short: number;
   readonly issued: number;
@@ -57,7 +61,8 @@ export interface StockChange {
   readonly moves: readonly Move[];
   readonly holds: readonly Hold[];
   readonly standings: readonly Standing[];
-  readonly byId: string;
+  /** Null: the service itself. */
+  readonly byId: string | null;
   /** Until when new holds last; firm without it. */
   readonly expiresAt?: string | undefined;
 }
@@ -93,32 +98,43 @@ export async function recordStock(sql: Sql, change: StockChange): Promise<void> 
     )
     update demand_line d set
       reserved = s.reserved, short = s.short, issued = s.issued, cancelled = s.cancelled, not_asked = s.not_asked,
-      short_since = case when s.short > 0 then coalesce(d.short_since, clock_timestamp()) end
+      short_since = case when s.short > 0 then coalesce(d.short_since, clock_timestamp()) end,
+      asked_whole = coalesce(s.whole, d.asked_whole),
+      asked_until = case when s.whole is null then d.asked_until else s.until end
     from unnest(
       ${standings.map((s) => s.id)}::uuid[], ${standings.map((s) => s.reserved)}::int[], ${standings.map((s) => s.short)}::int[],
-      ${standings.map((s) => s.issued)}::int[], ${standings.map((s) => s.cancelled)}::int[], ${standings.map((s) => s.notAsked)}::int[]
-    ) s (id, reserved, short, issued, cancelled, not_asked)
+      ${standings.map((s) => s.issued)}::int[], ${standings.map((s) => s.cancelled)}::int[], ${standings.map((s) => s.notAsked)}::int[],
+      ${standings.map((s) => s.asking?.whole.toString() ?? null)}::text[]::boolean[], ${standings.map((s) => s.asking?.until ?? null)}::text[]::timestamptz[]
+    ) s (id, reserved, short, issued, cancelled, not_asked, whole, until)
     where d.id = s.id`;
 }
 
-/** The lots that a line has or had pieces reserved of, locked by id: what is issued came from one of them. */
-export async function lockLotsOfLine(sql: Sql, lineId: string): Promise<readonly LockedLot[]> {
+/**
+ * The lots that a line has or had pieces reserved of, locked by id: what is issued came from one of them. Another that
+ * was chosen for it is locked in its order.
+ */
+export async function lockLotsOfLine(sql: Sql, lineId: string, also?: string): Promise<readonly LockedLot[]> {
   return sql<LockedLot[]>`
-    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved
-    from stock_lot l where l.id in (select r.lot_id from reservation r where r.demand_line_id = ${lineId})
+    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved,
+      coalesce(l.shim_nm, (select p.shim_nm from part p where p.id = l.part_id)) as "thicknessNm"
+    from stock_lot l where l.id in (select r.lot_id from reservation r where r.demand_line_id = ${lineId}) or l.id = ${also ?? null}
     order by l.id for no key update`;
 }
 
 /** The lots that a job has pieces reserved of, locked by id. */
 export async function lockLotsOfJob(sql: Sql, jobId: string): Promise<readonly LockedLot[]> {
   return sql<LockedLot[]>`
-    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved
+    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved,
+      coalesce(l.shim_nm, (select p.shim_nm from part p where p.id = l.part_id)) as "thicknessNm"
     from stock_lot l
     where l.id in (select r.lot_id from reservation r join demand_line d on d.id = r.demand_line_id where d.job_id = ${jobId} and r.quantity > 0)
     order by l.id for no key update`;
 }
 
 export interface LineToServe extends Standing {
+  /** What it is short of was asked for all or nothing, and until when that asking stands (null: until it is served). */
+  readonly askedWhole: boolean;
+  readonly askedUntil: string | null;
   readonly jobId: string;
   readonly partId: string;
   readonly number: string;
@@ -130,7 +146,7 @@ export interface LineToServe extends Standing {
 /** What there is to know of a line `d` of a part `p` when its pieces are moved. */
 export const lineColumns = (sql: Sql) => sql`
   d.id, d.job_id as "jobId", d.part_id as "partId", d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked",
-  p.number, p.name,
+  d.asked_whole as "askedWhole", d.asked_until as "askedUntil", p.number, p.name,
   case when p.shim_nm is null then '{}' else (
     select coalesce(array_agg(coalesce(l.shim_nm, p.shim_nm) order by c.chosen_at), '{}')
     from (select distinct on (sc.valve_code) sc.lot_id, sc.chosen_at from shim_choice sc

@@ -23,9 +23,9 @@ export interface OpenLine {
 }
 
 /** A line of a job that is still here, with everything that can change it locked: engine, job, its lots, itself. */
-export async function openLine(act: Act, lineId: string): Promise<OpenLine> {
+export async function openLine(act: Act, lineId: string, chosenLotId?: string): Promise<OpenLine> {
   const job = await openJob(act, found(await findJobOfLine(act.sql, lineId), 'such demand line'));
-  const lots = await lockLotsOfLine(act.sql, lineId);
+  const lots = await lockLotsOfLine(act.sql, lineId, chosenLotId);
   const [line] = await lockLines(act.sql, [lineId]);
   return { job, line: found(line, 'such demand line'), lots, held: await findHeld(act.sql, lineId) };
 }

@@ -131,8 +131,8 @@ export async function findMovements(
 ): Promise<readonly MovementRow[]> {
   return sql<MovementRow[]>`
     select m.id, m.lot_id as "lotId", m.act, m.on_hand_change as "onHandChange", m.reserved_change as "reservedChange",
-           m.value_change as "valueChange", j.number as "jobNumber", m.reason, w.name as by, m.moved_at as at
-    from stock_movement m join person w on w.id = m.moved_by_id
+           m.value_change as "valueChange", j.number as "jobNumber", m.reason, coalesce(w.name, '') as by, m.moved_at as at
+    from stock_movement m left join person w on w.id = m.moved_by_id
       left join job j on j.id = m.job_id
     where m.part_id = ${of.partId}
       and (${of.after?.at ?? null}::timestamptz is null

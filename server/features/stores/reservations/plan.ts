@@ -2,8 +2,9 @@ import type { Reserved } from '#contracts/demands.ts';
 import { type KitLine, type KitPlan, type NamedShortage, type PlannedReservation, planKit } from '#domain/stock/kit.ts';
 import type { Lot } from '#domain/stock/lots.ts';
 import { nanometres } from '#domain/units/quantity.ts';
+import { ProblemError } from '#platform/problem.ts';
 import type { LineToServe, Standing } from '../ledger/queries.ts';
-import { partOf } from '../ledger/service.ts';
+import { moveOnLine, partOf } from '../ledger/service.ts';
 
 /** Pieces of a line to be asked for: not asked yet, or short so far. */
 export const openCount = ({ notAsked, short }: Standing): number => notAsked + short;
@@ -45,7 +46,13 @@ function together(reservations: readonly PlannedReservation[]): readonly Planned
   return [...byLineAndLot.values()];
 }
 
-export function standingAfter(line: LineToServe, plan: KitPlan): Standing {
+/** How it was asked: as a whole or piece by piece, and until when the asking stands (undefined: until it is served). */
+export interface Asking {
+  readonly allOrNothing: boolean;
+  readonly expiresAt?: string | undefined;
+}
+
+export function standingAfter(line: LineToServe, plan: KitPlan, asking: Asking): Standing {
   const got = plan.reservations.reduce((sum, { lineId, count }) => sum + (lineId === line.id ? count : 0), 0);
   const short = plan.shortages.find(({ lineId }) => lineId === line.id)?.missing ?? 0;
   return {
@@ -55,7 +62,26 @@ export function standingAfter(line: LineToServe, plan: KitPlan): Standing {
     issued: line.issued,
     cancelled: line.cancelled,
     notAsked: openCount(line) - got - short,
+    asking:
+      plan.shortages.length === 0
+        ? { whole: false, until: null }
+        : { whole: asking.allOrNothing, until: asking.expiresAt ?? null },
   };
+}
+
+/** Pieces come to what is short first, then to what nobody asked for yet. */
+export function taken(line: LineToServe, count: number): Standing {
+  if (openCount(line) < count) {
+    throw new ProblemError(
+      'conflict',
+      `That job still wants ${openCount(line)} of ${line.name} (${line.number}), not ${count}.`,
+      { wanted: openCount(line), asked: count },
+    );
+  }
+  const short = Math.min(line.short, count);
+  const rest = count - short;
+  const served = short === 0 ? line : { ...line, ...moveOnLine(line, 'short', { to: 'reserved', count: short }) };
+  return rest === 0 ? served : moveOnLine(served, 'notAsked', { to: 'reserved', count: rest });
 }
 
 export function replyOf(plan: KitPlan, lines: readonly LineToServe[]): Reserved {

@@ -1,4 +1,5 @@
 import type { Nanometres } from '#domain/units/quantity.ts';
+import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
 export interface LotToPromise {
@@ -14,7 +15,8 @@ export interface LotToPromise {
 
 /**
  * The lots that can still promise something of what the job has open, locked by id (stock_lot_part). One that somebody
- * emptied while we waited for its lock falls out, since its row is looked at again then.
+ * emptied while we waited for its lock falls out, since its row is looked at again then. Used pieces are nobody's by
+ * rule: they are taken by hand, by who has read what was measured on them.
  */
 export async function lockLotsForJob(
   sql: Sql,
@@ -29,7 +31,7 @@ export async function lockLotsForJob(
         select d.part_id from demand_line d
         where d.job_id = ${of.jobId} and d.not_asked + d.short > 0
           and (${of.lineIds ?? null}::uuid[] is null or d.id = any(${of.lineIds ?? null}::uuid[])))
-      and l.on_hand > 0
+      and l.on_hand > 0 and not l.used
       and (l.on_hand > l.reserved
            or exists (select from reservation r where r.lot_id = l.id and r.quantity > 0 and r.expires_at <= clock_timestamp()))
     order by l.id for no key update of l`;
@@ -48,22 +50,55 @@ export async function lockLots(
     where l.id = any(${lotIds}::uuid[]) order by l.id for no key update of l`;
 }
 
-export interface ExpiredHold {
-  readonly lotId: string;
-  readonly demandLineId: string;
-  readonly count: number;
-}
-
-/** Reservations that have run out on these locked lots. */
-export async function findExpired(sql: Sql, lotIds: readonly string[]): Promise<readonly ExpiredHold[]> {
-  return sql<ExpiredHold[]>`
-    select r.lot_id as "lotId", r.demand_line_id as "demandLineId", r.quantity as count from reservation r
-    where r.lot_id = any(${lotIds}::uuid[]) and r.quantity > 0 and r.expires_at <= clock_timestamp()`;
-}
-
 /** What these lines hold already lasts as long as the newest asking says; what was firm stays firm. */
 export async function prolongHolds(sql: Sql, lineIds: readonly string[], expiresAt: string | undefined): Promise<void> {
   await sql`
     update reservation set expires_at = ${expiresAt ?? null}::timestamptz
     where demand_line_id = any(${lineIds}::uuid[]) and quantity > 0 and expires_at is not null`;
+}
+
+/** A lot that somebody chose by hand, locked already with those of the line. */
+export async function lockChosenLot(sql: Sql, lotId: string) {
+  const [lot] = await sql<
+    { id: string; partId: string; code: string; used: boolean; condition: string; onHand: number; reserved: number }[]
+  >`
+    select l.id, l.part_id as "partId", l.code, l.used, l.condition, l.on_hand as "onHand", l.reserved
+    from stock_lot l where l.id = ${lotId} for no key update`;
+  return lot;
+}
+
+export interface LineToReassign {
+  readonly id: string;
+  readonly jobId: string;
+  readonly jobNumber: number;
+  readonly engineId: string;
+  readonly number: string;
+  readonly name: string;
+}
+
+/** A line and, of another job, the line that wants the same part. */
+export async function findReassigned(
+  sql: Sql,
+  of: { readonly lineId: string; readonly toJobId: string },
+): Promise<readonly LineToReassign[]> {
+  return sql<LineToReassign[]>`
+    select d.id, d.job_id as "jobId", j.number as "jobNumber", j.engine_id as "engineId", p.number, p.name
+    from demand_line g join demand_line d on d.part_id = g.part_id and (d.id = g.id or d.job_id = ${of.toJobId})
+      join job j on j.id = d.job_id join part p on p.id = d.part_id
+    where g.id = ${of.lineId}`;
+}
+
+export async function insertReassignment(
+  sql: Sql,
+  of: {
+    readonly from: string;
+    readonly to: string;
+    readonly quantity: number;
+    readonly reason: string;
+    readonly byId: string;
+  },
+): Promise<void> {
+  await sql`
+    insert into reassignment (id, from_line_id, to_line_id, quantity, reason, decided_by_id)
+    values (${newId()}, ${of.from}, ${of.to}, ${of.quantity}, ${of.reason}, ${of.byId})`;
 }

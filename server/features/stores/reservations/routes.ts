@@ -1,8 +1,18 @@
-import { AskToReserve, JobDemands, ReleaseReserved, Reserved } from '#contracts/demands.ts';
+import {
+  AskToReserve,
+  JobDemands,
+  ReassignReserved,
+  ReleaseReserved,
+  Reserved,
+  ReserveOfLot,
+} from '#contracts/demands.ts';
 import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
 import { demandsOfJob } from '../demands/service.ts';
+import { reserveOfLot } from './chosen-lot.ts';
+import { afterWhatRanOut } from './lapsing.ts';
+import { reassign } from './reassigning.ts';
 import { release, reserve } from './service.ts';
 
 export const reservationRoutes: Feature = async (app, { db }) => {
@@ -20,10 +30,12 @@ export const reservationRoutes: Feature = async (app, { db }) => {
       },
     },
     async (request, reply) =>
-      write(db.sql, { request, reply }, async (act) => ({
-        status: 200,
-        body: await reserve(act, { jobId: request.params.id, ...request.body }),
-      })),
+      afterWhatRanOut(db.sql, (asTheyStand) =>
+        write(db.sql, { request, reply }, async (act) => ({
+          status: 200,
+          body: await reserve(act, { jobId: request.params.id, ...request.body, asTheyStand }),
+        })),
+      ),
   );
 
   app.post(
@@ -41,6 +53,46 @@ export const reservationRoutes: Feature = async (app, { db }) => {
     async (request, reply) =>
       write(db.sql, { request, reply }, async (act) => {
         const { jobId } = await release(act, { demandLineId: request.params.id, ...request.body });
+        return { status: 200, body: await demandsOfJob(act.sql, jobId) };
+      }),
+  );
+
+  app.post(
+    '/demand-lines/:id/reassign',
+    {
+      config: { right: 'stores' },
+      schema: {
+        tags: ['stores'],
+        summary: 'Give reserved pieces of one job to another that wants the part',
+        description: 'What the first job gives up is short there, and is served again in its turn. Both jobs are told.',
+        params: IdParams,
+        body: ReassignReserved,
+        response: { 200: JobDemands, ...refusals(400, 401, 403, 404, 409, 422) },
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => {
+        const { jobId } = await reassign(act, { demandLineId: request.params.id, ...request.body });
+        return { status: 200, body: await demandsOfJob(act.sql, jobId) };
+      }),
+  );
+
+  app.post(
+    '/demand-lines/:id/reserve-of-lot',
+    {
+      config: { right: 'stores' },
+      schema: {
+        tags: ['stores'],
+        summary: 'Reserve pieces out of a lot that was chosen by hand',
+        description: 'Used pieces are reserved in this way alone: by somebody who read what was measured on them.',
+        params: IdParams,
+        body: ReserveOfLot,
+        response: { 200: JobDemands, ...refusals(400, 401, 403, 404, 409, 422) },
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => {
+        const { jobId } = await reserveOfLot(act, { demandLineId: request.params.id, ...request.body });
         return { status: 200, body: await demandsOfJob(act.sql, jobId) };
       }),
   );

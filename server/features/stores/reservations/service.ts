@@ -1,46 +1,63 @@
 import type { AskToReserve, ReleaseReserved, Reserved } from '#contracts/demands.ts';
 import type { KitPlan } from '#domain/stock/kit.ts';
 import { openJob } from '#features/intake/service.ts';
-import type { Act } from '#platform/act.ts';
+import type { Act, AnyAct } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { type LineToServe, lockLines, lockLinesOfJob, recordStock } from '../ledger/queries.ts';
+import { type LineToServe, lockLines, lockLinesOfJob, recordStock, type Standing } from '../ledger/queries.ts';
 import { moveOnLine, openLine, sharesOf } from '../ledger/service.ts';
 import { openCount, planFor, replyOf, standingAfter } from './plan.ts';
-import { findExpired, type LotToPromise, lockLots, lockLotsForJob, prolongHolds } from './queries.ts';
+import { lockLots, lockLotsForJob, prolongHolds } from './queries.ts';
 
-interface Asking {
-  readonly jobId: string;
-  readonly lineIds: readonly string[] | undefined;
-}
+/** Holds that ran out lie on what is asked for. Each is let go under the locks of its own job before it is asked again. */
+export class HoldsRanOut extends Error {}
 
 /**
  * Asks to reserve what a job wants. Never refused for want of stock: all of it is reserved, or (all or nothing) none and
  * what is missing is short by name, or (partial) what there is, and the rest is short. Three statements, beside the
- * locks of engine and job and the event.
+ * locks of engine and job and the event. Throws HoldsRanOut where some did, unless they are taken as they stand.
  */
-export async function reserve(act: Act, asked: AskToReserve & { readonly jobId: string }): Promise<Reserved> {
+export async function reserve(
+  act: Act,
+  asked: AskToReserve & { readonly jobId: string; readonly asTheyStand: boolean },
+): Promise<Reserved> {
   refusePastExpiry(asked.expiresAt);
   const job = await openJob(act, asked.jobId);
-  const asking = { jobId: job.id, lineIds: asked.demandLineIds };
-  const lots = await freeExpired(act, asking, await lockLotsForJob(act.sql, asking));
-  const lines = await lockLinesOfJob(act.sql, asking);
-  refuseUnknownLines(lines, asking.lineIds);
+  const of = { jobId: job.id, lineIds: asked.demandLineIds };
+  const lots = await lockLotsForJob(act.sql, of);
+  if (lots.some(({ expired }) => expired) && !asked.asTheyStand) throw new HoldsRanOut();
+  const lines = await lockLinesOfJob(act.sql, of);
+  refuseUnknownLines(lines, of.lineIds);
 
   const plan = planFor(lines, lots, asked.allOrNothing);
-  await recordPlan(act, { plan, lines, jobId: job.id, expiresAt: asked.expiresAt });
+  const standings = lines.filter((line) => openCount(line) > 0).map((line) => standingAfter(line, plan, asked));
+  await recordPlan(act, { plan, standings, jobId: job.id, expiresAt: asked.expiresAt });
+  const held = lines.filter((line) => line.reserved > 0).map(({ id }) => id);
+  if (held.length > 0) await prolongHolds(act.sql, held, asked.expiresAt);
   const reply = replyOf(plan, lines);
-  if (plan.reservations.length + plan.shortages.length > 0) {
-    await act.event(reply.complete ? 'kit.reserved' : 'part.short', {
-      engineId: job.engineId,
-      jobId: job.id,
-      data: {
-        allOrNothing: asked.allOrNothing,
-        reserved: reply.reserved.map(({ part, quantity }) => ({ part: part.number, quantity })),
-        short: reply.shortages.map(({ part, missing }) => ({ part: part.number, name: part.name, missing })),
-      },
-    });
-  }
+  await tellPlan(act, { job, allOrNothing: asked.allOrNothing, reply });
   return reply;
+}
+
+/** What an asking came to, on the job's own line of events; nothing where nothing was left to ask for. */
+export async function tellPlan(
+  act: AnyAct,
+  of: {
+    readonly job: { readonly id: string; readonly engineId: string };
+    readonly allOrNothing: boolean;
+    readonly reply: Reserved;
+  },
+): Promise<void> {
+  const { job, reply } = of;
+  if (reply.reserved.length + reply.shortages.length === 0) return;
+  await act.event(reply.complete ? 'kit.reserved' : 'part.short', {
+    engineId: job.engineId,
+    jobId: job.id,
+    data: {
+      allOrNothing: of.allOrNothing,
+      reserved: reply.reserved.map(({ part, quantity }) => ({ part: part.number, quantity })),
+      short: reply.shortages.map(({ part, missing }) => ({ part: part.number, name: part.name, missing })),
+    },
+  });
 }
 
 function refusePastExpiry(expiresAt: string | undefined): void {
@@ -58,16 +75,17 @@ function refuseUnknownLines(lines: readonly LineToServe[], asked: readonly strin
   });
 }
 
-async function recordPlan(
-  act: Act,
+/** Writes a plan down: movements, holds, and where the lines stand after it. */
+export async function recordPlan(
+  act: AnyAct,
   of: {
     readonly plan: KitPlan;
-    readonly lines: readonly LineToServe[];
+    readonly standings: readonly Standing[];
     readonly jobId: string;
     readonly expiresAt: string | undefined;
   },
 ): Promise<void> {
-  const { plan, lines, jobId, expiresAt } = of;
+  const { plan, jobId } = of;
   await recordStock(act.sql, {
     moves: plan.reservations.map(({ lineId, lotId, count }) => ({
       act: 'reserve',
@@ -77,50 +95,11 @@ async function recordPlan(
       jobId,
     })),
     holds: plan.reservations.map(({ lineId, lotId, count }) => ({ demandLineId: lineId, lotId, count })),
-    standings: lines.filter((line) => openCount(line) > 0).map((line) => standingAfter(line, plan)),
-    byId: act.actor.id,
-    expiresAt,
+    standings: of.standings,
+    byId: act.actor?.id ?? null,
+    expiresAt: of.expiresAt,
   });
-  const held = lines.filter((line) => line.reserved > 0).map(({ id }) => id);
-  if (held.length > 0) await prolongHolds(act.sql, held, expiresAt);
 }
-
-/**
- * Reservations held for a yes that has not come in time give way to whoever asks: their pieces count as not asked for
- * again. Lines of both jobs are locked together, by id.
- */
-async function freeExpired(
-  act: Act,
-  { jobId }: Asking,
-  lots: readonly LotToPromise[],
-): Promise<readonly LotToPromise[]> {
-  const stale = lots.filter((lot) => lot.expired).map(({ id }) => id);
-  if (stale.length === 0) return lots;
-  const expired = await findExpired(act.sql, stale);
-  const lineIds = expired.map(({ demandLineId }) => demandLineId);
-  const lines = (await lockLines(act.sql, lineIds, jobId)).filter(({ id }) => lineIds.includes(id));
-  const jobOf = new Map(lines.map((line) => [line.id, line.jobId]));
-  const countIn = (of: (hold: (typeof expired)[number]) => boolean) =>
-    expired.filter(of).reduce((sum, { count }) => sum + count, 0);
-  await recordStock(act.sql, {
-    moves: expired.map(({ lotId, demandLineId, count }) => ({
-      act: 'release',
-      lotId,
-      reserved: -count,
-      demandLineId,
-      ...jobIdOf(jobOf.get(demandLineId)),
-      reason: 'the time it was held for ran out',
-    })),
-    holds: expired.map(({ lotId, demandLineId, count }) => ({ lotId, demandLineId, count: -count })),
-    standings: lines.map((line) =>
-      moveOnLine(line, 'reserved', { to: 'notAsked', count: countIn(({ demandLineId }) => demandLineId === line.id) }),
-    ),
-    byId: act.actor.id,
-  });
-  return lots.map((lot) => ({ ...lot, reserved: lot.reserved - countIn(({ lotId }) => lotId === lot.id) }));
-}
-
-const jobIdOf = (jobId: string | undefined) => (jobId === undefined ? {} : { jobId });
 
 /** Gives reserved pieces of a line back to stock; the job may ask for them again. */
 export async function release(
@@ -129,7 +108,10 @@ export async function release(
 ): Promise<{ readonly jobId: string }> {
   const { job, line, lots, held } = await openLine(act, asked.demandLineId);
   const count = asked.quantity ?? Math.max(1, line.reserved);
-  const standing = moveOnLine(line, 'reserved', { to: 'notAsked', count });
+  const standing = {
+    ...moveOnLine(line, 'reserved', { to: 'notAsked', count }),
+    asking: { whole: false, until: null },
+  };
   const shares = sharesOf(held, lots, count);
   const reason = asked.reason?.trim() ?? '';
   await recordStock(act.sql, {

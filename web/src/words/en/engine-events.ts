@@ -148,6 +148,19 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'kit.reserved': (told) => said('Parts reserved', told.list('reserved', 'part')),
   'part.short': (told) => said('Parts short', told.list('short')),
   'part.released': (told) => said(`Reservation let go: ${told.text('name')}`, withReason(told)),
+  'hold.lapsed': (told) => said('Held for a yes that did not come in time: let go', told.list('released')),
+  'reservation.given': (told) =>
+    said(
+      `Reservation given to job ${told.text('toJob')}: ${told.text('quantity')} × ${told.text('name')}`,
+      told.text('reason'),
+    ),
+  'reservation.taken': (told) =>
+    said(
+      `Reservation taken over from job ${told.text('fromJob')}: ${told.text('quantity')} × ${told.text('name')}`,
+      told.text('reason'),
+    ),
+  'part.chosen': (told) =>
+    said(`Reserved by choice: ${told.text('quantity')} × ${told.text('name')}`, told.text('condition')),
   'part.issued': (told) =>
     `Issued: ${after('', told.text('quantity') && `${told.text('quantity')} × `)}${told.text('name')}`,
   'part.returned': (told) => said(`Returned to stores: ${told.text('name')}`, withReason(told)),

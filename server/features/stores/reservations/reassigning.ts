@@ -1,0 +1,98 @@
+import type { ReassignReserved } from '#contracts/demands.ts';
+import { openJob } from '#features/intake/service.ts';
+import type { Act } from '#platform/act.ts';
+import { found, ProblemError } from '#platform/problem.ts';
+import { findHeld, type LineToServe, lockLines, lockLotsOfLine, recordStock } from '../ledger/queries.ts';
+import { moveOnLine, sharesOf } from '../ledger/service.ts';
+import { taken } from './plan.ts';
+import { findReassigned, insertReassignment, type LineToReassign } from './queries.ts';
+
+/**
+ * Gives reserved pieces of one job to another that wants the same part. What the first gives up is short there and is
+ * served again in its turn; both are told. Engines are locked by id, so that two who trade do not wait for each other.
+ */
+export async function reassign(
+  act: Act,
+  asked: ReassignReserved & { readonly demandLineId: string },
+): Promise<{ readonly jobId: string }> {
+  const reason = asked.reason.trim();
+  const lines = await findReassigned(act.sql, { lineId: asked.demandLineId, toJobId: asked.toJobId });
+  const from = found(
+    lines.find(({ id }) => id === asked.demandLineId),
+    'such demand line',
+  );
+  if (from.jobId === asked.toJobId) throw refusedAt('/toJobId', 'That is the job which has the pieces already.');
+  const to = lines.find(({ id }) => id !== from.id);
+  if (to === undefined) {
+    throw refusedAt('/toJobId', `That job does not want ${from.name} (${from.number}). Ask for it there first.`);
+  }
+  for (const { jobId } of [from, to].toSorted((a, b) => (a.engineId < b.engineId ? -1 : 1))) await openJob(act, jobId);
+  const lots = await lockLotsOfLine(act.sql, from.id);
+  const locked = await lockLines(act.sql, [from.id, to.id]);
+  const [giver, taker] = [from, to].map(({ id }) =>
+    found(
+      locked.find((line) => line.id === id),
+      'such demand line',
+    ),
+  );
+  if (giver === undefined || taker === undefined) throw new Error('two lines were locked');
+  const fitting = taker.chosenNm.length === 0 ? lots : lots.filter((lot) => fitsChosen(lot, taker));
+  const shares = sharesOf(await findHeld(act.sql, from.id), fitting, asked.quantity);
+  refuseUnless(shares.reduce((sum, { count }) => sum + count, 0) >= asked.quantity, { giver, asked: asked.quantity });
+  const move = { demandLineId: giver.id, jobId: giver.jobId, reason };
+  await recordStock(act.sql, {
+    moves: shares.flatMap(({ lotId, count }) => [
+      { lotId, act: 'release' as const, reserved: -count, ...move },
+      { lotId, act: 'reserve' as const, reserved: count, demandLineId: taker.id, jobId: taker.jobId, reason },
+    ]),
+    holds: shares.flatMap(({ lotId, count }) => [
+      { demandLineId: giver.id, lotId, count: -count },
+      { demandLineId: taker.id, lotId, count },
+    ]),
+    standings: [moveOnLine(giver, 'reserved', { to: 'short', count: asked.quantity }), taken(taker, asked.quantity)],
+    byId: act.actor.id,
+  });
+  await insertReassignment(act.sql, {
+    from: giver.id,
+    to: taker.id,
+    quantity: asked.quantity,
+    reason,
+    byId: act.actor.id,
+  });
+  await tellBoth(act, { from, to, quantity: asked.quantity, reason });
+  return { jobId: to.jobId };
+}
+
+const fitsChosen = (lot: { readonly thicknessNm: number | null }, line: LineToServe): boolean =>
+  lot.thicknessNm !== null && line.chosenNm.includes(lot.thicknessNm);
+
+function refuseUnless(there: boolean, of: { readonly giver: LineToServe; readonly asked: number }): void {
+  if (there) return;
+  const { name, number, reserved } = of.giver;
+  throw new ProblemError(
+    'stock-short',
+    `Of ${name} (${number}) that job has ${reserved} reserved which the other could take, not ${of.asked}.`,
+    { reserved, asked: of.asked },
+  );
+}
+
+async function tellBoth(
+  act: Act,
+  of: {
+    readonly from: LineToReassign;
+    readonly to: LineToReassign;
+    readonly quantity: number;
+    readonly reason: string;
+  },
+): Promise<void> {
+  const { from, to, quantity, reason } = of;
+  const what = { part: from.number, name: from.name, quantity, reason };
+  const told = [
+    { kind: 'reservation.given', line: from, data: { ...what, toJob: to.jobNumber } },
+    { kind: 'reservation.taken', line: to, data: { ...what, fromJob: from.jobNumber } },
+  ];
+  for (const { kind, line, data } of told) await act.event(kind, { engineId: line.engineId, jobId: line.jobId, data });
+}
+
+const refusedAt = (pointer: string, detail: string): ProblemError =>
+  new ProblemError('refused', detail, { errors: [{ pointer, detail }] });

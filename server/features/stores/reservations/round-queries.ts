@@ -1,0 +1,68 @@
+import type { Sql } from '#platform/database/client.ts';
+
+/** Open jobs with something that was held, or asked for, until an instant that has passed (reservation_running). */
+export async function findLapsedJobs(sql: Sql): Promise<readonly { readonly jobId: string }[]> {
+  return sql<{ jobId: string }[]>`
+    select j.id as "jobId" from job j
+    where j.handed_back_at is null and j.id in (
+      select d.job_id from reservation r join demand_line d on d.id = r.demand_line_id
+      where r.quantity > 0 and r.expires_at <= clock_timestamp()
+      union
+      select d.job_id from demand_line d where d.short > 0 and d.asked_until <= clock_timestamp())
+    order by j.id limit 200`;
+}
+
+export interface LapsedHold {
+  readonly lotId: string;
+  readonly demandLineId: string;
+  readonly count: number;
+}
+
+/** What a job, whose lots and lines are locked, holds beyond its time. */
+export async function findLapsedHolds(sql: Sql, jobId: string): Promise<readonly LapsedHold[]> {
+  return sql<LapsedHold[]>`
+    select r.lot_id as "lotId", r.demand_line_id as "demandLineId", r.quantity as count
+    from reservation r join demand_line d on d.id = r.demand_line_id
+    where d.job_id = ${jobId} and r.quantity > 0 and r.expires_at <= clock_timestamp()`;
+}
+
+/** Its lines that were asked for until an instant that has passed. */
+export async function findLapsedAskings(sql: Sql, jobId: string): Promise<readonly { readonly id: string }[]> {
+  return sql<{ id: string }[]>`
+    select d.id from demand_line d where d.job_id = ${jobId} and d.short > 0 and d.asked_until <= clock_timestamp()`;
+}
+
+/** Lines of one job whose asking stands in one way, and which stock could serve now. */
+export interface WaitingLines {
+  readonly jobId: string;
+  readonly whole: boolean;
+  readonly until: string | null;
+  readonly lineIds: readonly string[];
+}
+
+/**
+ * Who waits for what is free in stock, the earliest promise first, then who is short longest. All or nothing waits until
+ * each of its lines can be served; piece by piece, until one can.
+ */
+export async function findServable(sql: Sql): Promise<readonly WaitingLines[]> {
+  return sql<WaitingLines[]>`
+    select d.job_id as "jobId", d.asked_whole as whole, d.asked_until as until, array_agg(d.id) as "lineIds"
+    from demand_line d join job j on j.id = d.job_id and j.handed_back_at is null
+      left join job_promise jp on jp.job_id = d.job_id
+      cross join lateral (
+        select coalesce(sum(l.on_hand - l.reserved), 0) as free from stock_lot l
+        where l.part_id = d.part_id and l.on_hand > 0 and l.on_hand > l.reserved and not l.used) s
+    where d.job_id in (select w.job_id from demand_line w where w.short > 0)
+      and (d.short > 0 or (d.asked_whole and d.not_asked > 0))
+      and (d.asked_until is null or d.asked_until > clock_timestamp())
+    group by d.job_id, d.asked_whole, d.asked_until, jp.ready_on
+    having case when d.asked_whole then bool_and(s.free >= d.short + d.not_asked) else bool_or(s.free > 0) end
+    order by jp.ready_on nulls last, min(d.short_since), d.job_id limit 200`;
+}
+
+/** True for the one process that may make a round now, until its transaction ends. */
+export async function takeRound(sql: Sql): Promise<boolean> {
+  const [lock] = await sql<{ mine: boolean }[]>`
+    select pg_try_advisory_xact_lock(hashtextextended('round of stores', 0)) as mine`;
+  return lock?.mine === true;
+}
