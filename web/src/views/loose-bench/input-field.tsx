@@ -32,7 +32,7 @@ export function InputField({ code, name, hint, input, entry, error, change }: In
             <textarea
               {...props}
               className="num"
-              rows={9}
+              rows={Math.min(40, Math.max(9, entry.text.split('\n').length))}
               spellCheck={false}
               autoComplete="off"
               value={entry.text}

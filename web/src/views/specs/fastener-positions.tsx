@@ -2,14 +2,18 @@ import { useState } from 'react';
 import { readPastedPositions } from '#domain/spec-sheet/pasted-positions.ts';
 import { unitsOfKind } from '#domain/units/unit-table.ts';
 import { BoltMap } from '../../drawings/bolt-map.tsx';
+import { BoltSheet } from '../../kit/bolt-sheet.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
+import type { PlaceOnSheet } from '../../kit/sheet-of-places.ts';
 import { symbolOf } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { drawnPositions, type FastenerPosition, type FastenersProps } from './fastener-entry.ts';
 import { FaultAt } from './fault-scope.tsx';
 import { SelectField, TextField } from './form-fields.tsx';
 import { RowActs } from './row-acts.tsx';
+
+const mostPositions = 60;
 
 /** Where the fasteners of a set are, in tightening order, drawn as they are keyed or pasted. */
 export function FastenerPositions({ entry, change }: FastenersProps) {
@@ -43,14 +47,33 @@ export function FastenerPositions({ entry, change }: FastenersProps) {
       />
       <PositionRows positions={positions} onChange={put} />
       <Button
-        disabled={positions.length >= 60}
+        disabled={positions.length >= mostPositions}
         onClick={() => put([...positions, { x: { value: '', unit: now }, y: { value: '', unit: now } }])}
       >
         {words.addPosition}
       </Button>
+      {now === 'mm' && undrawn.length === 0 ? (
+        <details className="bolt-draw">
+          <summary>{words.draw}</summary>
+          <BoltSheet
+            most={mostPositions}
+            places={bolts}
+            onPlaces={(places) => put(places.map((place) => keptOrNew(place, { bolts, positions })))}
+          />
+        </details>
+      ) : null}
       <PastedPositions positions={positions} unit={now} onChange={put} />
     </fieldset>
   );
+}
+
+/** One that stood there already keeps its digits as they were keyed. */
+function keptOrNew(
+  { x, y }: PlaceOnSheet,
+  of: { readonly bolts: readonly PlaceOnSheet[]; readonly positions: readonly FastenerPosition[] },
+): FastenerPosition {
+  const before = of.positions[of.bolts.findIndex((bolt) => bolt.x === x && bolt.y === y)];
+  return before ?? { x: { value: String(x), unit: 'mm' }, y: { value: String(y), unit: 'mm' } };
 }
 
 interface RowsProps {

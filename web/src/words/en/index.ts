@@ -1,5 +1,6 @@
 import { app } from './app.ts';
 import { assemble } from './assemble.ts';
+import { boltSheet } from './bolt-sheet.ts';
 import { counter } from './counter.ts';
 import { custody } from './custody.ts';
 import { drawnFinding } from './drawn-finding.ts';
@@ -28,6 +29,7 @@ import { tally } from './tally.ts';
 export const en = {
   app,
   assemble,
+  boltSheet,
   counter,
   custody,
   drawnFinding,

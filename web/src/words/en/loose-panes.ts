@@ -28,7 +28,7 @@ export const loosePanes = {
   },
   fasteners: {
     pattern: 'Where they sit',
-    patterns: { circle: 'on a circle', rectangle: 'in rows', pasted: 'coordinates, pasted' },
+    patterns: { circle: 'on a circle', rectangle: 'in rows', pasted: 'coordinates, pasted', drawn: 'drawn here' },
     count: 'How many',
     diameter: 'Circle’s diameter',
     columns: 'In a row',

@@ -44,6 +44,7 @@ export const specForms = {
     x: 'x',
     y: 'y',
     addPosition: 'Add a fastener',
+    draw: 'Draw them on a squared sheet',
     paste: 'Or paste coordinates',
     pasteHint: 'A line a fastener: x y in tightening order; or order x y. They take the place of those above.',
     placed: (count: number) => `${count} ${count === 1 ? 'fastener' : 'fasteners'} placed.`,

@@ -8,7 +8,7 @@ type Read<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly field: string; readonly detail: string };
 
-const most = 60;
+export const mostPositions = 60;
 const round = (value: number): string => String(Math.round(value * 1000) / 1000);
 const number = (text: string | undefined): number =>
   /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain(text ?? '')) ? Number(plain(text ?? '')) : Number.NaN;
@@ -25,8 +25,8 @@ export interface PatternWords {
 
 function circle(keyed: Keyed, words: PatternWords): Read<readonly Place[]> {
   const [count, diameter] = [number(keyed.count), number(keyed.diameter)];
-  if (!Number.isInteger(count) || count < 2 || count > most)
-    return { ok: false, field: 'count', detail: words.count(2, most) };
+  if (!Number.isInteger(count) || count < 2 || count > mostPositions)
+    return { ok: false, field: 'count', detail: words.count(2, mostPositions) };
   if (!(diameter > 0)) return { ok: false, field: 'diameter', detail: words.above };
   return {
     ok: true,
@@ -47,7 +47,8 @@ function rectangle(keyed: Keyed, words: PatternWords): Read<readonly Place[]> {
   ] as const) {
     if (!Number.isInteger(value) || value < 1 || value > 30) return { ok: false, field, detail: words.count(1, 30) };
   }
-  if (columns * rows > most) return { ok: false, field: 'rows', detail: words.count(1, Math.floor(most / columns)) };
+  if (columns * rows > mostPositions)
+    return { ok: false, field: 'rows', detail: words.count(1, Math.floor(mostPositions / columns)) };
   if (columns > 1 && !(across > 0)) return { ok: false, field: 'across', detail: words.above };
   if (rows > 1 && !(up > 0)) return { ok: false, field: 'up', detail: words.above };
   const at = (index: number, of: number, long: number) => (of === 1 ? 0 : (index / (of - 1) - 0.5) * long);

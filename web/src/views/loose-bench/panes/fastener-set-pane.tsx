@@ -1,9 +1,11 @@
 import type { LooseFasteners, LooseFastenersFound } from '#contracts/loose-fasteners.ts';
+import { readPastedPositions } from '#domain/spec-sheet/pasted-positions.ts';
 import { useMedia } from '../../../app/use-media.ts';
 import { BoltMap } from '../../../drawings/bolt-map.tsx';
+import { BoltSheet } from '../../../kit/bolt-sheet.tsx';
 import { quantityText } from '../../../words/quantity-text.ts';
 import { useWords } from '../../../words/words.tsx';
-import { fastenersAsked } from './fastener-asked.ts';
+import { fastenersAsked, mostPositions } from './fastener-asked.ts';
 import { ChoiceField, ListField, TextField } from './pane-fields.tsx';
 import { PaneFrame } from './pane-frame.tsx';
 import { blank } from './typed.ts';
@@ -46,7 +48,8 @@ function PatternFields({ keyed, put, wrong }: FieldsProps) {
           <TextField {...of('up')} label={words.up} unit="mm" />
         </>
       ) : null}
-      {keyed.pattern === 'pasted' ? (
+      {keyed.pattern === 'drawn' ? <DrawnPattern keyed={keyed} put={put} /> : null}
+      {keyed.pattern === 'pasted' || keyed.pattern === 'drawn' ? (
         <ListField
           {...of('positions')}
           error={wrong('positions', '/positions')}
@@ -57,6 +60,19 @@ function PatternFields({ keyed, put, wrong }: FieldsProps) {
       <ChoiceField {...of('ordering')} label={words.ordering} options={words.orderings} />
       {keyed.ordering === 'typed' ? <TextField {...of('order')} label={words.order} /> : null}
     </>
+  );
+}
+
+/** The same coordinates, set by hand on a squared sheet. */
+function DrawnPattern({ keyed, put }: Pick<FieldsProps, 'keyed' | 'put'>) {
+  const read = readPastedPositions(keyed.positions ?? '', 'mm');
+  const places = read.ok ? read.positions.map(({ x, y }) => ({ x: Number(x), y: Number(y) })) : [];
+  return (
+    <BoltSheet
+      most={mostPositions}
+      places={places}
+      onPlaces={(next) => put({ positions: next.map(({ x, y }) => `${x} ${y}`).join('\n') })}
+    />
   );
 }
 

@@ -39,6 +39,12 @@ export function TextField({ name, label, keyed, put, error, hint, unit }: OnePro
 }
 
 /** A pasted list. */
+const mostRows = 40;
+
+/** As high as what stands in it: paper can't be scrolled. */
+const rowsFor = (text: string | undefined, least: number): number =>
+  Math.min(mostRows, Math.max(least, (text ?? '').split('\n').length));
+
 export function ListField({ name, label, keyed, put, error, hint, rows = 6 }: OneProps & { readonly rows?: number }) {
   return (
     <Field label={label} {...wrong(error)} {...hinted(hint)}>
@@ -47,7 +53,7 @@ export function ListField({ name, label, keyed, put, error, hint, rows = 6 }: On
           <textarea
             {...props}
             className="num"
-            rows={rows}
+            rows={rowsFor(keyed[name], rows)}
             spellCheck={false}
             autoComplete="off"
             maxLength={20_000}
