@@ -198,7 +198,12 @@ describe('the shims of a whole head in a job', () => {
     expect(await at([{ ...one, lash: { low: '0.10', high: '0.05', unit: 'mm' } }])).toBe('/valves/0/lash/high');
     expect(await at([{ ...one, lash: undefined }])).toBe('/valves/0/lash');
     expect(await at([{ ...one, fitted: undefined }])).toBe('/valves/0/fitted');
-    expect((await propose(jobId, [{ ...one, valve: 'X' }])).status).toBe(404);
+    for (const asked of [{ ...one, valve: 'X' }, { valve: 'X' }]) {
+      expect(await propose(jobId, [asked])).toMatchObject({
+        status: 404,
+        body: { detail: expect.stringContaining('no valve X'), errors: [{ pointer: '/valves/0/valve' }] },
+      });
+    }
     const open = await propose(jobId, [asked('IN-L', ['0.30', null], '2.350')]);
     expect(open.body.valves[0].why).toContain('measure again');
   });

@@ -2,7 +2,7 @@ import { roundedInterval } from '#contracts/figures.ts';
 import type { HeadShimsQuestion } from '#contracts/head-shims.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { type Asked, readAsked, usualUncertainty } from './lash-service.ts';
+import { type Asked, readAsked, usualUncertainty, valveNamed } from './lash-service.ts';
 import { type FittedRow, findFitted, findJob, findLash, findValves, type LashRow, type ValveRow } from './queries.ts';
 
 type GivenValve = HeadShimsQuestion['valves'][number];
@@ -39,7 +39,7 @@ export async function readHead(
     if (head.valves.findIndex(({ valve }) => valve === given.valve) !== index) {
       refuseAt(`${pointer}/valve`, `${given.valve} is there twice.`);
     }
-    const row = rows.find(({ code }) => code === given.valve);
+    const row = valveNamed(rows, given.valve, pointer);
     return readAsked(
       rows,
       {
@@ -53,11 +53,9 @@ export async function readHead(
   return { jobId, job: number, engineId, serial, rows, asked };
 }
 
-function lastLash(measured: readonly LashRow[], row: ValveRow | undefined, at: string) {
-  const lash = measured.find(({ dimension }) => dimension === row?.dimension);
-  if (lash === undefined || row === undefined) {
-    refuseAt(`${at}/lash`, `The lash of ${row?.name ?? 'that valve'} was not measured in this job yet.`);
-  }
+function lastLash(measured: readonly LashRow[], row: ValveRow, at: string) {
+  const lash = measured.find(({ dimension }) => dimension === row.dimension);
+  if (lash === undefined) refuseAt(`${at}/lash`, `The lash of ${row.name} was not measured in this job yet.`);
   return roundedInterval(lash.low, lash.high, { unit: 'mm', decimals: 6 });
 }
 
@@ -66,12 +64,12 @@ const noShim = { fitted: { value: '0', unit: 'mm' } };
 
 function fittedOf(
   given: GivenValve,
-  of: { readonly row: ValveRow | undefined; readonly measured: readonly FittedRow[]; readonly pointer: string },
+  of: { readonly row: ValveRow; readonly measured: readonly FittedRow[]; readonly pointer: string },
 ) {
   const { fitted, fittedUncertainty } = given;
   const said = fittedUncertainty === undefined ? {} : { fittedUncertainty };
   if (fitted !== undefined) return { fitted, ...said };
-  if (of.row === undefined || of.row.adjuster === 'screw') return noShim;
+  if (of.row.adjuster === 'screw') return noShim;
   const known = of.measured.find(({ valve }) => valve === given.valve);
   if (known === undefined) {
     refuseAt(`${of.pointer}/fitted`, `Measure the shim that is in ${of.row.name} with a micrometer and key it.`);

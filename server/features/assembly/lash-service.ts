@@ -32,13 +32,19 @@ export interface Asked {
   readonly uncertainty: number;
 }
 
+/** The valve of the sheet that is named at `at` in the body. */
+export function valveNamed(valves: readonly ValveRow[], named: string, at: string): ValveRow {
+  const row = valves.find(({ code }) => code === named);
+  if (row !== undefined) return row;
+  const known = valves.map(({ code }) => code).join(', ');
+  throw new ProblemError('not-found', `This engine has no valve ${named}. It has ${known}.`, {
+    errors: [{ pointer: `${at}/valve`, detail: 'is not on the sheet' }],
+  });
+}
+
 /** Reads one valve's question; `at` is the pointer to it in the body. */
 export function readAsked(valves: readonly ValveRow[], question: ShimQuestion, at = ''): Asked {
-  const row = valves.find(({ code }) => code === question.valve);
-  if (row === undefined) {
-    const known = valves.map(({ code }) => code).join(', ');
-    throw new ProblemError('not-found', `This engine has no valve ${question.valve}. It has ${known}.`);
-  }
+  const row = valveNamed(valves, question.valve, at);
   const { low, high, unit } = question.lash;
   const from = baseOf({ value: low, unit }, 'length', `${at}/lash/low`);
   const to = high === null ? null : baseOf({ value: high, unit }, 'length', `${at}/lash/high`);
