@@ -68,6 +68,16 @@ const storesCores = createRoute({
   path: '/stores/cores',
   component: lazyRouteComponent(() => import('../views/stores/cores-view.tsx'), 'CoresView'),
 });
+const storesCount = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/count',
+  component: lazyRouteComponent(() => import('../views/stores/count/counts-view.tsx'), 'CountsView'),
+});
+const storesCountSheet = createRoute({
+  getParentRoute: () => framed,
+  path: '/stores/count/$sheetId',
+  component: lazyRouteComponent(() => import('../views/stores/count/count-sheet-view.tsx'), 'CountSheetView'),
+});
 const counter = createRoute({
   getParentRoute: () => framed,
   path: '/counter',
@@ -237,6 +247,8 @@ export const router = createRouter({
       storesShort,
       storesBins,
       storesCores,
+      storesCount,
+      storesCountSheet,
       counter,
       counterJob,
       bench,

@@ -9,6 +9,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { binsQuery } from './stores-queries.ts';
 
@@ -48,7 +49,7 @@ export function CorrectDialog({ part, lot, onClose }: CorrectProps) {
   return (
     <Dialog title={words.title(part.name, lot.bin)} open onClose={onClose}>
       {writing.reply === undefined ? (
-        <CorrectForm lot={lot} writing={writing} onClose={onClose} />
+        <CorrectForm part={part} lot={lot} writing={writing} onClose={onClose} />
       ) : (
         <Corrected moved={writing.reply} onClose={onClose} />
       )}
@@ -56,12 +57,13 @@ export function CorrectDialog({ part, lot, onClose }: CorrectProps) {
   );
 }
 
-interface FormProps extends Omit<CorrectProps, 'part'> {
+interface FormProps extends CorrectProps {
   readonly writing: ReturnType<typeof useWrite<StockMoved>>;
 }
 
-function CorrectForm({ lot, writing, onClose }: FormProps) {
+function CorrectForm({ part, lot, writing, onClose }: FormProps) {
   const { correct: words, receiveDialog } = useWords().stores;
+  const { done } = useWords().scan;
   const bins = useQuery(binsQuery).data?.items ?? [];
   const [act, setAct] = useState<Act>('count');
   const [count, setCount] = useState(lot.onHand);
@@ -76,6 +78,17 @@ function CorrectForm({ lot, writing, onClose }: FormProps) {
     setCount(next === 'count' ? lot.onHand : next === 'adjust' ? -1 : 1);
     writing.clear();
   };
+  // A bin is where it goes; the part itself is what the dialog is about, and any other is not.
+  useScan((scanned) => {
+    if (scanned.kind === 'part')
+      return scanned.part.id === part.id ? { did: done.samePart } : { did: done.otherPart(part.name), amiss: true };
+    if (scanned.kind !== 'bin') return undefined;
+    if (scanned.code === lot.bin) return { did: done.liesThere };
+    if (!bins.some(({ id }) => id === scanned.id)) return { did: done.binClosed, amiss: true };
+    choose('transfer');
+    setBinId(scanned.id);
+    return { did: done.binToChosen };
+  });
   return (
     <form
       className="form"

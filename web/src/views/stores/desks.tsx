@@ -13,6 +13,7 @@ export function Desks() {
     { to: '/stores/receive', label: receive.title },
     { to: '/stores/short', label: short.title },
     { to: '/stores/order', label: desks.order },
+    { to: '/stores/count', label: desks.count },
     { to: '/stores/parts', label: desks.parts },
     { to: '/stores/bins', label: bins.title },
     { to: '/stores/cores', label: cores.title },

@@ -9,10 +9,12 @@ import { partsQuery } from './stores-queries.ts';
 interface PickerProps {
   readonly chosen: PartName | null;
   readonly onChoose: (part: PartName | null) => void;
+  /** While somebody counts: nothing of what the books say. */
+  readonly blind?: boolean;
 }
 
 /** One part out of all, by a few letters of it. */
-export function PartPicker({ chosen, onChoose }: PickerProps) {
+export function PartPicker({ chosen, onChoose, blind = false }: PickerProps) {
   const { picker: words } = useWords().stores;
   const [text, setText] = useState('');
   const wanted = useDeferredValue(text.trim());
@@ -53,7 +55,7 @@ export function PartPicker({ chosen, onChoose }: PickerProps) {
               onClick={() => onChoose({ id, number, name })}
             >
               <b>{name}</b> <span className="note num">{number}</span>
-              <span className="note num">{words.available(available)}</span>
+              {blind ? null : <span className="note num">{words.available(available)}</span>}
             </button>
           </li>
         ))}

@@ -2,6 +2,7 @@ import { app } from './app.ts';
 import { assemble } from './assemble.ts';
 import { boltSheet } from './bolt-sheet.ts';
 import { counter } from './counter.ts';
+import { counts } from './counts.ts';
 import { custody } from './custody.ts';
 import { drawnFinding } from './drawn-finding.ts';
 import { engine } from './engine.ts';
@@ -31,6 +32,7 @@ export const en = {
   assemble,
   boltSheet,
   counter,
+  counts,
   custody,
   drawnFinding,
   engine,

@@ -29,6 +29,7 @@ export const stores = {
     label: 'Desks of stores',
     pick: 'Pick and reserve',
     order: 'What to order',
+    count: 'Count',
     parts: 'Parts',
   },
   buying: {
