@@ -4,6 +4,7 @@ import type { Database, Sql } from '../../server/platform/database/client.ts';
 import { openFileStore } from '../../server/platform/files/store.ts';
 import { giveBadges, randomMark } from './badges.ts';
 import { clockFor, isoOf } from './clock.ts';
+import { settleTheCounts, tellTheCounts } from './counts.ts';
 import { tellTheFloor } from './floor-now.ts';
 import { addGaugeStudies } from './gauge-studies.ts';
 import { emptyRows, insertAll } from './insert.ts';
@@ -52,6 +53,7 @@ export async function loadDemoIfEmpty(db: Database, options: DemoOptions): Promi
     });
     await keepPictures(pictures, options.filesFolder);
     await keepWhatStood(sql);
+    await settleTheCounts(sql);
     await sql`select setval(pg_get_serial_sequence('job', 'number'), (select max(number) from job))`;
     await sql`select setval(pg_get_serial_sequence('badge', 'number'), (select coalesce(max(number), 100) from badge))`;
     await sql`select setval(pg_get_serial_sequence('purchase_order', 'number'), (select max(number) from purchase_order))`;
@@ -105,6 +107,7 @@ export function demoWorld(anchor: string, pinHashes: ReadonlyMap<string, string>
   const world = foundShop(clockFor(anchor), pinHashes);
   const stock = fillStores(world);
   tellTheFloor(world, stock, tellThePast(world, stock));
+  tellTheCounts(world, stock);
   addGaugeStudies(world);
   if (pictures !== undefined) addPhotos(world, pictures);
   writeEvents(world);

@@ -65,6 +65,15 @@ describe('what the demo shop holds', () => {
     expect(await count(`job where taken_in_at < date '${demoAnchor}' - 690`)).toBeGreaterThan(0);
   });
 
+  it('has counted bins for half a year, missed a piece twice, waits for a recount, and has bins that nobody ever counted', async () => {
+    expect(await count(`count_settlement where how = 'right'`)).toBeGreaterThanOrEqual(20);
+    expect(await count(`count_settlement where how = 'decided' and difference = -1 and value_minor < 0`)).toBe(2);
+    expect(await count('count_sheet_bin where ended_at is null')).toBe(1);
+    expect(await count('bin b where not exists (select from count_sheet_bin c where c.bin_id = b.id)')).toBeGreaterThan(
+      5,
+    );
+  });
+
   it('shows every verdict among the findings that stand of engines in the shop', async () => {
     const verdicts = await texts(`
       select distinct f.verdict as text from finding_standing f join job j on j.id = f.job_id
