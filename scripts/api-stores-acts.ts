@@ -11,6 +11,15 @@ export async function storesActs(clerk: Person, lead: Person): Promise<void> {
   );
   await clerk.post(`/bins/${bin.id}/change`, { walkOrder: 900 });
   await promiseActs(clerk, bin.id);
+  await lead.post('/stores/buying-rules', {
+    servicePercent: 97.5,
+    orderCost: { minor: '1800', currency: 'EUR' },
+    holdingPercent: 22,
+    leadDays: 12,
+    historyDays: 365,
+    reason: 'two jobs stood still in spring',
+  });
+  await clerk.get('/stores/buying-rules');
   await supplyActs(clerk, bin.id);
   await countingActs(clerk, lead, bin.id);
 }

@@ -192,3 +192,50 @@ describe('a bin', () => {
     expect(kept.find(({ id }: { id: string }) => id === bin.id)).toMatchObject({ closed: true, parts: 0, pieces: 0 });
   });
 });
+
+describe('what suggestions assume', () => {
+  const rule = {
+    servicePercent: 97.5,
+    orderCost: price('1800'),
+    holdingPercent: 22,
+    leadDays: 12,
+    historyDays: 180,
+    reason: 'two jobs stood still in spring',
+  };
+
+  test('is set by a lead alone, holds from then on, and what held before stays', async () => {
+    const part = await addPart(shop.sql);
+    const read = async () => (await clerk().get(`/api/parts/${part.id}/supply`)).body.reorder;
+    expect(await read()).toMatchObject({ service: 0.95, orderCost: 1500, holdingShare: 0.2, leadDays: 10, days: 365 });
+    expect((await clerk().post('/api/stores/buying-rules', rule)).status).toBe(403);
+    expect((await shop.as.lead.post('/api/stores/buying-rules', rule)).status).toBe(201);
+    const second = { ...rule, leadDays: 14, reason: 'the foundry is slower' };
+    const { body } = await shop.as.lead.post('/api/stores/buying-rules', second);
+    expect(body.inForce).toMatchObject({ leadDays: 14, servicePercent: 97.5 });
+    expect(body.history.map(({ reason }: { reason: string }) => reason)).toEqual([second.reason, rule.reason]);
+    expect(await read()).toMatchObject({
+      service: 0.975,
+      orderCost: 1800,
+      holdingShare: 0.22,
+      leadDays: 14,
+      days: 180,
+    });
+    await expect(shop.sql`update buying_rule set lead_days = 1`).rejects.toThrow('append-only');
+  });
+
+  test('refuses what no shop can mean, by its field', async () => {
+    for (const [field, value] of [
+      ['servicePercent', 100],
+      ['servicePercent', 97.55],
+      ['holdingPercent', 0],
+      ['leadDays', 1.5],
+      ['historyDays', 7],
+      ['reason', ' '],
+    ] as const) {
+      const refused = await shop.as.lead.post('/api/stores/buying-rules', { ...rule, [field]: value });
+      expect([refused.status, errorsOf(refused)]).toEqual([400, [`/${field}`]]);
+    }
+    const foreign = { ...rule, orderCost: { minor: '1', currency: 'USD' } };
+    expect(errorsOf(await shop.as.lead.post('/api/stores/buying-rules', foreign))).toEqual(['/orderCost']);
+  });
+});

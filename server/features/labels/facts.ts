@@ -36,7 +36,7 @@ async function rowsOf(sql: Sql, kind: LabelledKind, ids: readonly string[]): Pro
       return (await findTrays(sql, ids)).map((tray) => ({
         id: tray.id,
         serial: tray.serial,
-        kind: tray.alone ? 'travels alone' : tray.layer === null ? 'tray' : `tray, ${tray.layer}`,
+        kind: containerOf(tray),
         name: tray.name,
         rows: said(tray.words, `job ${tray.job}, ${tray.engine}`, tray.pieces.join(', ')),
         ...(tray.layer === null
@@ -60,4 +60,19 @@ async function rowsOf(sql: Sql, kind: LabelledKind, ids: readonly string[]): Pro
         rows: said(shim === null ? null : name, words, bins.length === 0 ? null : `bin ${bins.join(', ')}`),
       }));
   }
+}
+
+/** A bag is a tray that is called one: what is printed on it says what one holds in the hand. */
+function containerOf({
+  alone,
+  words,
+  layer,
+}: {
+  readonly alone: boolean;
+  readonly words: string;
+  readonly layer: string | null;
+}): string {
+  if (alone) return 'travels alone';
+  const container = /\bbag\b/i.test(words) ? 'bag' : 'tray';
+  return layer === null ? container : `${container}, ${layer}`;
 }

@@ -1,9 +1,11 @@
+import { BuyingRules, SetBuyingRule } from '#contracts/buying-rules.ts';
 import { may } from '#contracts/rights.ts';
 import { BuyingProposals, Cores, MarkCore, PartSupply, TellPrice } from '#contracts/supply.ts';
 import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
+import { buyingRules, setBuyingRule } from './rules.ts';
 import { buyingProposals, cores, markCore, partSupply, tellPrice } from './service.ts';
 
 export const supplyRoutes: Feature = async (app, { db }) => {
@@ -31,6 +33,35 @@ export const supplyRoutes: Feature = async (app, { db }) => {
       },
     },
     async (request) => partSupply(db.sql, request.params.id, may(actorOf(request).roles, 'money')),
+  );
+  app.get(
+    '/stores/buying-rules',
+    {
+      config: { right: 'look' },
+      schema: {
+        tags: ['stores'],
+        summary: 'What suggestions of when and how many to buy assume, now and before',
+        response: { 200: BuyingRules, ...refusals(401) },
+      },
+    },
+    async () => buyingRules(db.sql),
+  );
+  app.post(
+    '/stores/buying-rules',
+    {
+      config: { right: 'set up' },
+      schema: {
+        tags: ['stores'],
+        summary: 'Set what suggestions assume from now on',
+        body: SetBuyingRule,
+        response: { 201: BuyingRules, ...refusals(400, 401, 403, 422) },
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => ({
+        status: 201,
+        body: await setBuyingRule(act, request.body),
+      })),
   );
   app.post(
     '/vendor-prices',

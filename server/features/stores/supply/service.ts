@@ -16,9 +16,7 @@ import {
 } from './buying-queries.ts';
 import { pricedFor } from './money.ts';
 import { findCores, findPrices, insertCoreMark, insertPrice } from './queries.ts';
-
-/** What a suggestion assumes; every figure is shown with it. */
-const assumed = { days: 365, service: 0.95, orderCost: 1_500, holdingShare: 0.2, leadDays: 10 } as const;
+import { buyingRule } from './rules.ts';
 
 /** What to buy, by vendor: what jobs are short of and nothing on order covers, and what runs low. */
 export async function buyingProposals(sql: Sql, seesMoney: boolean): Promise<BuyingProposals> {
@@ -39,6 +37,7 @@ export async function buyingProposals(sql: Sql, seesMoney: boolean): Promise<Buy
 /** How a part is bought, with the computation of when and how many. */
 export async function partSupply(sql: Sql, id: string, seesMoney: boolean): Promise<PartSupply> {
   const { part, priceMinor, cost } = found(await findPartToBuy(sql, id), 'such part');
+  const assumed = await buyingRule(sql);
   const [use, leads, prices, priced] = await Promise.all([
     findDailyUse(sql, id, assumed.days),
     findLeadTimes(sql, id),

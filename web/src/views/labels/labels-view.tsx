@@ -26,7 +26,7 @@ type Item = LabelChoices['items'][number];
 export function LabelsView() {
   const words = useWords().labels;
   const setUp = useMay('set up');
-  const [kind, setKind] = useState<LabelledKind | 'badge'>('bin');
+  const [kind, setKind] = useState<LabelledKind | 'badge'>(setUp && location.hash === '#badges' ? 'badge' : 'bin');
   const [chosen, setChosen] = useState<Chosen>(new Map());
   const put = (of: LabelledKind, { id, name }: Pick<Item, 'id' | 'name'>, copies: number) =>
     setChosen((before) => {

@@ -1,4 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
+import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { People } from '#contracts/people.ts';
 import { Refusal } from '../../app/refusal.tsx';
@@ -89,6 +90,9 @@ export function PeopleSection() {
       <div className="set-up-head">
         <h2 id="shop-people">{words.title}</h2>
         <Button onClick={() => setChanging('new')}>{words.add}</Button>
+        <Link className="btn" to="/labels" hash="badges">
+          {words.badges}
+        </Link>
       </div>
       {query.isPending ? <Skeleton label={reading} lines={6} /> : null}
       {query.isError && query.data === undefined ? (

@@ -5,7 +5,7 @@ import type { Order } from '#contracts/supply.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay, useSession } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
-import { useWrite } from '../../app/write.ts';
+import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
@@ -14,6 +14,7 @@ import { TitleBlock } from '../../kit/title-block.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
+import { FaultDialog } from './order-fault-dialog.tsx';
 import { ReceiveDialog } from './receive-dialog.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { orderQuery } from './stores-queries.ts';
@@ -21,7 +22,7 @@ import './stores.css';
 import './desks.css';
 
 type Line = Order['lines'][number];
-type Doing = { readonly what: 'receive' | 'date'; readonly line: Line };
+type Doing = { readonly what: 'receive' | 'date' | 'fault'; readonly line: Line };
 
 /** One order: a sheet to send, and all that became of its lines. */
 export function OrderDocumentView() {
@@ -70,6 +71,7 @@ function OrderSheet({ order }: { readonly order: Order }) {
           onClose={() => setDoing(null)}
         />
       ) : null}
+      {doing?.what === 'fault' ? <FaultDialog line={doing.line} onClose={() => setDoing(null)} /> : null}
       {doing?.what === 'date' ? <DateDialog line={doing.line} onClose={() => setDoing(null)} /> : null}
     </article>
   );
@@ -107,8 +109,13 @@ function OrderActs({ order }: { readonly order: Order }) {
   );
 }
 
+/** Its day is over and it is not all in. */
+const isLate = ({ promisedOn, received, quantity }: Line): boolean =>
+  promisedOn !== null && received < quantity && promisedOn < new Date().toISOString().slice(0, 10);
+
 function LinesTable({ order, onDo }: { readonly order: Order; readonly onDo: (doing: Doing) => void }) {
-  const { buying: words, noDate, receive, receiveOf } = useWords().stores;
+  const { buying: words, noDate } = useWords().stores;
+  const { late } = useWords().storesDesks.orderLine;
   const format = useFormat();
   const may = useMay('stores');
   return (
@@ -136,7 +143,10 @@ function LinesTable({ order, onDo }: { readonly order: Order; readonly onDo: (do
             </td>
             <td className="n">{line.quantity}</td>
             <td className="n">{line.price === null ? '' : format.money(line.price)}</td>
-            <td className="num">{line.promisedOn === null ? noDate : format.day(line.promisedOn)}</td>
+            <td className="num">
+              {line.promisedOn === null ? noDate : format.day(line.promisedOn)}
+              {isLate(line) ? <b className="hot no-print"> {late}</b> : null}
+            </td>
             <td className="no-print">
               <p>{words.cameIn(line.received, line.quantity)}</p>
               <ul className="plain note">
@@ -151,16 +161,7 @@ function LinesTable({ order, onDo }: { readonly order: Order; readonly onDo: (do
                   </li>
                 ))}
               </ul>
-              {may && line.received < line.quantity ? (
-                <div className="kit-acts">
-                  <Button aria-label={receiveOf(line.part.name)} onClick={() => onDo({ what: 'receive', line })}>
-                    {receive}
-                  </Button>
-                  <Button aria-label={words.dateOf(line.part.name)} onClick={() => onDo({ what: 'date', line })}>
-                    {words.date}
-                  </Button>
-                </div>
-              ) : null}
+              {may ? <LineActs line={line} onDo={onDo} /> : null}
             </td>
           </tr>
         ))}
@@ -178,6 +179,31 @@ function LinesTable({ order, onDo }: { readonly order: Order; readonly onDo: (do
         </tfoot>
       )}
     </table>
+  );
+}
+
+function LineActs({ line, onDo }: { readonly line: Line; readonly onDo: (doing: Doing) => void }) {
+  const { buying: words, receive, receiveOf } = useWords().stores;
+  const { orderLine } = useWords().storesDesks;
+  const open = line.received < line.quantity;
+  return (
+    <div className="kit-acts">
+      {open ? (
+        <>
+          <Button aria-label={receiveOf(line.part.name)} onClick={() => onDo({ what: 'receive', line })}>
+            {receive}
+          </Button>
+          <Button aria-label={words.dateOf(line.part.name)} onClick={() => onDo({ what: 'date', line })}>
+            {words.date}
+          </Button>
+        </>
+      ) : null}
+      {open || line.received > 0 ? (
+        <Button aria-label={orderLine.moreOf(line.part.name)} onClick={() => onDo({ what: 'fault', line })}>
+          {orderLine.more}
+        </Button>
+      ) : null}
+    </div>
   );
 }
 
@@ -200,10 +226,14 @@ function DateDialog({ line, onClose }: { readonly line: Line; readonly onClose: 
         <Field label={orderDialog.promised} hint={orderDialog.promisedHint}>
           {(input) => <input {...input} type="date" value={day} onChange={({ target }) => setDay(target.value)} />}
         </Field>
-        <Field label={words.dateWhy}>
+        <Field
+          label={words.dateWhy}
+          {...(line.promisedOn === null ? {} : { hint: words.dateWhyHint })}
+          error={faultAt(writing.error, '/words')}
+        >
           {(input) => <input {...input} maxLength={300} value={why} onChange={({ target }) => setWhy(target.value)} />}
         </Field>
-        <Refusal error={writing.error} />
+        {isSaidAt(writing.error, ['/words']) ? null : <Refusal error={writing.error} />}
         <div className="dialog-acts">
           <Button type="submit" kind="main" disabled={writing.busy}>
             {orderDialog.write}

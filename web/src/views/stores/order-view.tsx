@@ -11,6 +11,7 @@ import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { BuyingRulesSection } from './buying-rules.tsx';
 import { Desks } from './desks.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { ordersQuery, toBuyQuery, vendorsQuery } from './stores-queries.ts';
@@ -42,6 +43,7 @@ export function OrderDeskView() {
             ))}
           </ul>
         </section>
+        <BuyingRulesSection />
       </div>
     </main>
   );

@@ -46,9 +46,10 @@ interface Entry {
   readonly lot: string;
   readonly cost: string;
   readonly thickness: string;
+  readonly serial: string;
 }
 
-const pointers = ['/binId', '/lotCode', '/cost', '/thickness'] as const;
+const pointers = ['/binId', '/lotCode', '/cost', '/thickness', '/serial'] as const;
 
 function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
   const { receiveDialog: words } = useWords().stores;
@@ -62,6 +63,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
     lot: '',
     cost: '',
     thickness: '',
+    serial: '',
   });
   useScan((scanned) => {
     if (scanned.kind !== 'bin' || scanned.closed) return undefined;
@@ -82,6 +84,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
     ...(lotCode === '' ? {} : { lotCode }),
     ...(cost === undefined ? {} : { cost }),
     ...(thickness === '' ? {} : { thickness: { value: thickness, unit: 'mm' } }),
+    ...(entry.serial.trim() === '' ? {} : { serial: entry.serial.trim() }),
     ...(purchase === null ? {} : { purchaseLineId: purchase.id }),
   };
   return (
@@ -97,6 +100,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
         change={(changed) => setEntry({ ...entry, ...changed })}
         bins={bins}
         isShim={sheet !== undefined && sheet.part.shim !== null}
+        bySerial={sheet?.part.bySerial === true}
         costWrong={costWrong}
         error={writing.error}
       />
@@ -116,22 +120,24 @@ interface FieldsProps {
   readonly change: (changed: Partial<Entry>) => void;
   readonly bins: Bins['items'];
   readonly isShim: boolean;
+  readonly bySerial: boolean;
   readonly costWrong: boolean;
   readonly error: Error | null;
 }
 
-function ReceiveFields({ entry, change, bins, isShim, costWrong, error }: FieldsProps) {
+function ReceiveFields({ entry, change, bins, isShim, bySerial, costWrong, error }: FieldsProps) {
   const { receiveDialog: words } = useWords().stores;
   const { currency } = useSession().shop;
-  const text = (field: 'lot' | 'cost' | 'thickness', more: { readonly maxLength: number }) => (input: FieldInput) => (
-    <input
-      {...input}
-      {...more}
-      inputMode={field === 'lot' ? 'text' : 'decimal'}
-      value={entry[field]}
-      onChange={({ target }) => change({ [field]: target.value })}
-    />
-  );
+  const text =
+    (field: 'lot' | 'cost' | 'thickness' | 'serial', more: { readonly maxLength: number }) => (input: FieldInput) => (
+      <input
+        {...input}
+        {...more}
+        inputMode={field === 'cost' || field === 'thickness' ? 'decimal' : 'text'}
+        value={entry[field]}
+        onChange={({ target }) => change({ [field]: target.value })}
+      />
+    );
   return (
     <>
       <div className="count">
@@ -166,6 +172,11 @@ function ReceiveFields({ entry, change, bins, isShim, costWrong, error }: Fields
         {isShim ? (
           <Field label={words.thickness} hint={words.thicknessHint} error={faultAt(error, '/thickness')}>
             {text('thickness', { maxLength: 12 })}
+          </Field>
+        ) : null}
+        {bySerial ? (
+          <Field label={words.serial} hint={words.serialHint} error={faultAt(error, '/serial')}>
+            {text('serial', { maxLength: 60 })}
           </Field>
         ) : null}
       </div>

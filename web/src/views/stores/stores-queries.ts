@@ -1,5 +1,6 @@
 import { infiniteQueryOptions, keepPreviousData, queryOptions } from '@tanstack/react-query';
 import type { z } from 'zod';
+import type { BuyingRules } from '#contracts/buying-rules.ts';
 import type { Vendors } from '#contracts/contacts.ts';
 import type { ExpectedGoods } from '#contracts/deliveries.ts';
 import type { Floor } from '#contracts/floor.ts';
@@ -57,6 +58,12 @@ export const expectedQuery = (vendorId: string) =>
       read<ExpectedGoods>(`/stores/expected${vendorId === '' ? '' : `?vendorId=${vendorId}`}`, signal),
     placeholderData: keepPreviousData,
   });
+
+/** What suggestions of when and how many to buy assume. */
+export const buyingRulesQuery = queryOptions({
+  queryKey: ['stores', 'buying rules'],
+  queryFn: ({ signal }) => read<BuyingRules>('/stores/buying-rules', signal),
+});
 
 export const coresQuery = queryOptions({
   queryKey: ['stores', 'cores'],

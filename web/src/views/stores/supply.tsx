@@ -1,12 +1,16 @@
 import { useQuery } from '@tanstack/react-query';
+import { useMay, useSession } from '../../app/session.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { PriceButton } from './price-dialog.tsx';
 import { partSupplyQuery } from './stores-queries.ts';
 
 /** How a part is bought: who asks what since when, and when and how many to buy, with the computation. */
 export function Supply({ partId }: { readonly partId: string }) {
   const { supply: words } = useWords().stores;
   const format = useFormat();
+  const { currency } = useSession().shop;
+  const may = useMay('stores');
   const supply = useQuery(partSupplyQuery(partId)).data;
   if (supply === undefined) return null;
   const { prices, reorder } = supply;
@@ -22,6 +26,7 @@ export function Supply({ partId }: { readonly partId: string }) {
           </li>
         ))}
       </ul>
+      {may ? <PriceButton part={supply.part} /> : null}
       <details>
         <summary>{words.suggested(reorder.reorderAt, reorder.orderQuantity)}</summary>
         <ul className="plain">
@@ -37,7 +42,13 @@ export function Supply({ partId }: { readonly partId: string }) {
             )}
           </li>
           {reorder.orderQuantity === null ? null : (
-            <li>{words.quantity(reorder.orderQuantity, format.number(reorder.holdingShare * 100))}</li>
+            <li>
+              {words.quantity(
+                reorder.orderQuantity,
+                format.number(reorder.holdingShare * 100),
+                format.money({ minor: String(reorder.orderCost), currency }),
+              )}
+            </li>
           )}
         </ul>
       </details>

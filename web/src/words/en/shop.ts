@@ -14,6 +14,7 @@ export const shop = {
   people: {
     title: 'People',
     add: 'Add somebody',
+    badges: 'Badges',
     initials: 'Initials',
     initialsHint: 'One to four letters; they stand beside each reading.',
     roles: 'May do the work of',

@@ -76,6 +76,7 @@ export const stores = {
     date: 'Date',
     dateOf: (part: string) => `When ${part} comes`,
     dateWhy: 'What they said',
+    dateWhyHint: 'A date that moves needs it.',
     total: 'Together',
   },
   supply: {
@@ -94,8 +95,8 @@ export const stores = {
     safety: (service: string, z: string, stock: string) =>
       `${service} % of waits without a shortage: z ${z}, safety stock ${stock}`,
     point: (mean: string, days: string, stock: string, at: number) => `${mean} × ${days} + ${stock}, rounded up: ${at}`,
-    quantity: (quantity: number, share: string) =>
-      `${quantity} at a time balance 15.00 an order against holding at ${share} % of the price a year`,
+    quantity: (quantity: number, share: string, cost: string) =>
+      `${quantity} at a time balance ${cost} an order against holding at ${share} % of the price a year`,
   },
   line: {
     none: '–',
@@ -193,6 +194,8 @@ export const stores = {
     costWrong: 'Write a sum such as 33.60.',
     thickness: 'Measured thickness, mm',
     thicknessHint: 'Only of shims.',
+    serial: 'Serial',
+    serialHint: 'This part is kept by serial: take them in one by one.',
     take: 'Take in',
     done: (count: number, part: string) => `${count} × ${part} taken in.`,
     reserved: (count: number, job: string) => `${count} reserved at once for ${job}, for which they were bought.`,
