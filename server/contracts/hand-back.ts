@@ -180,6 +180,17 @@ export const BuildSheet = z
       }),
     ),
     handovers: z.strictObject({ accepted: z.int(), withDifference: z.int() }),
+    /** What was looked for inside: found, or not inside by a lead's decision after so many steps of the search. */
+    searches: z.array(
+      z.strictObject({
+        what: z.string(),
+        outcome: z.enum(['found', 'not inside']),
+        by: z.string(),
+        at: Instant,
+        reason: z.string(),
+        steps: z.int(),
+      }),
+    ),
     overrides: z.array(
       z.strictObject({ gate: z.string(), words: z.string(), by: z.string(), reasons: z.array(z.string()) }),
     ),

@@ -159,6 +159,21 @@ export async function findHandovers(sql: Sql, jobId: string) {
   return row ?? { accepted: 0, withDifference: 0 };
 }
 
+/** Searches that have ended, and how: what may have been inside is never left untold. */
+export async function findEndedSearches(sql: Sql, jobId: string) {
+  return sql<
+    { what: string; outcome: 'found' | 'not inside'; by: string; at: string; reason: string; steps: number }[]
+  >`
+    select coalesce(p.name || case when p.from_where = '' then '' else ', ' || p.from_where end, i.name || ', ' || i.where_words) as what,
+           s.outcome, w.name as by, s.ended_at as at, s.ended_reason as reason,
+           (select count(*)::int from search_tick t where t.search_id = s.id) as steps
+    from inside_search s
+    join person w on w.id = s.ended_by_id
+    left join piece p on p.id = s.piece_id
+    left join put_in i on i.id = s.put_in_id
+    where s.job_id = ${jobId} order by s.ended_at, s.id`;
+}
+
 export async function findOverrides(sql: Sql, jobId: string) {
   return sql<{ gate: string; words: string; by: string; reasons: string[] }[]>`
     select o.gate, o.words, p.name as by, o.reasons from override o join person p on p.id = o.overridden_by_id

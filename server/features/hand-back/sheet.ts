@@ -10,6 +10,7 @@ import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import {
   findDecisions,
+  findEndedSearches,
   findFindings,
   findHandovers,
   findHead,
@@ -152,6 +153,7 @@ export async function buildSheet(
     proofs: [...(await findProofsMade(sql, jobId))],
     openings: [...(await findOpeningsMade(sql, jobId))],
     handovers: await findHandovers(sql, jobId),
+    searches: [...(await findEndedSearches(sql, jobId))],
     overrides: [...(await findOverrides(sql, jobId))],
     agreed: head.agreedMinor === null ? null : { minor: String(head.agreedMinor), currency: head.currency.trim() },
     people: [...(await findPeople(sql, jobId))],

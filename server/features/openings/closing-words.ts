@@ -33,7 +33,7 @@ export function hrefOf(reason: Reason, { jobId, engineId }: Job): string {
     case 'obligation-open':
       return `/engines/${engineId}#obligation-${reason.obligationId}`;
     case 'torque-incomplete':
-      return `${bench}/assemble?step=fasteners`;
+      return `${bench}/assemble?step=fasteners&set=${encodeURIComponent(reason.setId)}`;
     case 'ring-not-placed':
     case 'ring-against-rule':
     case 'rings-unsigned':
@@ -41,7 +41,7 @@ export function hrefOf(reason: Reason, { jobId, engineId }: Job): string {
     case 'lash-not-verified':
     case 'lash-undecided':
     case 'lash-out':
-      return `${bench}/assemble?step=lash`;
+      return `${bench}/assemble?step=lash&valve=${encodeURIComponent(reason.valve)}`;
   }
 }
 

@@ -4,7 +4,7 @@ import { useEffect } from 'react';
 export function useHashPlace(isRead: boolean): void {
   useEffect(() => {
     if (!isRead || location.hash.length < 2) return;
-    const place = document.getElementById(location.hash.slice(1));
+    const place = document.getElementById(decodeURIComponent(location.hash.slice(1)));
     place?.scrollIntoView();
     place?.focus({ preventScroll: true });
   }, [isRead]);

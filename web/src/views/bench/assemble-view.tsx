@@ -1,5 +1,5 @@
 import { useQuery } from '@tanstack/react-query';
-import { useParams } from '@tanstack/react-router';
+import { useParams, useRouter, useSearch } from '@tanstack/react-router';
 import { useEffect, useState } from 'react';
 import type { AssemblyPage } from '#contracts/assembly.ts';
 import type { BenchView } from '#contracts/bench.ts';
@@ -23,16 +23,23 @@ import { RingsPane } from './rings-pane.tsx';
 
 const steps = ['rings', 'fasteners', 'lash', 'prove'] as const;
 
-/** `?step=lash` begins there; else with the first that has something to set. */
-function firstStep(page: AssemblyPage): AssemblyStep {
-  const asked = steps.find((step) => step === new URLSearchParams(location.search).get('step'));
-  return asked ?? (page.rings.length > 0 && page.ringsPlaced === null ? 'rings' : 'fasteners');
+/** The first that has something to set. */
+const firstStep = (page: AssemblyPage): AssemblyStep =>
+  page.rings.length > 0 && page.ringsPlaced === null ? 'rings' : 'fasteners';
+
+/** The step stands in the address, so that a link to one leads there from anywhere, from this bench too. */
+function useStep(page: AssemblyPage): readonly [AssemblyStep, (step: AssemblyStep) => void] {
+  const router = useRouter();
+  const { step: asked }: { step?: unknown } = useSearch({ strict: false });
+  const [first] = useState(() => firstStep(page));
+  const go = (step: AssemblyStep) => router.history.replace(`/bench/${page.jobId}/assemble?step=${step}`);
+  return [steps.find((step) => step === asked) ?? first, go];
 }
 
 function Assembly({ page, bench }: { readonly page: AssemblyPage; readonly bench: BenchView }) {
   const { assemble } = useWords();
   const may = useMay('bench');
-  const [step, setStep] = useState(() => firstStep(page));
+  const [step, setStep] = useStep(page);
   return (
     <main className="assemble">
       <AssemblySteps page={page} step={step} onStep={setStep} />

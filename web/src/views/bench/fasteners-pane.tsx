@@ -1,3 +1,4 @@
+import { useSearch } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { AssemblyPage, FastenerSetStanding } from '#contracts/assembly.ts';
 import { Choice } from '../../kit/choice.tsx';
@@ -9,9 +10,12 @@ const pullsOf = ({ stages }: FastenerSetStanding): readonly [done: number, of: n
   stages.reduce((sum, { done, missing }) => sum + done.length + missing.length, 0),
 ];
 
-/** The set to begin with: of those asked for the first that isn't complete. */
-const firstOf = (sets: readonly FastenerSetStanding[]): FastenerSetStanding | undefined =>
-  sets.find(({ required, complete }) => required && !complete) ?? sets.find(({ complete }) => !complete) ?? sets[0];
+/** The set to begin with: the one somebody was led to, else of those asked for the first that isn't complete. */
+const firstOf = (sets: readonly FastenerSetStanding[], led: unknown): FastenerSetStanding | undefined =>
+  sets.find(({ code }) => code === led) ??
+  sets.find(({ required, complete }) => required && !complete) ??
+  sets.find(({ complete }) => !complete) ??
+  sets[0];
 
 interface FastenersPaneProps {
   readonly page: AssemblyPage;
@@ -21,7 +25,8 @@ interface FastenersPaneProps {
 export function FastenersPane({ page }: FastenersPaneProps) {
   const { assemble } = useWords();
   const words = assemble.fasteners;
-  const [code, setCode] = useState(() => firstOf(page.sets)?.code ?? null);
+  const { set: led }: { set?: unknown } = useSearch({ strict: false });
+  const [code, setCode] = useState(() => firstOf(page.sets, led)?.code ?? null);
   const set = page.sets.find((one) => one.code === code) ?? page.sets[0];
   if (set === undefined) return <p className="state empty">{assemble.state.none}</p>;
   const options = page.sets.map((one) => ({

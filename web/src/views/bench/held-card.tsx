@@ -13,6 +13,7 @@ import { waitLabels } from '../engine/wait-labels.ts';
 import { DepthWords } from '../floor/engine-card.tsx';
 import { CoverButton } from './cover-button.tsx';
 import { runsQuery } from './hands-queries.ts';
+import { HeldVoices } from './held-voices.tsx';
 import { MoveDialog } from './move-dialog.tsx';
 import type { Held } from './my-bench.ts';
 import { SendOutDialog } from './send-out-dialog.tsx';
@@ -152,6 +153,7 @@ export function HeldCard({ held, floor }: { readonly held: Held; readonly floor:
         <p className="held-depth">
           <DepthWords opening={engine.opening} />
         </p>
+        {mine && engine.opening !== null ? <HeldVoices openingId={engine.opening.id} /> : null}
         {mine ? (
           <p className="note">
             {engine.place === null ? words.myBench.atNoBay : words.myBench.inBay(engine.place.name)}

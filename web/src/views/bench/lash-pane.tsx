@@ -1,3 +1,4 @@
+import { useSearch } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { AssemblyPage, ValveStanding } from '#contracts/assembly.ts';
 import type { BenchInstrument } from '#contracts/bench.ts';
@@ -16,9 +17,10 @@ interface LashPaneProps {
   readonly gauges: readonly BenchInstrument[];
 }
 
-/** The valve to begin with: the first that isn't verified. */
-const firstOf = (valves: readonly ValveStanding[]): string | null =>
-  (valves.find(({ verified }) => verified !== 'in-range') ?? valves[0])?.code ?? null;
+/** The valve to begin with: the one somebody was led to, else the first that isn't verified. */
+const firstOf = (valves: readonly ValveStanding[], asked: unknown): string | null =>
+  (valves.find(({ name }) => name === asked) ?? valves.find(({ verified }) => verified !== 'in-range') ?? valves[0])
+    ?.code ?? null;
 
 const withoutAnswers = (asked: Readonly<Record<string, Asked>>): Readonly<Record<string, Asked>> =>
   Object.fromEntries(Object.entries(asked).map(([code, { fitted }]) => [code, { fitted, answer: undefined }]));
@@ -31,7 +33,8 @@ export function LashPane({ page, gauges }: LashPaneProps) {
   const wall = useWall();
   const narrow = useMedia('(max-width: 1500px)');
   const phone = useMedia('(max-width: 420px)');
-  const [code, setCode] = useState(() => firstOf(page.valves));
+  const { valve: led }: { valve?: unknown } = useSearch({ strict: false });
+  const [code, setCode] = useState(() => firstOf(page.valves, led));
   const [asked, setAsked] = useState<Readonly<Record<string, Asked>>>({});
   const [head, setHead] = useState<HeadsShimsAnswer>();
   const valve = page.valves.find((one) => one.code === code);

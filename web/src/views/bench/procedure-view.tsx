@@ -52,7 +52,8 @@ function Runs({ engine }: { readonly engine: EngineStanding }) {
       <NotRead error={error} again={() => void refetch()} right="look" />
     );
   }
-  const run = data.items.find(({ id }) => id === runId) ?? runToGoOn(data.items);
+  const led = data.items.find(({ steps }) => steps.some(({ id }) => id === asked.step));
+  const run = data.items.find(({ id }) => id === runId) ?? led ?? runToGoOn(data.items);
   if (run === undefined || choosing) {
     return (
       <ProcedureChoice
@@ -70,7 +71,7 @@ function Runs({ engine }: { readonly engine: EngineStanding }) {
       key={run.id}
       engine={engine}
       run={run}
-      askedStep={run.id === asked.run ? asked.step : null}
+      askedStep={run.steps.some(({ id }) => id === asked.step) ? asked.step : null}
       other={() => setChoosing(true)}
     />
   );

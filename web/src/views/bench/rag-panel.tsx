@@ -73,7 +73,8 @@ function LostForm({ thing, onClose }: { readonly thing: PutInThing; readonly onC
   const writing = useWrite();
   const lost = thing.notFound > 0;
   const act = lost ? 'found' : 'not-found';
-  const count = lost ? thing.notFound : thing.stillIn;
+  const most = lost ? thing.notFound : thing.stillIn;
+  const [count, setCount] = useState(most);
   const ready = reason.trim() !== '' && !writing.busy;
   return (
     <form
@@ -84,6 +85,12 @@ function LostForm({ thing, onClose }: { readonly thing: PutInThing; readonly onC
         if (ready) writing.write({ path: `/put-in/${thing.id}/${act}`, body }, onClose);
       }}
     >
+      {most === 1 ? null : (
+        <div className="count-how">
+          <b>{words.howMany}</b>
+          <Stepper label={words.howMany} value={count} min={1} max={most} onChange={setCount} />
+        </div>
+      )}
       <Field label={lost ? words.foundWhere : words.lostHow} big>
         {(input) => (
           <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
@@ -143,7 +150,7 @@ export function RagPanel({ opening }: { readonly opening: Opening }) {
   const [kind, setKind] = useState<Kind | null>(null);
   const inside = opening.putIn.filter(({ stillIn }) => stillIn > 0);
   return (
-    <section className="rags" id="put-in" aria-label={words.title}>
+    <section className="rags" id="put-in" tabIndex={-1} aria-label={words.title}>
       <h2>{words.title}</h2>
       {inside.length === 0 ? <p className="note">{words.none}</p> : null}
       <ul>

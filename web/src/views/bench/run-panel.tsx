@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { EngineStanding } from '#contracts/floor.ts';
 import type { ProcedureRun } from '#contracts/procedures.ts';
+import { useHashPlace } from '../../app/hash-place.ts';
 import { useMedia, useWall } from '../../app/use-media.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
@@ -37,6 +38,7 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
   const at = chosen ?? interruptionOf(run)?.stepId ?? run.steps.find(({ next }) => next)?.id ?? run.heldAtStepId;
   const step = run.steps.find(({ id }) => id === at);
   const open = engine.opening === null || opening === undefined || opening.closedAt !== null ? null : opening;
+  useHashPlace(open !== null);
   return (
     <div className="procedure">
       <aside className="procedure-side">

@@ -47,8 +47,7 @@ export function StepList({ run, current, onChoose, folded }: StepListProps) {
               className={`step-${standing.replaceAll(' ', '-')}${short.has(id) ? ' short' : ''}`}
               onClick={() => onChoose(id)}
             >
-              <span className="num step-number">{ordinal}</span>
-              <span>{title}</span>
+              <span className="num step-number">{ordinal}</span> <span>{title}</span>
               <span className="step-sign" aria-hidden="true">
                 {short.has(id) ? '!' : signs[standing]}
               </span>

@@ -95,7 +95,12 @@ export function ObligationsSection({ obligations, open, decide }: Props) {
       {sorted.length === 0 ? <p className="note">{words.noObligations}</p> : null}
       <ul className="obligations">
         {sorted.map((obligation) => (
-          <li key={obligation.id} className={order(obligation) === 0 ? 'obligation now' : 'obligation'}>
+          <li
+            key={obligation.id}
+            id={`obligation-${obligation.id}`}
+            tabIndex={-1}
+            className={order(obligation) === 0 ? 'obligation now' : 'obligation'}
+          >
             <div>
               <b>{causeInWords(obligation.cause)}</b>
               <p className="note">{obligation.words}</p>

@@ -1,17 +1,15 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import type { OpenVoices } from '#contracts/opening-rules.ts';
-import { read } from '../../app/api.ts';
 import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { voicesQuery } from './voices-query.ts';
 
 type Raised = OpenVoices['items'][number];
 
-/** Time passes without an event, so this is asked again each minute. */
-const EVERY_MINUTE = 60_000;
 /** Open for long, but covered and with nothing missing: told by the list of open engines, so only counted here. */
 const isGrave = ({ voices }: Raised): boolean => voices.some(({ kind }) => kind !== 'open-too-long');
 
@@ -46,11 +44,7 @@ function RaisedVoice({ raised }: { readonly raised: Raised }) {
 /** Open engines that raise their voice: uncovered when the shift ended, open for too long, something may be inside. */
 export function Voices() {
   const words = useWords().tally.voices;
-  const { data } = useQuery({
-    queryKey: ['voices'],
-    queryFn: ({ signal }) => read<OpenVoices>('/openings/voices', signal),
-    refetchInterval: EVERY_MINUTE,
-  });
+  const { data } = useQuery(voicesQuery);
   const items = data?.items ?? [];
   const grave = items.filter(isGrave);
   const long = items.length - grave.length;

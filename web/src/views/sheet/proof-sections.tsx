@@ -99,6 +99,26 @@ export function Openings({ sheet }: Part) {
 }
 
 /** What a lead let pass, although something spoke against it. */
+/** What was looked for inside, and how that ended: found, or not inside by a lead's name. */
+export function SearchesEnded({ sheet }: Part) {
+  const { sheet: words } = useWords();
+  const format = useFormat();
+  if (sheet.searches.length === 0) return null;
+  return (
+    <section className="overrides">
+      <h2>{words.searches}</h2>
+      <ul>
+        {sheet.searches.map(({ what, outcome, by, at, reason, steps }) => (
+          <li key={`${what} ${at}`}>
+            <b>{words.searched(what, outcome, by)}</b> {reason}{' '}
+            <span className="unit">{words.searchedSteps(steps, format.date(at))}</span>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 export function Overrides({ sheet }: Part) {
   const { sheet: words } = useWords();
   if (sheet.overrides.length === 0) return null;

@@ -10,7 +10,7 @@ import { useWords } from '../../words/words.tsx';
 import { sheetQuery } from '../counter/counter-queries.ts';
 import { marksOf } from './people.ts';
 import { PhotosPrinted } from './photo-sheet.tsx';
-import { Decisions, Openings, Overrides, ProofsMade } from './proof-sections.tsx';
+import { Decisions, Openings, Overrides, ProofsMade, SearchesEnded } from './proof-sections.tsx';
 import { ReadingsTable } from './readings-table.tsx';
 import { OutsideDone, PartsFitted, RingsAndShims, TorqueDone, WorkedOut } from './work-sections.tsx';
 import './sheet.css';
@@ -57,6 +57,7 @@ function Paper({ sheet }: { readonly sheet: BuildSheet }) {
           <ReadingsTable sheet={sheet} />
         </section>
         <Decisions sheet={sheet} />
+        <SearchesEnded sheet={sheet} />
         <Overrides sheet={sheet} />
         <div className="two">
           <PartsFitted sheet={sheet} />

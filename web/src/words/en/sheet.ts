@@ -71,6 +71,11 @@ export const sheet = {
     `${several(accepted + withDifference, 'handover', 'handovers')} counted by giver and receiver` +
     (withDifference === 0 ? ', all agreed.' : `, ${withDifference} with a difference.`),
   worked: 'Reckoned',
+  searches: 'Looked for inside',
+  searched: (what: string, outcome: 'found' | 'not inside', by: string) =>
+    `${what}: ${outcome === 'found' ? 'found, says' : 'not inside, decided by'} ${by}.`,
+  searchedSteps: (steps: number, day: string) =>
+    `${steps === 1 ? '1 step' : `${steps} steps`} of the search done, ${day}`,
   overrides: 'Handed on all the same',
   override: (gate: string, by: string) => `${gate}, by ${by}:`,
   overridden: (reasons: string) => `although ${reasons}`,

@@ -88,6 +88,8 @@ export const tally = {
     which: 'Which?',
     seen: (name: string, time: string) => `last seen by ${name}, ${time}`,
     look: 'Looked: covered',
+    mine: 'Why this engine raises its voice',
+    since: (time: string) => `since ${time}`,
   },
   rule: {
     title: 'Open engines',
