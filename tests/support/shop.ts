@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { FastifyInstance, InjectOptions } from 'fastify';
 import { newId } from '#platform/act.ts';
-import type { SqlPool } from '#platform/database/client.ts';
+import { openDatabase, type SqlPool } from '#platform/database/client.ts';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { buildApp } from '../../server/app.ts';
 import { cloneDatabase, type TestDatabase } from './database.ts';
@@ -67,12 +67,6 @@ export async function openShop(): Promise<Shop> {
   await sql`insert into vendor (id, name, trade) values (${vendorId}, 'Saltmere Plating', 'plating')`;
   const sheet = await insertSpecSheet(sql, people.lead);
   const app = await buildApp({ config: testConfig(url), db });
-  const clients = await Promise.all(
-    (Object.keys(staff) as StaffName[]).map(async (name) => {
-      const { token } = await startSession(sql, { personId: people[name], terminalId: undefined });
-      return [name, clientOf(app, token)] as const;
-    }),
-  );
   return {
     db,
     sql,
@@ -82,11 +76,40 @@ export async function openShop(): Promise<Shop> {
     bays,
     vendorId,
     sheet,
-    as: Object.fromEntries(clients) as Record<StaffName, Client>,
+    as: await signedIn(app, { sql, people }),
     close: async () => {
       await app.close();
       await drop();
       rmSync(filesOf(url), { recursive: true, force: true });
+    },
+  };
+}
+
+/** Everybody of the shop, signed in at one server. */
+async function signedIn(
+  app: FastifyInstance,
+  { sql, people }: Pick<Shop, 'sql' | 'people'>,
+): Promise<Record<StaffName, Client>> {
+  const clients = await Promise.all(
+    (Object.keys(staff) as StaffName[]).map(async (name) => {
+      const { token } = await startSession(sql, { personId: people[name], terminalId: undefined });
+      return [name, clientOf(app, token)] as const;
+    }),
+  );
+  return Object.fromEntries(clients) as Record<StaffName, Client>;
+}
+
+/** A second server of the same shop, with connections of its own to its database. */
+export async function secondServer(
+  shop: Shop,
+): Promise<{ readonly as: Shop['as']; readonly close: () => Promise<void> }> {
+  const db = openDatabase(shop.url);
+  const app = await buildApp({ config: testConfig(shop.url), db });
+  return {
+    as: await signedIn(app, shop),
+    close: async () => {
+      await app.close();
+      await db.close();
     },
   };
 }

@@ -5,6 +5,7 @@ import type { OutsideWork } from '#contracts/custody.ts';
 import type { EngineList } from '#contracts/engines.ts';
 import type { BuildSheet, HandBackPage } from '#contracts/hand-back.ts';
 import type { Job } from '#contracts/intake.ts';
+import type { PartsReady } from '#contracts/promising.ts';
 import type { Families } from '#contracts/specs.ts';
 import { read } from '../../app/api.ts';
 
@@ -64,6 +65,13 @@ export const draftQuery = (jobId: string) =>
     meta: { follows: 'no change' },
     gcTime: 0,
     refetchOnWindowFocus: false,
+  });
+
+/** When all that the job wants from stores can be here. */
+export const partsReadyQuery = (jobId: string) =>
+  queryOptions({
+    queryKey: ['jobs', jobId, 'parts-ready'],
+    queryFn: ({ signal }) => read<PartsReady>(`/jobs/${jobId}/parts-ready`, signal),
   });
 
 export const outsideQuery = (jobId: string) =>

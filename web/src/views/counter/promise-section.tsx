@@ -8,7 +8,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
-import { promisesQuery } from './counter-queries.ts';
+import { partsReadyQuery, promisesQuery } from './counter-queries.ts';
 
 interface PromiseProps {
   readonly jobId: string;
@@ -48,10 +48,12 @@ export function PromiseSection({ jobId, open, today }: PromiseProps) {
 
 function PromiseForm({ jobId, today }: Omit<PromiseProps, 'open'>) {
   const { promise: words } = useWords().counter;
+  const format = useFormat();
   const [readyOn, setReadyOn] = useState('');
   const [sure, setSure] = useState<(typeof sures)[number]>('4');
   const [note, setNote] = useState('');
   const writing = useWrite<PromiseMade>();
+  const parts = useQuery(partsReadyQuery(jobId)).data;
   const give = () =>
     writing.write(
       {
@@ -85,6 +87,9 @@ function PromiseForm({ jobId, today }: Omit<PromiseProps, 'open'>) {
           />
         )}
       </Field>
+      {parts === undefined ? null : (
+        <p className="note">{words.parts(parts.basis, parts.on === null ? null : format.day(parts.on))}</p>
+      )}
       <div className="sure">
         <Choice
           label={words.sure}

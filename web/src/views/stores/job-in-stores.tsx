@@ -89,6 +89,11 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
             {words.number(job.number)},{' '}
             {of.promisedOn === null ? words.noPromise : words.due(format.day(of.promisedOn))}
           </p>
+          {of.ready === null ? null : (
+            <p className="note num">
+              {words.ready(of.ready.basis, of.ready.on === null ? null : format.day(of.ready.on))}
+            </p>
+          )}
         </div>
         <Sum of={of} />
         {asks && open ? (

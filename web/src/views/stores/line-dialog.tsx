@@ -10,9 +10,10 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
+import { ReassignFields } from './reassign-fields.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
 
-type Act = 'issue' | 'release' | 'return' | 'reserve' | 'cancel';
+type Act = 'issue' | 'release' | 'reassign' | 'return' | 'reserve' | 'cancel';
 
 /** What can be done with a line: how many pieces of it at most. */
 function possible(line: DemandLine, rights: { readonly stores: boolean; readonly asks: boolean }): Map<Act, number> {
@@ -21,6 +22,7 @@ function possible(line: DemandLine, rights: { readonly stores: boolean; readonly
     ['issue', line.reserved, rights.stores],
     ['reserve', open, rights.asks],
     ['release', line.reserved, rights.stores],
+    ['reassign', line.reserved, rights.stores],
     ['return', line.issued, rights.stores],
     ['cancel', open + line.reserved, rights.asks],
   ];
@@ -32,9 +34,11 @@ interface Asked {
   readonly quantity: number;
   readonly reason: string;
   readonly stillNeeded: boolean;
+  /** Whose the pieces become. */
+  readonly toJobId: string;
 }
 
-function writeOf(act: Act, { line, quantity, reason, stillNeeded }: Asked): Write {
+function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId }: Asked): Write {
   const at = `/demand-lines/${line.id}`;
   const why = reason.trim() === '' ? {} : { reason: reason.trim() };
   switch (act) {
@@ -42,6 +46,8 @@ function writeOf(act: Act, { line, quantity, reason, stillNeeded }: Asked): Writ
       return { path: `${at}/issue`, body: { quantity } };
     case 'release':
       return { path: `${at}/release`, body: { quantity, ...why } };
+    case 'reassign':
+      return { path: `${at}/reassign`, body: { toJobId, quantity, reason: reason.trim() } };
     case 'return':
       return { path: `${at}/return`, body: { quantity, stillNeeded, ...why } };
     case 'cancel':
@@ -71,11 +77,14 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
   const quantity = Math.min(asked ?? most, most);
   const [reason, setReason] = useState('');
   const [stillNeeded, setStillNeeded] = useState(false);
+  const [toJobId, setToJobId] = useState('');
   const writing = useWrite<JobDemands | Reserved>();
+  const unsaid = reason.trim() === '' && (act === 'cancel' || act === 'reassign');
+  const ready = act !== null && !unsaid && (act !== 'reassign' || toJobId !== '');
   const reserved = writing.reply !== undefined && 'shortages' in writing.reply ? writing.reply : null;
   const go = () => {
     if (act === null) return;
-    writing.write(writeOf(act, { line, quantity, reason, stillNeeded }), (reply) => {
+    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, toJobId }), (reply) => {
       if (!('shortages' in reply) || reply.complete) onClose();
     });
   };
@@ -87,7 +96,7 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
       acts={
         <>
           {act === null ? null : (
-            <Button kind="main" disabled={writing.busy || (act === 'cancel' && reason.trim() === '')} onClick={go}>
+            <Button kind="main" disabled={writing.busy || !ready} onClick={go}>
               {words[act]}
             </Button>
           )}
@@ -109,6 +118,7 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
             options={[...acts].map(([value, there]) => ({ value, label: words[value], note: words.of(there) }))}
           />
         )}
+        {act === 'reassign' ? <ReassignFields line={line} jobId={toJobId} onChoose={setToJobId} /> : null}
         {act === null || act === 'reserve' ? null : (
           <div className="count">
             <b>{words.howMany}</b>

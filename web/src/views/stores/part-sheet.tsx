@@ -12,6 +12,7 @@ import { LabelButton } from '../labels/label-button.tsx';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { Movements } from './movements.tsx';
 import { OrderDialog } from './order-dialog.tsx';
+import { PartPromiseSection } from './part-promise.tsx';
 import { ReceiveDialog } from './receive-dialog.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { partQuery } from './stores-queries.ts';
@@ -48,6 +49,7 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
         ) : null}
       </div>
       <Lots part={part} may={may} />
+      <PartPromiseSection partId={part.id} />
       <Supply partId={part.id} />
       <section>
         <h3>{words.holders}</h3>

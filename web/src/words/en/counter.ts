@@ -99,6 +99,13 @@ export const counter = {
     sureOf: (times: number) => `${times}`,
     note: 'What it hangs on',
     give: 'Promise it',
+    parts: (basis: string, day: string | null) => {
+      if (day === null) return 'Parts: something it wants has no date yet.';
+      if (basis === 'in stock') return 'Parts: all it wants lies in stores.';
+      return basis === 'on order'
+        ? `Parts: complete ${day}, by what is on order.`
+        : `Parts: complete ${day} if ordered today.`;
+    },
     history: 'What was told before',
     told: (day: string, sure: number, by: string, when: string) => `${day}, sure ${sure} of 5: ${by}, ${when}`,
     none: 'No day was promised yet.',

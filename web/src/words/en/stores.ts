@@ -21,6 +21,11 @@ export const stores = {
     done: (count: number) => `${lines(count)} issued or cancelled`,
     shortUntil: (count: number, day: string) => `${lines(count)} short: restarts ${day}`,
     shortNoDate: (count: number) => `${lines(count)} short, no date`,
+    ready: (basis: string, day: string | null) => {
+      if (day === null) return 'all parts: no date yet';
+      if (basis === 'in stock') return 'all parts lie in stores';
+      return basis === 'on order' ? `all parts by ${day}` : `all parts by ${day} if ordered today`;
+    },
     reserveAll: 'Reserve the kit, all or nothing',
     reserveSome: 'Reserve what there is',
     section: (family: string, serial: string) => `${family} ${serial}, what it wants`,
@@ -98,6 +103,21 @@ export const stores = {
     quantity: (quantity: number, share: string, cost: string) =>
       `${quantity} at a time balance ${cost} an order against holding at ${share} % of the price a year`,
   },
+  promising: {
+    title: 'What can be promised',
+    day: 'For the day',
+    howMany: 'How many',
+    for: (count: number, day: string | null) =>
+      `${pieces(count)} can be promised ${day === null ? 'today' : `for ${day}`}.`,
+    first: (count: number, day: string) => `${count} of it: not before ${day}.`,
+    ifOrdered: (count: number, day: string) =>
+      `${count} of it: not from what is here and on order; ordered today, by the usual time, ${day}.`,
+    never: (count: number) =>
+      `${count} of it: not from what is here and on order, and no delivery tells how long it takes.`,
+    point: (day: string, count: number) => `${day}: ${count}`,
+    drawn: (points: readonly string[]) => `What can be promised, day by day. ${points.join('; ')}`,
+    undated: (count: number) => `${pieces(count)} on order without a day, or late without a new one: not promised on.`,
+  },
   line: {
     none: '–',
     lot: (code: string) => `lot ${code}`,
@@ -130,6 +150,12 @@ export const stores = {
     of: (there: number) => `of ${there}`,
     issue: 'Issue to the job',
     release: 'Release, back to stock',
+    reassign: 'Give to another job',
+    toJob: 'To which job',
+    chooseJob: 'Choose a job',
+    noJobWants: 'No other job wants this part.',
+    jobWants: (job: string, count: number, day: string | null) =>
+      `${job}: wants ${count}, ${day === null ? 'no promise given' : `due ${day}`}`,
     return: 'Take back unused',
     cancel: 'Not wanted any more',
     reserve: 'Reserve what there is',

@@ -1,0 +1,41 @@
+import { useQuery } from '@tanstack/react-query';
+import type { DemandLine } from '#contracts/demands.ts';
+import type { PartPromise } from '#contracts/promising.ts';
+import { read } from '../../app/api.ts';
+import { Field } from '../../kit/field.tsx';
+import { useFormat } from '../../words/format.ts';
+import { useWords } from '../../words/words.tsx';
+
+interface FieldsProps {
+  readonly line: DemandLine;
+  readonly jobId: string;
+  readonly onChoose: (jobId: string) => void;
+}
+
+/** To which job the pieces go: those that want the part too, the earliest promise first. */
+export function ReassignFields({ line, jobId, onChoose }: FieldsProps) {
+  const { acts: words } = useWords().stores;
+  const format = useFormat();
+  const wishes = useQuery({
+    queryKey: ['parts', line.part.id, 'promise', ''],
+    queryFn: ({ signal }) => read<PartPromise>(`/parts/${line.part.id}/promise`, signal),
+  }).data?.wishes.filter(({ job }) => job.id !== line.jobId);
+  return (
+    <Field label={words.toJob} error={wishes?.length === 0 ? words.noJobWants : undefined}>
+      {(input) => (
+        <select {...input} required value={jobId} onChange={({ target }) => onChoose(target.value)}>
+          <option value="">{words.chooseJob}</option>
+          {wishes?.map(({ job, short, notAsked, promisedOn }) => (
+            <option key={job.id} value={job.id}>
+              {words.jobWants(
+                `${job.number}, ${job.family} ${job.serial}`,
+                short + notAsked,
+                promisedOn === null ? null : format.day(promisedOn),
+              )}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  );
+}
