@@ -183,11 +183,20 @@ export function readCsvFile<Column extends string>(text: string, form: CsvForm<C
 
 const celled = (text: string): string => (/[",;\t\r\n]|^\s|\s$/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 
+type Cells<Column extends string> = Partial<Readonly<Record<Column, string>>>;
+
+const lineOf = <Column extends string>(columns: readonly Column[], row: Cells<Column>): string =>
+  `${columns.map((column) => celled(row[column] ?? '')).join(',')}\r\n`;
+
 /** Rows as a file with the header above (RFC 4180). */
-export const csvFileOf = <Column extends string>(
+export const csvFileOf = <Column extends string>(columns: readonly Column[], rows: readonly Cells<Column>[]): string =>
+  `${columns.join(',')}\r\n${rows.map((row) => lineOf(columns, row)).join('')}`;
+
+/** The same file, batch by batch as it is asked for, so that however large it is, little of it is in memory. */
+export async function* csvFileInBatches<Column extends string>(
   columns: readonly Column[],
-  rows: readonly Partial<Readonly<Record<Column, string>>>[],
-): string =>
-  [columns.join(','), ...rows.map((row) => columns.map((column) => celled(row[column] ?? '')).join(','))]
-    .join('\r\n')
-    .concat('\r\n');
+  batches: AsyncIterable<readonly Cells<Column>[]>,
+): AsyncGenerator<string, void, undefined> {
+  yield `${columns.join(',')}\r\n`;
+  for await (const rows of batches) yield rows.map((row) => lineOf(columns, row)).join('');
+}

@@ -164,3 +164,28 @@ describe('the stores board', () => {
     expect(parts).not.toContain(enough.id);
   });
 });
+
+describe('a part is found', () => {
+  const numbersFor = async (search: string) =>
+    (await shop.as.technician.get(`/api/parts?search=${encodeURIComponent(search)}`)).body.items.map(
+      ({ number }: { number: string }) => number,
+    );
+
+  test('by words in any order, and by the number a vendor has for it, also after its own changed', async () => {
+    const part = await addPart(shop.sql, { number: 'FIND-1', name: 'Cam chain guide' });
+    await shop.sql`
+      insert into vendor (id, name, trade, contact) values (gen_random_uuid(), 'Finders', 'parts', '')`;
+    const price = (theirs: string) => shop.sql`
+      insert into vendor_price (id, vendor_id, part_id, price_minor, valid_from, their_number, told_by_id)
+      select gen_random_uuid(), v.id, ${part.id}, 100, current_date, ${theirs}, ${shop.people.clerk} from vendor v where v.name = 'Finders'`;
+    expect(await numbersFor('guide CAM')).toEqual(['FIND-1']);
+    expect(await numbersFor('guide piston')).toEqual([]);
+    await price('XQ/77-b');
+    await price('XQ/78');
+    expect(await numbersFor('xq/77')).toEqual(['FIND-1']);
+    expect(await numbersFor('XQ/78')).toEqual(['FIND-1']);
+    await shop.sql`update part set name = 'Tensioner blade' where id = ${part.id}`;
+    expect(await numbersFor('cam guide')).toEqual([]);
+    expect(await numbersFor('tensioner xq')).toEqual(['FIND-1']);
+  });
+});

@@ -13,9 +13,10 @@ import { loadDemoIfEmpty } from '../../prisma/demo/load.ts';
 import { buildApp } from '../../server/app.ts';
 import { filesOf } from '../support/shop.ts';
 
-/** The demo shop served over a real socket by one connection, and a second bare connection to the same PostgreSQL. */
+/** The demo shop served over a real socket, by one connection or so many, and a bare connection to the same PostgreSQL. */
 export interface BenchShop {
   readonly sql: SqlPool;
+  readonly url: string;
   readonly address: string;
   readonly token: string;
   readonly actor: Actor;
@@ -29,7 +30,7 @@ export interface BenchShop {
 /** A server as an operator runs it: durable, only with statement counting added. */
 const settings = ['shared_preload_libraries=pg_stat_statements', 'pg_stat_statements.track=top'];
 
-export async function openBenchShop(): Promise<BenchShop> {
+export async function openBenchShop(connections = 1): Promise<BenchShop> {
   const dataFolder = mkdtempSync(path.join(tmpdir(), 'crosshatch-bench-'));
   chmodSync(dataFolder, 0o755);
   const onLost = (failure: Error): never => {
@@ -37,7 +38,7 @@ export async function openBenchShop(): Promise<BenchShop> {
   };
   const server = await startEmbedded({ dataFolder, settings, onLost });
   await migrate(server.url, path.join(projectFolder, 'prisma/migrations'));
-  const db: Database = openDatabase(server.url, { max: 1 });
+  const db: Database = openDatabase(server.url, { max: connections });
   await loadDemoIfEmpty(db, { anchor: '2026-11-25', loopback: true, filesFolder: filesOf(server.url) });
   const sql = openSql(server.url, { max: 1 });
   const app = await buildApp({ config: benchConfig(server.url), db });
@@ -54,6 +55,7 @@ export async function openBenchShop(): Promise<BenchShop> {
   const cookie = `${SESSION_COOKIE}=${token}`;
   return {
     sql,
+    url: server.url,
     address,
     token,
     actor,

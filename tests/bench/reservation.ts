@@ -44,8 +44,8 @@ async function takeBack(sql: SqlPool, { jobId, actorId }: { jobId: string; actor
 }
 
 /** The statements of one asking, straight through the driver: session, key, locks, one write, event, key with its reply. */
-async function bareReservation(
-  { sql, token, actor }: BenchShop,
+export async function bareReservation(
+  { sql, token, actor }: Pick<BenchShop, 'sql' | 'token' | 'actor'>,
   { jobId, engineId }: { jobId: string; engineId: string },
 ): Promise<void> {
   await findActor(sql, token);

@@ -1,23 +1,27 @@
 /**
- * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, metrology, lash, start. Ratios are taken in one run: HTTP
+ * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, kit-rate, metrology, lash, start. Ratios are taken in one run: HTTP
  * against the same statements straight through the driver on one connection; a whole head of shims against HiGHS. The aims
  * are those of the project, not of a test.
  */
+
+import { openSql } from '#platform/database/client.ts';
 import { openBenchShop } from './bench-shop.ts';
 import type { Figure } from './figures.ts';
 import { floorRead } from './floor-read.ts';
+import { kitRate } from './kit-rate.ts';
 import { lash } from './lash.ts';
 import { metrology } from './metrology.ts';
 import { lengthenHistory } from './more-history.ts';
 import { reservation } from './reservation.ts';
 import { start } from './start.ts';
 
-const groups = ['floor-read', 'reservation', 'metrology', 'lash', 'start'] as const;
+const groups = ['floor-read', 'reservation', 'kit-rate', 'metrology', 'lash', 'start'] as const;
 const aims: Readonly<Record<string, string>> = {
   'floor-read.ratio': 'at most 2.0',
   'floor-read.history-x10.ratio': 'at most 2.0',
   'reservation.ratio': 'at most 2.0',
   'reservation.history-x10.ratio': 'at most 2.0',
+  'kit-reservation.rate.ratio': 'at least 0.60',
   'metrology.engine': 'at most 2 ms of CPU',
   'metrology.histories.rss-growth': 'at most 200 MB',
   'lash.16x400': 'at most 10 ms',
@@ -56,6 +60,16 @@ if (wants('floor-read') || wants('reservation')) {
     if (wants('floor-read')) print(await floorRead(shop, '.history-x10'));
     if (wants('reservation')) print(await reservation(shop, '.history-x10'));
   } finally {
+    await shop.close();
+  }
+}
+if (wants('kit-rate')) {
+  const shop = await openBenchShop(8);
+  const direct = openSql(shop.url, { max: 8 });
+  try {
+    print(await kitRate(shop, direct));
+  } finally {
+    await direct.end();
     await shop.close();
   }
 }

@@ -14,12 +14,14 @@ export async function findJobsInStores(sql: Sql) {
 /** Parts of which no more is on hand than the level to buy at; the scarcest first. */
 export async function findLow(sql: Sql) {
   return sql<{ part: PartName; onHand: number; reserved: number; reorderPoint: number; coming: number }[]>`
-    select ${partName(sql)} as part, s.on_hand as "onHand", s.reserved, p.reorder_point as "reorderPoint",
+    select ${partName(sql)} as part, p.on_hand as "onHand", p.reorder_point as "reorderPoint",
+      (select coalesce(sum(l.reserved), 0)::int from stock_lot l where l.part_id = p.id and l.on_hand > 0) as reserved,
       (select coalesce(sum(pl.quantity - pl.received), 0)::int from purchase_line pl
        where pl.part_id = p.id and pl.received < pl.quantity) as coming
-    from part p cross join lateral (
-      select coalesce(sum(l.on_hand), 0)::int as on_hand, coalesce(sum(l.reserved), 0)::int as reserved
-      from stock_lot l where l.part_id = p.id and l.on_hand > 0) s
-    where p.reorder_point > 0 and p.retired_at is null and s.on_hand <= p.reorder_point
-    order by s.on_hand - p.reorder_point, p.number limit 200`;
+    from (
+      select p.id, p.number, p.name, p.reorder_point, coalesce(v.on_hand, 0) as on_hand
+      from part p left join part_value v on v.part_id = p.id
+      where p.reorder_point > 0 and p.retired_at is null and coalesce(v.on_hand, 0) <= p.reorder_point
+      order by coalesce(v.on_hand, 0) - p.reorder_point, p.number limit 200
+    ) p order by p.on_hand - p.reorder_point, p.number`;
 }

@@ -1,6 +1,6 @@
 import { PartUnit } from '#contracts/parts.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
-import { csvFileOf, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
+import { csvFileInBatches, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
 import { cellReader } from './cells.ts';
 import type { PartFacts, PartLine } from './queries.ts';
 
@@ -87,25 +87,35 @@ export const millimetreText = (nm: number | null): string =>
   nm === null ? '' : formatQuantity(nm, 'mm', 6).replace(/0{1,4}$/, '');
 const yesNo = (yes: boolean | null): string => (yes === true ? 'yes' : 'no');
 
-/** All parts as a file that can be brought in again. */
-export function partsFileOf(parts: readonly PartLine[], digits: number): string {
-  return csvFileOf(
+const cellsOf = (part: PartLine, digits: number) => ({
+  number: part.number,
+  name: part.name,
+  unit: part.unit ?? '',
+  family: part.family ?? '',
+  place: part.placeCode ?? '',
+  size_class: part.sizeClass ?? '',
+  grade: part.grade ?? '',
+  shim_mm: millimetreText(part.shimNm),
+  shim_diameter_mm: millimetreText(part.shimDiameterNm),
+  one_time: yesNo(part.oneTime),
+  fastener_set: part.fastenerSet ?? '',
+  by_serial: yesNo(part.bySerial),
+  price: sumText(part.priceMinor ?? 0, digits),
+  reorder_point: String(part.reorderPoint ?? 0),
+});
+
+/** All parts as a file that can be brought in again, batch by batch. */
+export function partsFileOf(batches: AsyncIterable<readonly PartLine[]>, digits: number): AsyncGenerator<string> {
+  return csvFileInBatches(
     columns,
-    parts.map((part) => ({
-      number: part.number,
-      name: part.name,
-      unit: part.unit ?? '',
-      family: part.family ?? '',
-      place: part.placeCode ?? '',
-      size_class: part.sizeClass ?? '',
-      grade: part.grade ?? '',
-      shim_mm: millimetreText(part.shimNm),
-      shim_diameter_mm: millimetreText(part.shimDiameterNm),
-      one_time: yesNo(part.oneTime),
-      fastener_set: part.fastenerSet ?? '',
-      by_serial: yesNo(part.bySerial),
-      price: sumText(part.priceMinor ?? 0, digits),
-      reorder_point: String(part.reorderPoint ?? 0),
-    })),
+    eachOf(batches, (part) => cellsOf(part, digits)),
   );
+}
+
+/** What every one of the rows becomes, batch by batch. */
+export async function* eachOf<Row, Made>(
+  batches: AsyncIterable<readonly Row[]>,
+  make: (row: Row) => Made,
+): AsyncGenerator<readonly Made[]> {
+  for await (const rows of batches) yield rows.map(make);
 }

@@ -119,12 +119,15 @@ export interface PartLine extends Omit<PartFacts, 'familyId'> {
   readonly retired: boolean;
 }
 
-export async function findAllParts(sql: Sql): Promise<readonly PartLine[]> {
+/** Rows that a file is written from are fetched so many at a time, when the last ones are on their way. */
+const batch = 1_000;
+
+export function readAllParts(sql: Sql): AsyncIterable<readonly PartLine[]> {
   return sql<PartLine[]>`
     select p.number, p.name, p.unit, f.code as family, p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
       p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.fastener_set as "fastenerSet",
       p.by_serial as "bySerial", p.price_minor as "priceMinor", p.reorder_point as "reorderPoint", p.retired_at is not null as retired
-    from part p left join family f on f.id = p.family_id order by p.number`;
+    from part p left join family f on f.id = p.family_id order by p.number`.cursor(batch);
 }
 
 export interface StockLine {
@@ -141,12 +144,12 @@ export interface StockLine {
 }
 
 /** Every lot that holds something, in the order of the walk past the bins. */
-export async function findAllStock(sql: Sql): Promise<readonly StockLine[]> {
+export function readAllStock(sql: Sql): AsyncIterable<readonly StockLine[]> {
   return sql<StockLine[]>`
     select p.number as part, b.code as bin, l.code as lot, l.on_hand as quantity, l.reserved, l.shim_nm as "shimNm", l.serial,
       l.condition, v.on_hand as "partOnHand", v.value_minor as "partValue"
     from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id join part_value v on v.part_id = p.id
-    where l.on_hand > 0 order by b.walk_order, b.code, p.number, l.received_at, l.id`;
+    where l.on_hand > 0 order by b.walk_order, b.code, p.number, l.received_at, l.id`.cursor(batch);
 }
 
 export async function insertBin(sql: Sql, bin: { readonly code: string; readonly walkOrder: number | undefined }) {

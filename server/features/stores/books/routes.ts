@@ -1,3 +1,4 @@
+import { Readable } from 'node:stream';
 import { z } from 'zod';
 import { AddBin, BinKept, ChangeBin, OpeningKept, PartsKept } from '#contracts/stock-books.ts';
 import { IdParams } from '#contracts/wire.ts';
@@ -6,7 +7,7 @@ import { write } from '#platform/http/write.ts';
 import { addBin, changeBin, importOpening, importParts, partsFile, stockFile } from './service.ts';
 
 const fileLimit = 10_000_000;
-const csvReply = { description: 'Commas between the columns', content: { 'text/csv': { schema: z.string() } } };
+const csvReply = { description: 'Commas between the columns', content: { 'text/csv': { schema: z.any() } } };
 
 /** Files have a content type of their own, which no other route takes. */
 const importRoutes: Feature = async (app, { db }) => {
@@ -77,8 +78,7 @@ export const bookRoutes: Feature = async (app, platform) => {
         reply
           .type('text/csv; charset=utf-8')
           .header('content-disposition', `attachment; filename="${name}.csv"`)
-          .serializer(String)
-          .send(await text(db.sql)),
+          .send(Readable.from(await text(db.sql))),
     );
   }
   app.post(

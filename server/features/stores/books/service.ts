@@ -5,14 +5,14 @@ import { found, ProblemError } from '#platform/problem.ts';
 import { findCurrency } from '../ledger/queries.ts';
 import { partsFileOf, readPartsFile } from './parts-file.ts';
 import {
-  findAllParts,
-  findAllStock,
   findBinsByCode,
   findFamilyCodes,
   findFastenerSets,
   findPartsByNumber,
   insertBin,
   insertOpening,
+  readAllParts,
+  readAllStock,
   updateBin,
   upsertParts,
 } from './queries.ts';
@@ -56,11 +56,11 @@ export async function importOpening(act: Act, text: string): Promise<OpeningKept
   return kept;
 }
 
-export const partsFile = async (sql: Sql): Promise<string> =>
-  partsFileOf(await findAllParts(sql), await moneyDigits(sql));
+export const partsFile = async (sql: Sql): Promise<AsyncGenerator<string>> =>
+  partsFileOf(readAllParts(sql), await moneyDigits(sql));
 
-export const stockFile = async (sql: Sql): Promise<string> =>
-  stockFileOf(await findAllStock(sql), await moneyDigits(sql));
+export const stockFile = async (sql: Sql): Promise<AsyncGenerator<string>> =>
+  stockFileOf(readAllStock(sql), await moneyDigits(sql));
 
 export async function addBin(act: Act, asked: AddBin): Promise<BinKept> {
   const code = asked.code.trim();

@@ -1,7 +1,7 @@
 import { takeAtAverage } from '#domain/stock/value.ts';
-import { csvFileOf, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
+import { csvFileInBatches, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
 import { cellReader } from './cells.ts';
-import { millimetreText, sumText } from './parts-file.ts';
+import { eachOf, millimetreText, sumText } from './parts-file.ts';
 import type { KnownPart, OpeningLot, StockLine } from './queries.ts';
 
 const columns = ['part', 'bin', 'lot', 'quantity', 'value', 'thickness_mm', 'serial', 'condition'] as const;
@@ -68,25 +68,26 @@ export function readStockFile(text: string, { parts, bins, digits }: KnownThings
   return lots;
 }
 
-/** All stock as a file in the columns of an opening balance; lots of one part share its value to the last minor unit. */
-export function stockFileOf(lines: readonly StockLine[], digits: number): string {
+/**
+ * All stock as a file in the columns of an opening balance, batch by batch; lots of one part share its value to the last
+ * minor unit.
+ */
+export function stockFileOf(batches: AsyncIterable<readonly StockLine[]>, digits: number): AsyncGenerator<string> {
   const left = new Map<string, { onHand: number; value: bigint }>();
-  return csvFileOf(
-    columns,
-    lines.map((line) => {
-      const worth = left.get(line.part) ?? { onHand: line.partOnHand, value: BigInt(line.partValue) };
-      const share = takeAtAverage(worth, line.quantity);
-      if (share.ok) left.set(line.part, share.stock);
-      return {
-        part: line.part,
-        bin: line.bin,
-        lot: line.lot,
-        quantity: String(line.quantity),
-        value: sumText(share.ok ? Number(share.moved) : 0, digits),
-        thickness_mm: millimetreText(line.shimNm),
-        serial: line.serial ?? '',
-        condition: line.condition,
-      };
-    }),
-  );
+  const cellsOf = (line: StockLine) => {
+    const worth = left.get(line.part) ?? { onHand: line.partOnHand, value: BigInt(line.partValue) };
+    const share = takeAtAverage(worth, line.quantity);
+    if (share.ok) left.set(line.part, share.stock);
+    return {
+      part: line.part,
+      bin: line.bin,
+      lot: line.lot,
+      quantity: String(line.quantity),
+      value: sumText(share.ok ? Number(share.moved) : 0, digits),
+      thickness_mm: millimetreText(line.shimNm),
+      serial: line.serial ?? '',
+      condition: line.condition,
+    };
+  };
+  return csvFileInBatches(columns, eachOf(batches, cellsOf));
 }

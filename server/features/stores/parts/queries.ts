@@ -62,17 +62,24 @@ export interface PartSearch {
   readonly limit: number;
 }
 
-/** Parts by number, each with its lots that hold something. */
+/** Every word has to be there, anywhere: in the number, the name, or a number that a vendor has for the part. */
+const found = (sql: Sql, search: string) => sql`
+  and p.id in (select w.part_id from part_words w
+    where w.words like all(${search.split(/\s+/).map((word) => containing(word.toLowerCase()))}::text[]))`;
+
+/** Parts by number, each with its lots that hold something. What is not asked for is not in the statement: the page before ends it. */
 export async function findParts(sql: Sql, wanted: PartSearch): Promise<readonly PartRow[]> {
-  const pattern = wanted.search === undefined ? null : containing(wanted.search);
+  const { search, familyId, placeCode, shims, thicknessNm, afterNumber } = wanted;
+  const none = sql``;
   return sql<PartRow[]>`
     select ${partColumns(sql)} from part p
-    where (${pattern}::text is null or p.number ilike ${pattern} or p.name ilike ${pattern})
-      and (${wanted.familyId ?? null}::uuid is null or p.family_id = ${wanted.familyId ?? null} or p.family_id is null)
-      and (${wanted.placeCode ?? null}::text is null or p.place_code = ${wanted.placeCode ?? null})
-      and (${wanted.shims ?? null}::boolean is null or (p.shim_nm is not null) = ${wanted.shims ?? null})
-      and (${wanted.thicknessNm ?? null}::bigint is null or p.shim_nm = ${wanted.thicknessNm ?? null})
-      and (${wanted.afterNumber ?? null}::text is null or p.number > ${wanted.afterNumber ?? null})
+    where true
+      ${search === undefined ? none : found(sql, search)}
+      ${familyId === undefined ? none : sql`and (p.family_id = ${familyId} or p.family_id is null)`}
+      ${placeCode === undefined ? none : sql`and p.place_code = ${placeCode}`}
+      ${shims === undefined ? none : sql`and (p.shim_nm is not null) = ${shims}`}
+      ${thicknessNm === undefined ? none : sql`and p.shim_nm = ${thicknessNm}`}
+      ${afterNumber === undefined ? none : sql`and p.number > ${afterNumber}`}
     order by p.number limit ${wanted.limit}`;
 }
 
@@ -135,8 +142,7 @@ export async function findMovements(
     from stock_movement m left join person w on w.id = m.moved_by_id
       left join job j on j.id = m.job_id
     where m.part_id = ${of.partId}
-      and (${of.after?.at ?? null}::timestamptz is null
-           or (m.moved_at, m.id) < (${of.after?.at ?? null}::timestamptz, ${of.after?.id ?? null}::uuid))
+      ${of.after === undefined ? sql`` : sql`and (m.moved_at, m.id) < (${of.after.at}::timestamptz, ${of.after.id}::uuid)`}
     order by m.moved_at desc, m.id desc limit ${of.limit}`;
 }
 

@@ -60,22 +60,27 @@ export async function findUncovered(sql: Sql): Promise<readonly ToBuyRow[]> {
 /** Parts whose free pieces, with those that come in, are no more than their level to buy at; up to it, and a level more. */
 export async function findLowToBuy(sql: Sql): Promise<readonly ToBuyRow[]> {
   return sql<ToBuyRow[]>`
-    select ${partName(sql)} as part, (2 * p.reorder_point - stock.free - stock.coming)::int as quantity, null as job, 'low' as why,
-      stock.on_hand as "onHand", stock.coming, p.reorder_point as "reorderPoint",
+    select ${partName(sql)} as part, (2 * p.reorder_point - p.free - p.coming)::int as quantity, null as job, 'low' as why,
+      p.on_hand as "onHand", p.coming, p.reorder_point as "reorderPoint",
       case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor"
-    from part p ${stockOf(sql)} ${usualVendor(sql)}
-    where p.reorder_point > 0 and p.retired_at is null and stock.free + stock.coming <= p.reorder_point
-    order by p.number limit 300`;
+    from (
+      select p.id, p.number, p.name, p.reorder_point, stock.free, stock.on_hand, stock.coming from part p ${stockOf(sql)}
+      where p.reorder_point > 0 and p.retired_at is null and stock.free + stock.coming <= p.reorder_point
+      order by p.number limit 300
+    ) p ${usualVendor(sql)} order by p.number`;
 }
 
 /** What of a part went out less what came back, day by day, over the days before today. */
 export async function findDailyUse(sql: Sql, partId: string, days: number): Promise<readonly number[]> {
   const rows = await sql<{ used: number }[]>`
-    select greatest(0, coalesce(-sum(m.on_hand_change), 0))::int as used
-    from generate_series(1, ${days}::int) back
-      left join stock_movement m on m.part_id = ${partId} and m.act in ('issue', 'return')
-        and m.moved_at >= current_date - back and m.moved_at < current_date - back + 1
-    group by back order by back`;
+    with used as (
+      select current_date - m.moved_at::date as back, -sum(m.on_hand_change) as count from stock_movement m
+      where m.part_id = ${partId} and m.act in ('issue', 'return')
+        and m.moved_at >= current_date - ${days}::int and m.moved_at < current_date
+      group by 1
+    )
+    select greatest(0, coalesce(u.count, 0))::int as used
+    from generate_series(1, ${days}::int) back left join used u using (back) order by back`;
   return rows.map(({ used }) => used);
 }
 

@@ -149,8 +149,9 @@ export async function findOrders(
           count(*) filter (where pl.received < pl.quantity and pl.promised_on is not null)::int as dated,
           max(pl.promised_on) filter (where pl.received < pl.quantity) as last
         from purchase_line pl where pl.order_id = o.id) l
-    where (${of.after ?? null}::uuid is null or o.id < ${of.after ?? null})
-      and (${of.open ?? null}::text is null or (l.open > 0)::text = ${of.open ?? null}::text)
+    where true
+      ${of.after === undefined ? sql`` : sql`and o.id < ${of.after}`}
+      ${of.open === undefined ? sql`` : sql`and ${of.open ? sql`` : sql`not`} exists (select from purchase_line w where w.order_id = o.id and w.received < w.quantity)`}
     order by o.id desc limit ${of.limit}`;
 }
 
