@@ -56,6 +56,9 @@ async function supplyActs(clerk: Person, binId: string): Promise<void> {
   const partId = parts.items[0]?.id;
   const price = { minor: '2', currency: 'EUR' };
   await clerk.post('/vendor-prices', { vendorId, partId, price, validFrom: '2026-01-01', theirNumber: 'OIL-10' });
+  const prices = { csv: 'their_number,our_number,price,from\r\nOIL-10,QL-9001,0.03,2026-06-01\r\n' };
+  await clerk.post(`/vendors/${vendorId}/price-list/check`, {}, prices);
+  await clerk.post(`/vendors/${vendorId}/price-list`, {}, prices);
   await clerk.get('/stores/to-buy');
   await clerk.get('/stores/short');
   await clerk.get('/stores/pick-walk');

@@ -8,6 +8,7 @@ import { deskRoutes } from './desks/routes.ts';
 import { issuingRoutes } from './issuing/routes.ts';
 import { movementRoutes } from './movements/routes.ts';
 import { partRoutes } from './parts/routes.ts';
+import { priceListRoutes } from './price-lists/routes.ts';
 import { promisingRoutes } from './promising/routes.ts';
 import { receivingRoutes } from './receiving/routes.ts';
 import { reservationRoutes } from './reservations/routes.ts';
@@ -20,6 +21,7 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(boardRoutes, platform);
   await app.register(partRoutes, platform);
   await app.register(bookRoutes, platform);
+  await app.register(priceListRoutes, platform);
   await app.register(demandRoutes, platform);
   await app.register(reservationRoutes, platform);
   await app.register(promisingRoutes, platform);

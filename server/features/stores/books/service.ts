@@ -19,7 +19,7 @@ import {
 import { namesInStockFile, readStockFile, stockFileOf } from './stock-file.ts';
 
 /** How many decimals the shop's money has (ISO 4217, as the runtime knows it). */
-async function moneyDigits(sql: Sql): Promise<number> {
+export async function moneyDigits(sql: Sql): Promise<number> {
   const currency = await findCurrency(sql);
   return new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
 }

@@ -1,0 +1,46 @@
+import { type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
+import { cellReader } from '../books/cells.ts';
+
+const columns = ['their_number', 'our_number', 'name', 'price', 'from'] as const;
+const most = 60_000;
+
+export interface PriceRow {
+  /** As a spreadsheet counts it. */
+  readonly row: number;
+  readonly theirs: string;
+  readonly ours: string;
+  readonly name: string;
+  readonly priceMinor: number;
+  readonly from: string;
+}
+
+const DAY = /^\d{4}-\d\d-\d\d$/;
+const isDay = (text: string): boolean => DAY.test(text) && !Number.isNaN(Date.parse(text)) && dayOf(text) === text;
+const dayOf = (text: string): string => new Date(Date.parse(text)).toISOString().slice(0, 10);
+
+/** Reads a vendor's price list; every bad row and column is named, and then nothing is kept. */
+export function readPriceList(
+  text: string,
+  of: { readonly digits: number; readonly from: string },
+): readonly PriceRow[] {
+  const file = readCsvFile(text, { columns, required: ['their_number', 'price'], mostRows: most });
+  if (!file.ok) throw rowRefusal(file.faults);
+  const faults: RowFault[] = [...file.faults];
+  const rows = file.rows.map((row): PriceRow => {
+    const cells = cellReader(row, faults);
+    const from = cells.text('from', 10);
+    if (from !== '' && !isDay(from)) cells.fault('from', `"${from}" is no day such as 2026-11-01.`);
+    const priceMinor = cells.minor('price', of.digits);
+    if (!row.cells.has('price')) cells.fault('price', 'is empty.');
+    return {
+      row: row.row,
+      theirs: cells.wanted('their_number', 60),
+      ours: cells.text('our_number', 40),
+      name: cells.text('name', 120),
+      priceMinor: priceMinor ?? 0,
+      from: from || of.from,
+    };
+  });
+  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
+  return rows;
+}
