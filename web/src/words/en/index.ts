@@ -15,6 +15,7 @@ import { loosePanes } from './loose-panes.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { photos } from './photos.ts';
+import { priceList } from './price-list.ts';
 import { procedure } from './procedure.ts';
 import { procedures } from './procedures.ts';
 import { scan } from './scan.ts';
@@ -45,6 +46,7 @@ export const en = {
   measure,
   myBench,
   photos,
+  priceList,
   procedure,
   scan,
   procedures,

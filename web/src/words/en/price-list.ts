@@ -1,0 +1,25 @@
+/** Taking a vendor's price list. */
+export const priceList = {
+  open: 'Take a price list',
+  title: 'A vendor’s price list',
+  how: 'A CSV file with the columns their_number and price; our_number, name and from when there are any. All of it is kept, or none.',
+  vendor: 'Vendor',
+  chooseVendor: 'Choose a vendor',
+  from: 'Prices hold from',
+  fromHint: 'For rows that name no day of their own.',
+  unknown: 'Parts that nobody knows',
+  unknownWays: { refuse: 'Refuse the list', make: 'Make them' },
+  file: 'The list',
+  fileHint: (rows: string) => `${rows} rows are read`,
+  check: 'Check it',
+  take: (prices: string) => `Keep ${prices} prices`,
+  close: 'Close',
+  checking: (rows: string) => `Checking ${rows} rows …`,
+  keeping: (prices: string) => `Keeping ${prices} prices …`,
+  would: (rows: string, prices: string, made: string, unchanged: string) =>
+    `${rows} rows are right: ${prices} new prices, ${made} new parts, ${unchanged} known already. Nothing is kept yet.`,
+  kept: (prices: string, made: string) => `Kept: ${prices} prices, ${made} new parts.`,
+  wrong: 'Nothing of the list was kept. What is wrong with it:',
+  where: 'Where',
+  what: 'What is wrong',
+} as const;
