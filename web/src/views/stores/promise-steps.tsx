@@ -14,7 +14,7 @@ interface StepsProps {
  * lies above. A step is as wide as any other: what counts is the order of the days, each of which is written below.
  */
 export function PromiseSteps({ days, label, short }: StepsProps) {
-  const shown = days.slice(0, 8);
+  const shown = days.slice(0, 5);
   const most = Math.max(1, ...shown.flatMap(({ projected, promisable }) => [projected, promisable]));
   const step = (width - 2 * left) / Math.max(1, shown.length);
   const y = (count: number): number => ground - (Math.max(0, count) / most) * (ground - 22);
