@@ -47,7 +47,8 @@ const fasteners = (headBolt: {
     propertyClass: '10.9',
     condition: 'oiled',
     tool: 'hex 10',
-    reuse: 'inspect',
+    // Turned past yield by an angle, a bolt is used once.
+    reuse: headBolt.stages.some((stage) => 'degrees' in stage) ? 'one-time' : 'inspect',
     positions: [...rectangle(52, 44), [0, 58], [0, -58]],
     stages: headBolt.stages,
     page: 'p. 30',

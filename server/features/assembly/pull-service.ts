@@ -70,7 +70,9 @@ async function wrenchAsked(act: Act, asked: LogPull, setting: number | null): Pr
   if (asked.instrumentCode === undefined || setting === null) return null;
   const row = (await findWrenches(act.sql)).find(({ code }) => code === asked.instrumentCode);
   if (row === undefined)
-    throw new ProblemError('not-found', `There is no torque wrench ${asked.instrumentCode} in use.`);
+    throw new ProblemError('not-found', `There is no torque wrench ${asked.instrumentCode} in use.`, {
+      errors: [{ pointer: '/instrumentCode', detail: 'is no torque wrench in use' }],
+    });
   const fit = wrenchFit(wrenchOf(row), micronewtonMetres(setting), today());
   if (!fit.ok) {
     const why = fit.faults.map((fault) => wrenchFault(fault, row.code)).join(' ');

@@ -189,6 +189,9 @@ export const ringGapOf = calculation({
   work: ({ bore, factorLow, factorHigh, gap, boreAfter, gapTop, gapBottom }) => {
     if (factorHigh < factorLow) return { ok: false, faults: [{ field: 'factorHigh', reason: 'below-the-lower' }] };
     const growth = boreAfter === undefined ? undefined : gapGrowth(nanometres(boreAfter - bore));
+    const gapAfter = growth === undefined || gap === undefined ? undefined : gap + growth;
+    if (gapAfter !== undefined && gapAfter <= 0)
+      return { ok: false, faults: [{ field: 'boreAfter', reason: 'ring-would-butt' }] };
     const both = gapTop !== undefined && gapBottom !== undefined;
     if (!both && (gapTop ?? gapBottom) !== undefined) {
       return { ok: false, faults: [{ field: gapTop === undefined ? 'gapTop' : 'gapBottom', reason: 'missing' }] };
@@ -199,7 +202,7 @@ export const ringGapOf = calculation({
         gapLeast: ruleOfThumbGap(bore, partsOf(factorLow)),
         gapMost: ruleOfThumbGap(bore, partsOf(factorHigh)),
         gapGrowth: growth,
-        gapAfter: growth === undefined || gap === undefined ? undefined : gap + growth,
+        gapAfter,
         taper: both ? taperFromGaps(gapTop, gapBottom) : undefined,
       },
       rows: [],

@@ -31,6 +31,8 @@ export const faultWords = {
   'transfer-before-exhaust': () => 'The transfers would open before the exhaust.',
   'never-open': () => 'The valve would not be open for any part of the turn.',
   'strength-too-low': () => 'What is poured in is weaker than what is wanted.',
+  'ring-would-butt': () =>
+    'In that bore the ring would have no gap left: its ends would butt. Check both bores and the gap.',
   'below-the-lower': () => 'The upper end lies below the lower end.',
   'rod-fills-tube': () => 'The rod must be thinner than the tube is wide.',
 } as const satisfies Record<string, (bound: string) => string>;

@@ -104,6 +104,15 @@ export function PullBench({ jobId, set, wrenches: shop, head }: PullBenchProps) 
             </span>
           </div>
         )}
+        <div className="pull-notices">
+          <RefusedPulls set={set} entries={entries} />
+          {notice === '' ? null : (
+            <div className="mend hot" role="alert">
+              <p>{notice}</p>
+              <Button onClick={keying.clearNotice}>{words.seen}</Button>
+            </div>
+          )}
+        </div>
         <NumberPad
           label={words.pad}
           eraseLabel={words.erase}
@@ -146,14 +155,6 @@ export function PullBench({ jobId, set, wrenches: shop, head }: PullBenchProps) 
             {words.pastYield(pulling.last.fastener)}
           </Button>
         ) : null}
-      </div>
-      <div className="pull-notices">
-        <RefusedPulls set={set} entries={entries} />
-        {notice === '' ? null : (
-          <p className="mend hot" role="alert">
-            {notice}
-          </p>
-        )}
       </div>
     </div>
   );

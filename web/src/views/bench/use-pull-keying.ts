@@ -77,6 +77,7 @@ export function usePullKeying(jobId: string, set: FastenerSetStanding, shop: Ass
     pulling,
     text,
     notice,
+    clearNotice: () => setNotice(''),
     wrenches,
     wrench,
     shown,

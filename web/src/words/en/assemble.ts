@@ -135,6 +135,7 @@ export const assemble = {
     last: (fastener: number, stage: number) => `last: bolt ${fastener}, stage ${stage},`,
     takeBack: 'Take the last back',
     refused: (fastener: number, value: string) => `Bolt ${fastener} at ${value}`,
+    seen: 'Seen',
     drop: 'Pull it again',
     caution: 'All of a stage before any of the next. Undo and begin anew when one was pulled too far.',
     pad: 'Figure the tool shows',
