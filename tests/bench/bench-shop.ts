@@ -17,6 +17,8 @@ import { filesOf } from '../support/shop.ts';
 export interface BenchShop {
   readonly sql: SqlPool;
   readonly url: string;
+  /** The same database as PostgreSQL's superuser. */
+  readonly superuser: string;
   readonly address: string;
   readonly token: string;
   readonly actor: Actor;
@@ -56,6 +58,7 @@ export async function openBenchShop(connections = 1): Promise<BenchShop> {
   return {
     sql,
     url: server.url,
+    superuser: superuserUrl(server.url, dataFolder),
     address,
     token,
     actor,

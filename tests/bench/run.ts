@@ -1,5 +1,5 @@
 /**
- * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, kit-rate, metrology, lash, start. Ratios are taken in one run: HTTP
+ * `npm run bench [-- GROUP…] [--json]`: floor-read, reservation, kit-rate, large-stores, metrology, lash, start. Ratios are taken in one run: HTTP
  * against the same statements straight through the driver on one connection; a whole head of shims against HiGHS. The aims
  * are those of the project, not of a test.
  */
@@ -9,13 +9,14 @@ import { openBenchShop } from './bench-shop.ts';
 import type { Figure } from './figures.ts';
 import { floorRead } from './floor-read.ts';
 import { kitRate } from './kit-rate.ts';
+import { largeViews } from './large-views.ts';
 import { lash } from './lash.ts';
 import { metrology } from './metrology.ts';
 import { lengthenHistory } from './more-history.ts';
 import { reservation } from './reservation.ts';
 import { start } from './start.ts';
 
-const groups = ['floor-read', 'reservation', 'kit-rate', 'metrology', 'lash', 'start'] as const;
+const groups = ['floor-read', 'reservation', 'kit-rate', 'large-stores', 'metrology', 'lash', 'start'] as const;
 const aims: Readonly<Record<string, string>> = {
   'floor-read.ratio': 'at most 2.0',
   'floor-read.history-x10.ratio': 'at most 2.0',
@@ -70,6 +71,14 @@ if (wants('kit-rate')) {
     print(await kitRate(shop, direct));
   } finally {
     await direct.end();
+    await shop.close();
+  }
+}
+if (wants('large-stores')) {
+  const shop = await openBenchShop();
+  try {
+    print(await largeViews(shop));
+  } finally {
     await shop.close();
   }
 }
