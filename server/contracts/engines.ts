@@ -260,7 +260,7 @@ export const TrayFacts = z
         id: Id,
         name: z.string(),
         layer: z.enum(depths).nullable(),
-        expected: z.int(),
+        expected: z.int().nullable(),
         off: z.int().nullable(),
         back: z.int().nullable(),
         /** Loose in this very tray: some of the line may lie in another. */

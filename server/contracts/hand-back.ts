@@ -173,7 +173,8 @@ export const BuildSheet = z
         openedAt: Instant,
         closedAt: Instant.nullable(),
         closedBy: z.string().nullable(),
-        pieces: z.int(),
+        /** How many came off; null while the reader is to count a tray of the job blind. */
+        pieces: z.int().nullable(),
         signedBy: z.string().nullable(),
         /** A lead closed it over what stood against it: see `overrides`. */
         overridden: z.boolean(),

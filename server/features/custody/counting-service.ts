@@ -14,6 +14,8 @@ export interface CountedTrays {
   readonly counts: readonly { readonly trayId: string; readonly pieceId: string; readonly counted: number }[];
   /** Whether the difference was seen, counted again, and is taken as it is. */
   readonly withDifference: boolean;
+  /** Trays that somebody hands over and who counts here has not counted: a refusal tells no number of these. */
+  readonly blind?: ReadonlySet<string>;
 }
 
 /** A difference as people say it: "Tray 2418·2: 7 of 8 dowels". */
@@ -30,6 +32,14 @@ export async function countTrays(
   asked: CountedTrays,
 ): Promise<{ readonly differences: CountDifference[]; readonly obligations: string[] }> {
   const differences = await compareWithTally(act, asked);
+  const unseen = differences.find(({ trayId }) => asked.blind?.has(trayId));
+  if (unseen !== undefined && !asked.withDifference) {
+    throw new ProblemError(
+      'conflict',
+      `Tray ${unseen.tray}: ${unseen.piece} counted otherwise than given. Count again; if it stays so, send withDifference, and it becomes an obligation.`,
+      { differences: [] },
+    );
+  }
   if (differences.length > 0 && !asked.withDifference) {
     throw new ProblemError(
       'conflict',

@@ -14,6 +14,7 @@ import {
   type Subject,
 } from './queries.ts';
 import {
+  blindTrays,
   holderNameOf,
   holdingOf,
   moveTo,
@@ -73,15 +74,20 @@ interface CountedMove {
   readonly moving: ToMove;
   readonly to: Holder;
   readonly reason: string;
+  readonly blind?: ReadonlySet<string>;
 }
 
-async function countAndMove(act: Act, { engineId, asked, moving, to, reason }: CountedMove): Promise<Moved> {
+async function countAndMove(
+  act: Act,
+  { engineId, asked, moving, to, reason, blind = new Set() }: CountedMove,
+): Promise<Moved> {
   const counted = await countTrays(act, {
     engineId,
     jobId: moving.job.id,
     trays: moving.trays,
     counts: asked.counts ?? [],
     withDifference: asked.withDifference ?? false,
+    blind,
   });
   for (const { subject } of moving.subjects) await moveTo(act, subject, { to, reason });
   return counted;
@@ -143,6 +149,7 @@ export async function moveForAbsent(act: Act, engineId: string, asked: Move): Pr
   const moving = await lockMoving(act, engineId, asked);
   await refuseUnless(act, moving, ({ vendorId, ownerId }) => vendorId === null && ownerId === null);
   const reason = asked.reason.trim();
+  const blind = await blindTrays(act.sql, { jobId: moving.job.id, viewerId: act.actor.id });
   const offers = await findOffers(act.sql, {
     engineId: engineIn(asked, engineId).engineId ?? null,
     trayIds: trayIdsOf(moving),
@@ -151,7 +158,7 @@ export async function moveForAbsent(act: Act, engineId: string, asked: Move): Pr
     await endOffer(act.sql, { id, outcome: 'withdrawn', byId: act.actor.id, reason: `moved by the lead: ${reason}` });
   }
   const to = person === undefined ? { restBayId: bay.id } : { personId: person.id, placeId: bay.id };
-  const moved = await countAndMove(act, { engineId, asked, moving, to, reason });
+  const moved = await countAndMove(act, { engineId, asked, moving, to, reason, blind });
   await act.event('custody.moved', {
     engineId,
     jobId: moving.job.id,

@@ -134,7 +134,7 @@ const traysOf = ({ trays }: PageRows, blind: ReadonlySet<string>): EnginePage['t
     emptiedAt: instantOrNull(tray.emptiedAt),
     holder: heldSince(tray.holder),
     pieces: blind.has(tray.id)
-      ? tray.pieces.map((piece) => ({ ...piece, off: null, back: null, here: null }))
+      ? tray.pieces.map((piece) => ({ ...piece, expected: null, off: null, back: null, here: null }))
       : tray.pieces,
   }));
 

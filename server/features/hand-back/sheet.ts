@@ -2,7 +2,7 @@ import type { BuildSheet } from '#contracts/hand-back.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { unitCodeOf, unitOf } from '#domain/units/unit-table.ts';
 import { assemblyPage } from '#features/assembly/service.ts';
-import { wordsShownTo } from '#features/custody/service.ts';
+import { blindTrays, wordsShownTo } from '#features/custody/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import { photosOnSheet } from '#features/photos/service.ts';
 import { standingFigures } from '#features/worked-figures/service.ts';
@@ -83,6 +83,7 @@ export async function buildSheet(
   const head = found(await findHead(sql, jobId), 'such job');
   const page = await assemblyPage(sql, jobId);
   const shown = await wordsShownTo(sql, { jobId, viewerId });
+  const blind = (await blindTrays(sql, { jobId, viewerId })).size > 0;
   return {
     shop: { name: head.shop, figuresInvented: head.figuresInvented },
     jobNumber: head.number,
@@ -151,7 +152,7 @@ export async function buildSheet(
       by: by.name,
     })),
     proofs: [...(await findProofsMade(sql, jobId))],
-    openings: [...(await findOpeningsMade(sql, jobId))],
+    openings: (await findOpeningsMade(sql, jobId)).map((opening) => (blind ? { ...opening, pieces: null } : opening)),
     handovers: await findHandovers(sql, jobId),
     searches: [...(await findEndedSearches(sql, jobId))],
     overrides: [...(await findOverrides(sql, jobId))],

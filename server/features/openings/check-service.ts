@@ -52,13 +52,22 @@ export async function getCheck(
   return checkOf(opening.id, await findCheckLines(sql, opening.id), blind);
 }
 
-function refuseWrongTick(row: CheckRow, next: CheckRow | undefined, byId: string): void {
+interface Ticking {
+  readonly next: CheckRow | undefined;
+  readonly byId: string;
+  readonly blind: ReadonlySet<string>;
+}
+
+function refuseWrongTick(row: CheckRow, { next, byId, blind }: Ticking): void {
   if (row.tickedById !== null)
     throw new ProblemError('already-done', `${row.name}: ${row.tickedBy ?? ''} has checked it.`);
   if (next !== undefined && next.id !== row.id) {
     throw new ProblemError('refused', `In reverse order of removal: ${next.name} comes before ${row.name}.`);
   }
-  if (isOpen(row)) throw new ProblemError('refused', `${row.name}: ${wordsOf(row)}. It is checked once it is settled.`);
+  if (isOpen(row)) {
+    const so = row.trayIds.some((trayId) => blind.has(trayId)) ? 'some are still open' : wordsOf(row);
+    throw new ProblemError('refused', `${row.name}: ${so}. It is checked once it is settled.`);
+  }
   if (row.doneBy.some(({ id }) => id === byId)) {
     throw new ProblemError('not-allowed', `${row.name}: you put it back yourself. Another person looks and ticks it.`);
   }
@@ -71,6 +80,8 @@ export async function tickLines(
 ): Promise<ClosingCheck> {
   const opening = await lockOpenOpening(act, asked.id);
   const rows = await findCheckLines(act.sql, opening.id);
+  const byId = act.actor.id;
+  const blind = await blindTrays(act.sql, { jobId: opening.jobId, viewerId: byId });
   const done = new Set<string>();
   for (const id of asked.lines) {
     const row = found(
@@ -79,9 +90,9 @@ export async function tickLines(
     );
     if (done.has(id)) throw new ProblemError('refused', `${row.name} is ticked twice in one go.`);
     const next = rows.find((line) => line.tickedById === null && !done.has(line.id));
-    refuseWrongTick(row, next, act.actor.id);
+    refuseWrongTick(row, { next, byId, blind });
     const [pieceId, putInId] = row.kind === 'piece' ? [id, null] : [null, id];
-    await insertCheck(act.sql, { openingId: opening.id, pieceId, putInId, byId: act.actor.id });
+    await insertCheck(act.sql, { openingId: opening.id, pieceId, putInId, byId });
     done.add(id);
   }
   const names = rows.filter(({ id }) => done.has(id)).map(({ name }) => name);
@@ -90,5 +101,5 @@ export async function tickLines(
     jobId: opening.jobId,
     data: { openingId: opening.id, lines: names.slice(0, 40), count: names.length },
   });
-  return getCheck(act.sql, { id: opening.id, viewerId: act.actor.id });
+  return getCheck(act.sql, { id: opening.id, viewerId: byId });
 }

@@ -16,7 +16,7 @@ import type { OpeningRow } from './queries.ts';
 import { keepRack, layOut } from './rack-service.ts';
 import { lockOpenOpening } from './service.ts';
 import { checked, keepObligations, type Movement, nameOf, type TallyAct, takenBy } from './tally-rules.ts';
-import { lockTouchedTrays } from './touched-trays.ts';
+import { lockTouchedTrays, refuseWhileCountedBlind } from './touched-trays.ts';
 
 const eventKinds: Readonly<Record<PieceAct, string>> = {
   off: 'piece.counted',
@@ -89,6 +89,11 @@ export async function actOnPieces(act: Act, asked: TallyAct): Promise<TallyChang
 async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): Promise<TallyChange> {
   const lines = new Map((await findPieces(act.sql, opening.id)).map((line) => [line.id, line]));
   for (const { pieceId } of asked.pieces) found(lines.get(pieceId), 'such piece on the tally of this opening');
+  await refuseWhileCountedBlind(
+    act,
+    opening,
+    asked.pieces.flatMap(({ pieceId }) => lines.get(pieceId)?.lying ?? []),
+  );
   const pieces = new Map<string, PieceRow>();
   const trays = new Map<string | null, string>();
   const told: ReturnType<typeof toldOf>[] = [];

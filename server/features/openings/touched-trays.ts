@@ -1,4 +1,5 @@
-import { holdingOf, refuseWhileOffered, type TrayRow, takeTrayLocks } from '#features/custody/service.ts';
+import type { Lying } from '#domain/tally/lying.ts';
+import { blindTrays, holdingOf, refuseWhileOffered, type TrayRow, takeTrayLocks } from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
 import type { OpeningRow } from './queries.ts';
@@ -18,4 +19,11 @@ export async function lockTouchedTrays(
       throw new ProblemError('conflict', `Tray ${label} is not in the shop now. Take it back in first.`);
   }
   return trays;
+}
+
+/** Whatever would be wrong with an act on these pieces, saying it would tell their number to who is yet to count them. */
+export async function refuseWhileCountedBlind(act: Act, { jobId }: OpeningRow, lying: readonly Lying[]): Promise<void> {
+  const blind = await blindTrays(act.sql, { jobId, viewerId: act.actor.id });
+  const trayIds = lying.flatMap(({ trayId }) => (trayId !== null && blind.has(trayId) ? [trayId] : []));
+  if (trayIds.length > 0) await refuseWhileOffered(act, { trayIds });
 }

@@ -36,9 +36,9 @@ function whereabouts(layer: Layer, trays: readonly Tray[], words: Words['engine'
   const [first] = holding;
   if (first === undefined) return '';
   const loose = sum(holding.map((each) => each.loose));
-  const expected = holding.flatMap(({ pieces }) => pieces).reduce((total, piece) => total + piece.expected, 0);
+  const expected = sum(holding.flatMap(({ pieces }) => pieces.map((piece) => piece.expected)));
   const labels = words.inTray(holding.map(({ tray }) => tray.label).join(', '));
-  const count = loose === null || expected === 1 ? '' : words.piecesOf(loose, expected);
+  const count = loose === null || expected === null || expected === 1 ? '' : words.piecesOf(loose, expected);
   const place = first.tray.place?.name ?? first.tray.holder?.name ?? '';
   return [labels, count, place].filter((part) => part !== '').join(', ');
 }

@@ -12,7 +12,7 @@ function Pieces({ tray }: { readonly tray: Tray }) {
     off === null || here === null ? [{ id, text: name }] : here > 0 ? [{ id, text: words.piece(here, name) }] : [],
   );
   const missing = tray.pieces.reduce(
-    (sum, { off, expected }) => sum + (off === null ? 0 : Math.max(0, expected - off)),
+    (sum, { off, expected }) => sum + (off === null || expected === null ? 0 : Math.max(0, expected - off)),
     0,
   );
   if (tray.pieces.length === 0) return tray.alone ? words.alone : '–';

@@ -84,7 +84,11 @@ export function Openings({ sheet }: Part) {
           <li key={openedAt}>
             {words.openingLine(format.date(openedAt), closedAt === null ? null : format.date(closedAt))},{' '}
             {/* Unless a lead let it pass, an engine closes only when every piece is accounted for. */}
-            {closedAt === null || overridden ? words.piecesOpen(pieces) : words.pieces(pieces)}
+            {pieces === null
+              ? words.piecesHidden
+              : closedAt === null || overridden
+                ? words.piecesOpen(pieces)
+                : words.pieces(pieces)}
             {overridden ? <b>, {words.closedOver}</b> : null}
             {closedBy === null ? '' : `, ${words.closedBy(closedBy)}`}
             {signedBy === null || signedBy === closedBy ? '' : `, ${words.signed(signedBy)}`}

@@ -64,6 +64,7 @@ export const sheet = {
   openings: 'Opened and closed',
   openingLine: (from: string, to: string | null) => (to === null ? `${from}, still open` : `${from} to ${to}`),
   pieces: (count: number) => `${several(count, 'loose piece', 'loose pieces')}, all accounted for`,
+  piecesHidden: 'loose pieces counted blind now',
   piecesOpen: (count: number) => several(count, 'loose piece', 'loose pieces'),
   closedOver: 'closed over what stood against it',
   closedBy: (name: string) => `closed by ${name}`,
