@@ -211,6 +211,11 @@ const handover = createRoute({
   path: '/handovers/$handoverId',
   component: lazyRouteComponent(() => import('../views/handover/handover-view.tsx'), 'HandoverView'),
 });
+const handoverSheet = createRoute({
+  getParentRoute: () => root,
+  path: '/handover-sheets/$handoverId',
+  component: lazyRouteComponent(() => import('../views/handover/handover-sheet.tsx'), 'HandoverSheetView'),
+});
 const slip = createRoute({
   getParentRoute: () => root,
   path: '/slips/$outsideId',
@@ -270,6 +275,7 @@ export const router = createRouter({
     tray,
     offer,
     handover,
+    handoverSheet,
     slip,
     procedureSheet,
     sheet,

@@ -11,6 +11,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { NotRead } from '../engine/not-read.tsx';
+import { AbsentSection } from './absent-section.tsx';
 import { shiftEndQuery, shiftReportsQuery } from './custody-queries.ts';
 import { SnapshotSections } from './snapshot-sections.tsx';
 import './custody.css';
@@ -106,6 +107,7 @@ export function ShiftView() {
             {shift.clear ? words.clear : words.notClear}
           </p>
           <SnapshotSections snapshot={shift.snapshot} />
+          <AbsentSection />
           <Signing shift={shift} />
           <Earlier />
         </>

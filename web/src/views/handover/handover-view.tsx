@@ -1,10 +1,11 @@
 import { useQuery } from '@tanstack/react-query';
-import { useParams } from '@tanstack/react-router';
+import { Link, useParams } from '@tanstack/react-router';
 import type { Handover } from '#contracts/custody.ts';
 import type { EngineStanding } from '#contracts/floor.ts';
 import { ServerClock } from '../../app/now.tsx';
 import { useSession } from '../../app/session.tsx';
 import { useMedia, useWall } from '../../app/use-media.ts';
+import { buttonClass } from '../../kit/button.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -73,6 +74,9 @@ function WhatComesOver({ handover, engine }: SideProps) {
           )}
         </li>
       </ul>
+      <Link className={buttonClass('plain')} to="/handover-sheets/$handoverId" params={{ handoverId: handover.id }}>
+        {words.sheet.open}
+      </Link>
     </aside>
   );
 }

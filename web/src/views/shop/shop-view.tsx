@@ -9,6 +9,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { TitleBlock } from '../../kit/title-block.tsx';
 import { useWords } from '../../words/words.tsx';
 import { BaysSection } from './bays-section.tsx';
+import { OfferLimitSection } from './offer-limit-section.tsx';
 import { OpenLimitsSection } from './open-limits-section.tsx';
 import { PeopleSection } from './people-section.tsx';
 import { SetUpDialog, TextField } from './set-up-dialog.tsx';
@@ -71,6 +72,7 @@ function Facts({ facts }: { readonly facts: ShopFacts }) {
       <BaysSection bays={facts.bays} />
       <TerminalsSection facts={facts} />
       <OpenLimitsSection />
+      <OfferLimitSection />
       <VendorsSection vendors={facts.vendors} />
       {changing ? <SelfDialog facts={facts} onClose={() => setChanging(false)} /> : null}
     </>

@@ -86,6 +86,22 @@ export const custody = {
     print: 'Print',
     signature: 'Signature',
   },
+  absent: {
+    section: 'Somebody has gone',
+    why: 'A lead moves what somebody absent holds: with a reason, and every tray counted. Offers of it are withdrawn.',
+    holds: (name: string, engine: boolean, trays: number) => {
+      const its = several(trays, 'tray', 'trays');
+      return `${name} holds ${engine ? (trays === 0 ? 'the engine' : `the engine and ${its}`) : its}`;
+    },
+    move: 'Move it',
+    moveOf: (engine: string, holder: string) => `Move ${engine} for ${holder}`,
+    title: (engine: string, holder: string) => `Move ${engine} for ${holder}`,
+    reason: 'Why, in the place of who holds it',
+    to: 'To whom',
+    rest: 'At rest in a bay',
+    bay: 'Which bay',
+    go: (pieces: number) => (pieces === 0 ? 'Move it' : `Move it: ${several(pieces, 'piece', 'pieces')} counted`),
+  },
   slip: {
     title: 'Packing slip',
     number: (number: string) => `Packing slip ${number}`,

@@ -11,6 +11,13 @@ export const shop = {
   cancel: 'Cancel',
   changeOf: (name: string) => `Change ${name}`,
   name: 'Name',
+  offers: {
+    title: 'Handovers',
+    why: 'An offer not answered for this long is said to be overdue, to giver, receiver and you. The giver holds all of it until it is answered.',
+    minutes: 'Answered within, minutes',
+    hint: 'From 5 minutes to a week (10080).',
+    line: (minutes: number) => `answered within ${several(minutes, 'minute', 'minutes')}`,
+  },
   people: {
     title: 'People',
     add: 'Add somebody',
