@@ -13,6 +13,14 @@ interface Counted {
   readonly withDifference: boolean;
 }
 
+/** Pieces of a line, out of one tray (WITH_ENGINE: from beside the engine), or wherever they lie when none is said. */
+interface Taken {
+  readonly line: string;
+  readonly from: string | undefined;
+}
+export const thingActs = ['taken out', 'not found', 'turned up'] as const;
+export type ThingAct = (typeof thingActs)[number];
+
 /** One act of one person, resolved: what is asked of the service, in the drill's own keys. */
 export type Act = { readonly who: StaffName; readonly engine: 0 | 1 } & (
   | ({ readonly kind: 'take'; readonly bay: RoomName; readonly toBay: RoomName } & Counted)
@@ -41,12 +49,13 @@ export type Act = { readonly who: StaffName; readonly engine: 0 | 1 } & (
       readonly tray: string | null;
       readonly reason: string;
     }
-  | {
-      readonly kind: 'found' | 'never there' | 'possibly inside' | 'fitted' | 'renewed' | 'accounted';
-      readonly line: string;
-      readonly count: number;
-    }
-  | { readonly kind: 'moved'; readonly line: string; readonly tray: string }
+  | { readonly kind: 'found' | 'never there' | 'possibly inside'; readonly line: string; readonly count: number }
+  | ({ readonly kind: 'fitted' | 'renewed' | 'accounted'; readonly count: number } & Taken)
+  | ({ readonly kind: 'moved'; readonly count: number | undefined; readonly tray: string } & Taken)
+  | { readonly kind: 'put in'; readonly opening: string; readonly count: number }
+  | { readonly kind: ThingAct; readonly thing: string; readonly count: number }
+  | { readonly kind: 'look'; readonly search: string; readonly step: string }
+  | { readonly kind: 'decide'; readonly search: string }
   | { readonly kind: 'check'; readonly lines: readonly string[] }
   | { readonly kind: 'close'; readonly opening: string; readonly override: boolean }
   | {
@@ -87,6 +96,7 @@ export interface Draw {
   readonly otherFlag: boolean;
 }
 
+/** How often each kind of act is drawn. */
 const weights: readonly (readonly [ActKind, number])[] = [
   ['take', 8],
   ['leave', 5],
@@ -103,7 +113,13 @@ const weights: readonly (readonly [ActKind, number])[] = [
   ['found', 6],
   ['never there', 5],
   ['possibly inside', 4],
-  ['moved', 5],
+  ['moved', 7],
+  ['put in', 5],
+  ['taken out', 6],
+  ['not found', 3],
+  ['turned up', 3],
+  ['look', 12],
+  ['decide', 5],
   ['fitted', 6],
   ['renewed', 4],
   ['accounted', 4],

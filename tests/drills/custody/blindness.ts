@@ -1,13 +1,60 @@
 import type { Handover, Tray } from '#contracts/custody.ts';
-import type { StaffName } from '../../support/shop.ts';
-import { type Belief, openOffers } from './state.ts';
+import type { Answer, StaffName } from '../../support/shop.ts';
+import type { Act } from './acts.ts';
+import { type Belief, blindTo, type EngineBelief, type LineBelief, openOffers } from './state.ts';
 import type { World } from './world.ts';
 
+/** A number as large as this stands for nothing else in a reply: see `aCountOfItsOwn`. */
+const LEAST_TOLD_APART = 1000;
+
+/** Numbers of givers that this person must read nowhere. */
+function secretsFrom(engine: EngineBelief, who: StaffName): readonly number[] {
+  const blind = blindTo(engine, who);
+  if (blind.length === 0) return [];
+  const isHidden = (line: LineBelief) => blind.some(({ tray }) => (line.lies.get(tray) ?? 0) > 0);
+  const shown = new Set(
+    engine.lines
+      .filter((line) => !isHidden(line))
+      .flatMap(({ expected, off, fitted, renewed, accounted, inside, lies }) => [
+        ...[expected, off, fitted, renewed, accounted, inside, expected - off],
+        ...lies.values(),
+      ]),
+  );
+  return blind
+    .flatMap(({ lines }) => lines.map(({ given }) => given))
+    .filter((given) => given >= LEAST_TOLD_APART && !shown.has(given));
+}
+
+/** The text of an answer without ids and instants: digits there mean nothing. */
+const withoutIds = (body: unknown): string =>
+  JSON.stringify(body ?? null)
+    .replaceAll(/[0-9a-f]{8}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{4}-[0-9a-f]{12}/g, '')
+    .replaceAll(/\d{4}-\d\d-\d\d(T[\d:.]+(Z|[+-]\d\d:\d\d))?/g, '');
+
+function refuseTelling({ body }: Answer, secrets: readonly number[], words: string): void {
+  if (secrets.length === 0) return;
+  const text = withoutIds(body);
+  for (const secret of secrets) {
+    const at = text.search(new RegExp(`(?<!\\d)${secret}(?!\\d)`));
+    if (at >= 0) throw new Error(`${words} tells ${secret} before it is counted: …${text.slice(at - 80, at + 40)}…`);
+  }
+}
+
+/** Whoever acts is answered no number of a giver's that they are yet to count, done or refused. */
+export function checkAnswer(belief: Belief, { act, answer }: { readonly act: Act; readonly answer: Answer }): void {
+  refuseTelling(answer, secretsFrom(belief.engines[act.engine], act.who), `the answer to ${act.who}'s ${act.kind}`);
+}
+
+interface Looking {
+  readonly belief: Belief;
+  readonly engine: 0 | 1;
+  readonly who: StaffName;
+}
+
 /** Nobody but the giver is told what a tray holds before its receiver has counted it; then everybody is. */
-export async function checkBlindness(
-  { shop, names }: World,
-  { belief, engine, who }: { belief: Belief; engine: 0 | 1; who: StaffName },
-): Promise<void> {
+export async function checkBlindness(world: World, looking: Looking): Promise<void> {
+  const { shop, names } = world;
+  const { belief, engine, who } = looking;
   const offers = openOffers(belief.engines[engine]);
   const items: Tray[] = (await shop.as[who].get(`/api/jobs/${names.engines[engine].jobId}/trays`)).body.items;
   for (const offer of offers) {
@@ -25,4 +72,35 @@ export async function checkBlindness(
       }
     }
   }
+  await checkEveryPage(world, looking);
+}
+
+/** No page of the engine, no list of the shop and no event tells such a number to somebody who is yet to count it. */
+async function checkEveryPage({ shop, names }: World, { belief, engine: index, who }: Looking): Promise<void> {
+  const engine = belief.engines[index];
+  const secrets = secretsFrom(engine, who);
+  if (secrets.length === 0) return;
+  const { jobId, engineId } = names.engines[index];
+  const opening = engine.opening === null ? undefined : names.id(engine.opening.key);
+  const pages = [
+    ...['', '/events?limit=200', '/custody'].map((page) => `/api/engines/${engineId}${page}`),
+    ...[
+      '',
+      '/bench',
+      '/obligations',
+      '/searches',
+      '/to-hand-over',
+      '/outside-work',
+      '/sheet',
+      '/hand-back',
+      '/trays',
+    ].map((page) => `/api/jobs/${jobId}${page}`),
+    ...(opening === undefined
+      ? []
+      : ['', '/check', '/closing', '/racks'].map((page) => `/api/openings/${opening}${page}`)),
+    ...engine.offers.map(({ key }) => `/api/handovers/${names.id(key)}`),
+    ...engine.away.map(({ key }) => `/api/outside-work/${names.id(key)}/slip`),
+    ...['/api/floor', '/api/handovers?limit=200', '/api/trays', '/api/custody/shift-end', '/api/openings/voices'],
+  ];
+  for (const url of pages) refuseTelling(await shop.as[who].get(url), secrets, `${url}, read by ${who},`);
 }

@@ -1,6 +1,7 @@
-import type { CustodyPeriod as PeriodOnWire } from '#contracts/custody.ts';
-import { type CustodyPeriod, custodyFaults, type Holder, heldAt } from '#domain/custody/holding.ts';
+import { type CustodyPeriod, custodyFaults, type Holder } from '#domain/custody/holding.ts';
+import { expectedSteps } from '#domain/tally/search-steps.ts';
 import type { Facts } from './facts.ts';
+import { checkPast } from './past.ts';
 import type { World } from './world.ts';
 
 /** Throws with a sentence when something that must hold does not. */
@@ -9,7 +10,7 @@ const must = (holds: boolean, words: string): void => {
 };
 
 /** One holder always: the ledger of every subject is without gap or overlap, as the database keeps it. */
-export async function checkLedger({ shop, names }: World): Promise<ReadonlyMap<string, readonly CustodyPeriod[]>> {
+async function checkLedger({ shop, names }: World): Promise<ReadonlyMap<string, readonly CustodyPeriod[]>> {
   const ids = names.engines.map(({ engineId }) => engineId);
   const rows = await shop.sql<
     {
@@ -48,7 +49,7 @@ export async function checkLedger({ shop, names }: World): Promise<ReadonlyMap<s
 }
 
 /** Pieces are conserved: of every line, what came off is fitted, renewed, accounted for or loose, by the movements alone. */
-export async function checkPieces({ shop, names }: World): Promise<void> {
+async function checkPieces({ shop, names }: World): Promise<void> {
   const wrong = await shop.sql<{ id: string }[]>`
     select p.id from piece p join opening o on o.id = p.opening_id
     left join lateral (
@@ -65,59 +66,69 @@ export async function checkPieces({ shop, names }: World): Promise<void> {
   must(wrong.length === 0, `pieces not conserved: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
 }
 
-/** Nothing is closed with anything open, unless a lead said by name and reason that it is; and never with a layer off. */
-export async function checkClosings({ shop, names }: World): Promise<void> {
+/**
+ * Nothing is closed with anything open or unchecked, unless a lead said by name and reason that it is; and never with a
+ * layer off, with anything that may be inside, or with a rag that has not come out.
+ */
+async function checkClosings({ shop, names }: World): Promise<void> {
   const wrong = await shop.sql<{ id: string }[]>`
     select o.id from opening o
     where o.engine_id = any(${names.engines.map(({ engineId }) => engineId)}::uuid[]) and o.closed_at is not null and (
       exists (select from piece p where p.opening_id = o.id and p.layer is not null and p.off > p.fitted + p.renewed + p.accounted)
       or exists (select from inside_search s where s.opening_id = o.id and s.opened_at <= o.closed_at
                  and (s.ended_at is null or s.ended_at > o.closed_at))
+      or exists (select from put_in i where i.opening_id = o.id and i.came_out < i.count)
       or not exists (select from override v where v.opening_id = o.id) and (
         exists (select from piece p where p.opening_id = o.id
                 and (p.off > p.fitted + p.renewed + p.accounted or p.expected > p.off))
         or exists (select from obligation b where b.engine_id = o.engine_id and b.inside and b.opened_at <= o.closed_at
-                   and (b.discharged_at is null or b.discharged_at > o.closed_at))))`;
+                   and (b.discharged_at is null or b.discharged_at > o.closed_at))
+        or exists (select from piece p where p.opening_id = o.id and p.off > 0 and not exists (
+                     select from closing_check c where c.piece_id = p.id and c.checked_at <= o.closed_at and c.checked_at >
+                       (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act <> 'moved')))
+        or exists (select from put_in i where i.opening_id = o.id and not exists (
+                     select from closing_check c where c.put_in_id = i.id and c.checked_at <= o.closed_at and c.checked_at >
+                       (select max(a.acted_at) from put_in_act a where a.put_in_id = i.id)))))`;
   must(wrong.length === 0, `closed with something open: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
 }
 
-/** Asked who held what then, the service answers what was seen then, and what the ledger says when it is replayed. */
-export async function checkPast(
-  world: World,
-  { seen, ledger }: { seen: Facts; ledger: ReadonlyMap<string, readonly CustodyPeriod[]> },
-): Promise<void> {
-  const { shop, names } = world;
-  for (const [index, { engineId }] of names.engines.entries()) {
-    const at = encodeURIComponent(seen.at);
-    const items: PeriodOnWire[] = (await shop.as.clerk.get(`/api/engines/${engineId}/custody?at=${at}`)).body.items;
-    const whole: PeriodOnWire[] = (await shop.as.clerk.get(`/api/custody?engineId=${engineId}&at=${at}`)).body.items;
-    const idsOf = (periods: readonly PeriodOnWire[]) =>
-      periods
-        .map(({ id }) => id)
-        .toSorted()
-        .join(' ');
-    must(idsOf(items) === idsOf(whole), `the shop and the engine tell otherwise who held what at ${seen.at}`);
-    const key = (id: string) => (id === engineId ? 'engine' : names.key(id));
-    const told = items
-      .map(({ subject, holder, place }) => {
-        const where = place === null ? 'no bay' : key(place.id);
-        return `${key(subject.id)}: ${key(holder.id)} in ${where}`;
-      })
-      .toSorted();
-    const then = seen.engines[index]?.custody ?? [];
-    must(
-      JSON.stringify(told) === JSON.stringify(then),
-      `who held what at ${seen.at}: told ${told.join('; ')}, seen ${then.join('; ')}`,
-    );
-    for (const { subject, from } of items) {
-      const instant =
-        Number(BigInt(Math.round(Date.parse(seen.at))) * 1000n) +
-        Number(seen.at.match(/\.\d{3}(\d{1,3})/)?.[1]?.padEnd(3, '0') ?? 0);
-      const period = heldAt(ledger.get(subject.id) ?? [], instant);
-      must(
-        period !== undefined,
-        `the ledger has nobody hold ${key(subject.id)} at ${seen.at}, the service since ${from}`,
-      );
-    }
-  }
+/** What was put in balances: all of it came out, is being looked for, or is in; by the acts alone. */
+async function checkPutIns({ shop, names }: World): Promise<void> {
+  const wrong = await shop.sql<{ id: string }[]>`
+    select i.id from put_in i join opening o on o.id = i.opening_id
+    left join lateral (
+      select coalesce(sum(a.count) filter (where a.act <> 'not found'), 0) as out,
+             coalesce(sum(case a.act when 'not found' then a.count when 'taken out' then 0 else -a.count end), 0) as lost
+      from put_in_act a where a.put_in_id = i.id) a on true
+    where o.engine_id = any(${names.engines.map(({ engineId }) => engineId)}::uuid[])
+      and ((i.came_out, i.not_found) is distinct from (a.out, a.lost)
+           or i.not_found < 0 or i.came_out < 0 or i.came_out + i.not_found > i.count)`;
+  must(wrong.length === 0, `put in and out do not balance: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
+}
+
+/** A search goes on exactly while something may be inside, and a lead decides only when it was searched to the end. */
+async function checkSearches({ shop, names }: World): Promise<void> {
+  const steps = expectedSteps.map(({ code }) => code);
+  const wrong = await shop.sql<{ id: string }[]>`
+    select s.id from inside_search s left join piece p on p.id = s.piece_id left join put_in i on i.id = s.put_in_id
+    where s.engine_id = any(${names.engines.map(({ engineId }) => engineId)}::uuid[]) and (
+      (s.ended_at is null) <> (coalesce(p.inside, i.not_found) > 0)
+      and not (s.ended_at is not null and exists (
+        select from inside_search later where later.ended_at is null
+          and (later.piece_id = s.piece_id or later.put_in_id = s.put_in_id)))
+      or s.outcome = 'not inside' and not exists (
+        select from inside_search decided where decided.outcome = 'not inside' and decided.ended_at <= s.ended_at
+          and (decided.piece_id = s.piece_id or decided.put_in_id = s.put_in_id)
+          and (select count(*) from search_tick t where t.search_id = decided.id and t.step_code = any(${steps})) = ${steps.length}))`;
+  must(wrong.length === 0, `searches that stand wrong: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
+}
+
+/** Everything that must hold of what stands, of both engines at once. */
+export async function sweep(world: World, seen: Facts | undefined): Promise<void> {
+  const ledger = await checkLedger(world);
+  await checkPieces(world);
+  await checkPutIns(world);
+  await checkSearches(world);
+  await checkClosings(world);
+  if (seen !== undefined) await checkPast(world, { seen, ledger });
 }

@@ -1,7 +1,7 @@
 import type { AsyncCommand } from 'fast-check';
-import type { Act, Draw } from './acts.ts';
-import { checkBlindness } from './blindness.ts';
-import { believed, type Facts } from './facts.ts';
+import type { Act, ActKind, Draw } from './acts.ts';
+import { checkAnswer, checkBlindness } from './blindness.ts';
+import { believed, type EngineIndex, type Facts } from './facts.ts';
 import { resolve } from './resolve.ts';
 import { type Expected, expected } from './rules.ts';
 import type { Belief } from './state.ts';
@@ -13,10 +13,17 @@ export interface Model {
 }
 export interface Real {
   readonly world: World;
+  /** What was seen so far, to ask the service about later. */
   readonly seen: Facts[];
-  last: { readonly sent: Sent; readonly words: string } | undefined;
-  readonly onStep: () => void;
+  last: { readonly sent: Sent; readonly words: string; readonly engine: EngineIndex } | undefined;
+  /** Called with the number of each step that was done, when all that it touched was looked at. */
+  readonly onStep: (step: number) => Promise<void>;
+  /** Called with the kind of each act and whether it was done, not refused. */
+  readonly onAct: (kind: ActKind, done: boolean) => void;
 }
+
+/** The engine that nobody touched is looked at now and then only: it is the same statement, for both. */
+const LOOK_AT_BOTH = 10;
 
 const inWords = (act: Act): string => {
   const { who, kind, engine, ...rest } = act;
@@ -31,14 +38,19 @@ const allows = ({ refusals }: Expected, { answer }: Sent): boolean =>
 const wanted = ({ refusals }: Expected): string =>
   refusals.size === 0 ? 'it to be done' : `a refusal (${[...refusals].join(' or ')})`;
 
-const same = (belief: Belief, facts: Facts): boolean =>
-  JSON.stringify(believed(belief)) === JSON.stringify(facts.engines);
+const same = (belief: Belief, { engines }: Facts): boolean =>
+  engines.every(({ index, facts }) => JSON.stringify(believed(belief, index)) === JSON.stringify(facts));
 
-function refuseUnlessSame(belief: Belief, facts: Facts, words: string): void {
-  if (same(belief, facts)) return;
-  throw new Error(
-    `after ${words} the books say ${JSON.stringify(facts.engines, null, 1)} and should say ${JSON.stringify(believed(belief), null, 1)}`,
-  );
+function refuseUnlessSame(belief: Belief, seen: Facts, words: string): void {
+  for (const { index, facts } of seen.engines) {
+    const must = believed(belief, index);
+    if (JSON.stringify(must) === JSON.stringify(facts)) continue;
+    const wrong = (Object.keys(must) as (keyof typeof must)[]).filter(
+      (what) => JSON.stringify(must[what]) !== JSON.stringify(facts[what]),
+    );
+    const told = wrong.map((what) => `${what}: ${JSON.stringify(facts[what])}, not ${JSON.stringify(must[what])}`);
+    throw new Error(`after ${words} the books of E${index} say ${told.join('; ')}`);
+  }
 }
 
 /** One act of one person: answered as the rules say, and nothing else changed. */
@@ -55,7 +67,6 @@ export class OneAct implements AsyncCommand<Model, Real> {
     const act = resolve(model.belief, this.draw);
     if (act === undefined) return;
     this.words = inWords(act);
-    real.onStep();
     model.step += 1;
     const step = String(model.step);
     const sent = await real.world.send(model.belief, act);
@@ -63,10 +74,29 @@ export class OneAct implements AsyncCommand<Model, Real> {
     if (!allows(must, sent)) throw new Error(`${this.words}: answered ${told(sent)}; the rules want ${wanted(must)}`);
     await settle({ model, real, words: this.words }, [{ act, sent, must, step }]);
     model.belief = must.belief;
-    refuseUnlessSame(model.belief, await look(real), this.words);
+    checkAnswer(model.belief, { act, answer: sent.answer });
+    refuseUnlessSame(model.belief, await look(model, real, [act.engine]), this.words);
+    await real.onStep(model.step);
   }
   toString(): string {
     return this.words === '' ? `${this.draw.kind} (nothing to do)` : this.words;
+  }
+}
+
+/** A course of acts that chance alone would seldom get through. */
+export class InTurn implements AsyncCommand<Model, Real> {
+  private readonly acts: readonly OneAct[];
+  constructor(acts: readonly Draw[]) {
+    this.acts = acts.map((draw) => new OneAct(draw));
+  }
+  check(): boolean {
+    return true;
+  }
+  async run(model: Model, real: Real): Promise<void> {
+    for (const act of this.acts) await act.run(model, real);
+  }
+  toString(): string {
+    return this.acts.join(', then ');
   }
 }
 
@@ -87,8 +117,6 @@ export class AtOnce implements AsyncCommand<Model, Real> {
     const second = resolve(model.belief, this.other);
     if (first === undefined || second === undefined) return;
     this.words = `[${inWords(first)} AT ONCE WITH ${inWords(second)}]`;
-    real.onStep();
-    real.onStep();
     model.step += 2;
     const [a, b] = [`${model.step}a`, `${model.step}b`];
     const before = model.belief;
@@ -102,10 +130,13 @@ export class AtOnce implements AsyncCommand<Model, Real> {
     for (const turns of orders) {
       await settle({ model, real, words: this.words }, turns);
       const after = turns.at(-1)?.must.belief ?? before;
-      const facts = await look(real);
+      const facts = await look(model, real, [first.engine, second.engine]);
       if (turns !== orders.at(-1) && !same(after, facts)) continue;
       refuseUnlessSame(after, facts, `${this.words} (${answers})`);
       model.belief = after;
+      for (const { act, sent } of turns) checkAnswer(after, { act, answer: sent.answer });
+      await real.onStep(model.step - 1);
+      await real.onStep(model.step);
       return;
     }
   }
@@ -134,14 +165,17 @@ async function settle(
   turns: readonly (TurnTaken & { readonly must: Expected })[],
 ): Promise<void> {
   for (const { act, sent, must, step } of turns) {
+    real.onAct(act.kind, must.refusals.size === 0);
     if (must.refusals.size > 0) continue;
     await learn(real.world, { act, answer: sent.answer, step, after: must.belief });
-    real.last = { sent, words };
+    real.last = { sent, words, engine: act.engine };
   }
 }
 
-async function look(real: Real): Promise<Facts> {
-  const facts = await real.world.facts();
+/** What stands now of the engines that were touched; every so often of both. */
+async function look({ step }: Model, real: Real, touched: readonly EngineIndex[]): Promise<Facts> {
+  const both = step % LOOK_AT_BOTH === 0;
+  const facts = await real.world.facts(both ? [0, 1] : [...new Set(touched)]);
   real.seen.push(facts);
   return facts;
 }
@@ -154,14 +188,15 @@ export class Again implements AsyncCommand<Model, Real> {
   }
   async run(model: Model, real: Real): Promise<void> {
     if (real.last === undefined) return;
-    const { sent, words } = real.last;
+    const { sent, words, engine } = real.last;
     this.words = `again: ${words}`;
-    real.onStep();
+    model.step += 1;
     const answer = await sent.again();
     if (answer.status !== sent.answer.status || JSON.stringify(answer.body) !== JSON.stringify(sent.answer.body)) {
       throw new Error(`${this.words}: answered ${answer.status}, at first ${sent.answer.status}`);
     }
-    refuseUnlessSame(model.belief, await look(real), this.words);
+    refuseUnlessSame(model.belief, await look(model, real, [engine]), this.words);
+    await real.onStep(model.step);
   }
   toString(): string {
     return this.words;
@@ -178,8 +213,9 @@ export class Look implements AsyncCommand<Model, Real> {
     return true;
   }
   async run(model: Model, real: Real): Promise<void> {
-    real.onStep();
+    model.step += 1;
     await checkBlindness(real.world, { belief: model.belief, engine: this.draw.engine, who: this.draw.who });
+    await real.onStep(model.step);
   }
   toString(): string {
     return `${this.draw.who} looks at E${this.draw.engine}`;

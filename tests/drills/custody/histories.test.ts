@@ -7,26 +7,41 @@ const steps = Number(process.env.CROSSHATCH_DRILL_STEPS ?? 2000);
 const seed = Number(process.env.CROSSHATCH_DRILL_SEED ?? 20_261_126);
 const aloud = process.env.CROSSHATCH_DRILL_STEPS !== undefined;
 
-let shop: Shop;
+/** Shops side by side, each on a database of its own: a step waits for the database much of its time. */
+const LANES = 4;
+const TELL_EVERY = 2000;
+
+let shops: readonly Shop[] = [];
 beforeAll(async () => {
-  shop = await openShop();
+  shops = await Promise.all(Array.from({ length: LANES }, () => openShop()));
 });
-afterAll(() => shop.close());
+afterAll(async () => {
+  await Promise.all(shops.map((shop) => shop.close()));
+});
 
 test(`${steps} steps of random histories: one holder always, pieces conserved, nothing closed with anything open, the past as it was`, {
   timeout: aloud ? 24 * 3_600_000 : 300_000,
 }, async () => {
   const started = Date.now();
+  const told = (so: { steps: number; histories: number }) => {
+    const seconds = (Date.now() - started) / 1000;
+    const rate = Math.round(so.steps / seconds);
+    return `seed ${seed}: ${so.steps} steps in ${so.histories} histories, ${Math.round(seconds)} s, ${rate} steps/s`;
+  };
   let said = 0;
-  const done = await drill(shop, {
+  const done = await drill(shops, {
     steps,
     seed,
+    onFailure: (words) => console.error(`${words}\nNow the history is shrunk.`),
     onProgress: (so) => {
-      if (!aloud || so.steps < said + 5000) return;
+      if (!aloud || so.steps < said + TELL_EVERY) return;
       said = so.steps;
-      console.log(`${so.steps} steps in ${so.histories} histories, ${Math.round((Date.now() - started) / 1000)} s`);
+      console.log(told(so));
     },
   });
-  if (aloud) console.log(`seed ${seed}: ${done.steps} steps in ${done.histories} histories`);
+  if (aloud) {
+    const acts = [...done.acts].map(([kind, often]) => `${kind} ${often.done} (refused ${often.refused})`);
+    console.log(`done, ${told(done)}\n${acts.toSorted().join(', ')}`);
+  }
   expect(done.steps).toBeGreaterThanOrEqual(steps);
 });

@@ -1,71 +1,52 @@
 import fc from 'fast-check';
 import type { Shop } from '../../support/shop.ts';
-import { draws } from './acts.ts';
-import { checkClosings, checkLedger, checkPast, checkPieces } from './checks.ts';
-import { Again, AtOnce, Look, type Model, OneAct, type Real } from './commands.ts';
+import type { ActKind } from './acts.ts';
+import { sweep } from './checks.ts';
+import type { Model, Real } from './commands.ts';
+import { commandsOf } from './courses.ts';
 import type { Facts } from './facts.ts';
 import { freshBelief } from './state.ts';
 import { clearAway, newWorld } from './world.ts';
 
-const anyAct = draws.map((draw) => new OneAct(draw));
-const anyPair = fc
-  .tuple(draws, draws, fc.boolean())
-  .map(([one, other, sameEngine]) => new AtOnce(one, sameEngine ? { ...other, engine: one.engine } : other));
-/** The races that the trade knows: two answers to one offer, two counts of one tray, closing while a reading comes. */
-const knownRaces = [
-  ['accept', 'accept'],
-  ['accept', 'withdraw'],
-  ['accept', 'decline'],
-  ['count', 'count'],
-  ['count', 'accept'],
-  ['close', 'read'],
-  ['close', 'count off'],
-  ['close', 'close'],
-  ['offer', 'offer'],
-  ['take', 'take'],
-  ['accept', 'move'],
-  ['fitted', 'fitted'],
-  ['back', 'back'],
-  ['open', 'open'],
-] as const;
-const knownRace = fc
-  .tuple(draws, draws, fc.constantFrom(...knownRaces))
-  .map(
-    ([one, other, [kind, otherKind]]) =>
-      new AtOnce({ ...one, kind }, { ...other, kind: otherKind, engine: one.engine, pick: one.pick, apt: one.apt }),
-  );
+/** The longest history. Each begins with two engines new in the shop. */
+const LONGEST = 400;
+/** Milliseconds a history and its shrinking may take. */
+const SHRINK_AT_MOST = 600_000;
+/** All invariants, and one moment of the past, are asked for every so many steps, and when the history ends. */
+const SWEEP_EVERY = 40;
 
-const commandsOf = (length: number) =>
-  fc.commands(
-    [
-      ...Array.from({ length: 10 }, () => anyAct),
-      anyPair,
-      knownRace,
-      fc.constant(null).map(() => new Again()),
-      draws.map((draw) => new Look(draw)),
-    ],
-    { maxCommands: length, size: 'max' },
-  );
+interface Told {
+  readonly seed: number;
+  readonly onStep: () => void;
+  readonly onAct: Real['onAct'];
+  readonly onFailure: (words: string) => void;
+}
 
 async function history(
   shop: Shop,
   commands: Iterable<fc.AsyncCommand<Model, Real>>,
-  onStep: () => void,
+  { seed, onStep, onAct, onFailure }: Told,
 ): Promise<void> {
   const world = await newWorld(shop);
   const seen: Facts[] = [];
+  let at = 0;
+  const onEach = async (step: number) => {
+    at = step;
+    onStep();
+    if (step % SWEEP_EVERY === 0) await sweep(world, seen[(step * 7) % seen.length]);
+  };
+  const begin = () => {
+    at = 0;
+    const real: Real = { world, seen, last: undefined, onStep: onEach, onAct };
+    return { model: { belief: freshBelief(), step: 0 }, real };
+  };
   try {
-    await fc.asyncModelRun(
-      () => ({ model: { belief: freshBelief(), step: 0 }, real: { world, seen, last: undefined, onStep } as Real }),
-      commands,
-    );
-    const ledger = await checkLedger(world);
-    await checkPieces(world);
-    await checkClosings(world);
-    for (const index of [0.1, 0.4, 0.7, 1]) {
-      const then = seen[Math.ceil(seen.length * index) - 1];
-      if (then !== undefined) await checkPast(world, { seen: then, ledger });
-    }
+    await fc.asyncModelRun(begin, commands);
+    for (const share of [0.1, 0.5, 1]) await sweep(world, seen[Math.ceil(seen.length * share) - 1]);
+  } catch (error) {
+    const words = error instanceof Error ? error.message : String(error);
+    onFailure(`seed ${seed}, after step ${at}: ${words}`);
+    throw new Error(`seed ${seed}, after step ${at}: ${words}`, { cause: error });
   } finally {
     await clearAway(world);
   }
@@ -74,25 +55,56 @@ async function history(
 export interface Drilled {
   readonly steps: number;
   readonly histories: number;
+  /** How often each kind of act was done, and how often refused. */
+  readonly acts: ReadonlyMap<ActKind, { readonly done: number; readonly refused: number }>;
 }
 
-/** Drives random histories until so many steps are done; a failure throws with its seed and the shrunk history. */
+interface Drilling {
+  readonly steps: number;
+  readonly seed: number;
+  readonly onProgress?: (done: Drilled) => void;
+  /** Told at once, before the history is shrunk, which takes its time. */
+  readonly onFailure?: (words: string) => void;
+}
+
+/**
+ * Drives random histories until so many steps are done, as many at a time as there are shops. The n-th history is that of
+ * the seed + n, whatever shop it falls to, so that one that fails is had again, alone, by its own seed.
+ */
 export async function drill(
-  shop: Shop,
-  { steps, seed, onProgress }: { steps: number; seed: number; onProgress?: (done: Drilled) => void },
+  shops: readonly Shop[],
+  { steps, seed, onProgress, onFailure }: Drilling,
 ): Promise<Drilled> {
   let done = 0;
-  let histories = 0;
-  const count = () => {
+  let begun = 0;
+  let ended = 0;
+  let failed = false;
+  const tellFailure = (words: string) => {
+    if (!failed) onFailure?.(words);
+    failed = true;
+  };
+  const onStep = () => {
     done += 1;
   };
-  while (done < steps) {
-    await fc.assert(
-      fc.asyncProperty(commandsOf(120), (commands) => history(shop, commands, count)),
-      { seed: seed + histories, numRuns: 1, interruptAfterTimeLimit: 900_000, markInterruptAsFailure: true },
-    );
-    histories += 1;
-    onProgress?.({ steps: done, histories });
-  }
-  return { steps: done, histories };
+  const acts = new Map<ActKind, { done: number; refused: number }>();
+  const onAct = (kind: ActKind, wasDone: boolean) => {
+    const { done: before, refused } = acts.get(kind) ?? { done: 0, refused: 0 };
+    acts.set(kind, wasDone ? { done: before + 1, refused } : { done: before, refused: refused + 1 });
+  };
+  const lane = async (shop: Shop) => {
+    while (done < steps && !failed) {
+      const own = seed + begun;
+      begun += 1;
+      await fc.assert(
+        fc.asyncProperty(commandsOf(LONGEST), (commands) =>
+          history(shop, commands, { seed: own, onStep, onAct, onFailure: tellFailure }),
+        ),
+        { seed: own, numRuns: 1, interruptAfterTimeLimit: SHRINK_AT_MOST, markInterruptAsFailure: true },
+      );
+      ended += 1;
+      onProgress?.({ steps: done, histories: ended, acts });
+    }
+  };
+  await Promise.all(shops.map(lane));
+  return { steps: done, histories: ended, acts };
 }

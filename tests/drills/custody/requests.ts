@@ -1,7 +1,7 @@
 import type { Act } from './acts.ts';
 import { keyedCounts } from './counting.ts';
 import type { Names } from './names.ts';
-import { type Belief, looseIn, lyingIn } from './state.ts';
+import { type Belief, looseIn, lyingIn, WITH_ENGINE } from './state.ts';
 
 export interface Asked {
   readonly url: string;
@@ -38,6 +38,11 @@ export function requestOf(
   const tally = (what: string, opening: string | undefined, body: object): Asked => ({
     url: `/api/openings/${id(opening ?? '')}/pieces/${what}`,
     body,
+  });
+  const trayOf = (tray: string) => (tray === WITH_ENGINE ? null : id(tray));
+  const takenOf = ({ line, from }: { readonly line: string; readonly from: string | undefined }) => ({
+    pieceId: id(line),
+    ...(from === undefined ? {} : { fromTrayId: trayOf(from) }),
   });
   const openingOf = (line: string) => engine.lines.find(({ key }) => key === line)?.opening;
   const opening = engine.opening?.key ?? engine.closed.at(-1);
@@ -94,17 +99,39 @@ export function requestOf(
       const into = act.tray === null ? {} : { trayId: id(act.tray) };
       return tally('off', opening, { pieces: [piece], ...into, reason: act.reason });
     }
-    case 'moved':
-      return tally('moved', openingOf(act.line), { pieces: [{ pieceId: id(act.line) }], trayId: id(act.tray) });
-    case 'found':
-    case 'never there':
-    case 'possibly inside':
+    case 'moved': {
+      const { count } = act;
+      const piece = { ...takenOf(act), ...(count === undefined ? {} : { count }) };
+      return tally('moved', openingOf(act.line), { pieces: [piece], trayId: trayOf(act.tray) });
+    }
     case 'fitted':
     case 'renewed':
-    case 'accounted': {
+    case 'accounted':
+      return tally(act.kind, openingOf(act.line), {
+        pieces: [{ ...takenOf(act), count: act.count }],
+        reason: 'Looked twice',
+      });
+    case 'found':
+    case 'never there':
+    case 'possibly inside': {
       const pieces = [{ pieceId: id(act.line), count: act.count }];
       return tally(act.kind.replace(' ', '-'), openingOf(act.line), { pieces, reason: 'Looked twice' });
     }
+    case 'put in':
+      return {
+        url: `/api/openings/${id(act.opening)}/put-in`,
+        body: { kind: 'rag', where: 'in the case mouth', count: act.count },
+      };
+    case 'taken out':
+    case 'not found':
+    case 'turned up': {
+      const path = { 'taken out': 'taken-out', 'not found': 'not-found', 'turned up': 'found' }[act.kind];
+      return { url: `/api/put-in/${id(act.thing)}/${path}`, body: { count: act.count, reason: 'Looked twice' } };
+    }
+    case 'look':
+      return { url: `/api/searches/${id(act.search)}/ticks`, body: { step: act.step } };
+    case 'decide':
+      return { url: `/api/searches/${id(act.search)}/decision`, body: { reason: 'Searched to the end' } };
     case 'check':
       return { url: `/api/openings/${id(opening ?? '')}/check`, body: { lines: act.lines.map(id) } };
     case 'close':

@@ -1,12 +1,8 @@
-import type { StaffName } from '../../support/shop.ts';
 import type { Act, Draw } from './acts.ts';
-import { type Belief, type EngineBelief, isHeldBy, looseOf, missingOf, toCheck } from './state.ts';
-
-const at = <Item>(list: readonly Item[], pick: number): Item | undefined => list[pick % Math.max(1, list.length)];
-
-/** Prefers what fits the act; when nothing does, anything there is: it will be refused. */
-const fitting = <Item>(list: readonly Item[], fits: (item: Item) => boolean, pick: number): Item | undefined =>
-  at(list.filter(fits), pick) ?? at(list, pick);
+import { at, benchOf, fitting, type Of } from './picking.ts';
+import { putInAct } from './resolve-put-in.ts';
+import { tallyAct } from './resolve-tally.ts';
+import { type Belief, isHeldBy } from './state.ts';
 
 /** Each tray by a bit of `pick`, so that a smaller number is fewer trays. */
 const some = (keys: readonly string[], pick: number): readonly string[] =>
@@ -25,18 +21,12 @@ export function resolve(belief: Belief, draw: Draw): Act | undefined {
   return (
     custodyAct({ engine, draw, base, trays }) ??
     handoverAct({ engine, draw, base, trays }) ??
+    putInAct({ engine, draw, base }) ??
     tallyAct({ engine, draw, base, foreign })
   );
 }
 
-interface Of {
-  readonly engine: EngineBelief;
-  readonly draw: Draw;
-  readonly base: { readonly who: StaffName; readonly engine: 0 | 1 };
-}
 type OfTrays = Of & { readonly trays: (keys: readonly string[]) => readonly string[] };
-
-const benchOf = (who: StaffName): StaffName => (who === 'writer' || who === 'clerk' ? 'technician' : who);
 
 function custodyAct({ engine, draw, base, trays }: OfTrays): Act | undefined {
   const { kind, counting, flag: withDifference } = draw;
@@ -122,86 +112,6 @@ function handoverAct({ engine, draw, base, trays }: OfTrays): Act | undefined {
       return { ...base, who: receiver, kind, offer: offer.key, reason: draw.foreign ? ' ' : 'Not washed' };
     case 'withdraw':
       return { ...base, who: draw.apt ? offer.giver : base.who, kind, offer: offer.key };
-    default:
-      return undefined;
-  }
-}
-
-function tallyAct({ engine, draw, base, foreign }: Of & { readonly foreign: readonly string[] }): Act | undefined {
-  const { kind } = draw;
-  const who = draw.apt ? benchOf(base.who) : base.who;
-  const own = { ...base, who };
-  const opening = engine.opening?.key ?? engine.closed.at(-1);
-  const tray = draw.foreign ? foreign[0] : at(engine.trays, draw.second)?.key;
-  switch (kind) {
-    case 'open':
-      return { ...own, kind };
-    case 'discharge': {
-      const duty = at(engine.duties, draw.pick);
-      return duty === undefined ? undefined : { ...base, who: draw.apt ? 'lead' : base.who, kind, duty: duty.key };
-    }
-    case 'read':
-      return { ...own, kind, round: at(['as received', 'after work', 'as built'] as const, draw.pick) ?? 'as built' };
-    case 'cover':
-      return opening === undefined ? undefined : { ...own, kind, covered: draw.flag };
-    case 'check': {
-      // All that stand unticked, or the first few of them, or one out of its turn.
-      const left = toCheck(engine).filter(({ checked }) => !checked);
-      const lines = draw.apt
-        ? left.slice(0, draw.flag ? left.length : 1 + (draw.second % 3))
-        : left.slice(draw.pick % 2);
-      return lines.length === 0 ? undefined : { ...own, kind, lines: lines.map(({ key }) => key) };
-    }
-    case 'close':
-      if (opening === undefined) return undefined;
-      return { ...own, who: draw.flag && draw.apt ? 'lead' : who, kind, opening, override: draw.flag };
-    case 'count off': {
-      if (opening === undefined) return undefined;
-      const lines = engine.lines.filter((line) => line.opening === opening);
-      const line = draw.flag && lines.length > 0 ? (at(lines, draw.pick)?.key ?? null) : null;
-      const short = draw.pick % 3 === 0 ? draw.second % 3 : 0;
-      const into = draw.otherFlag ? null : (tray ?? null);
-      const reason = draw.pick % 2 === 0 ? 'One more than the book says' : '';
-      return {
-        ...own,
-        kind,
-        line,
-        layer: draw.pick % 7 === 1,
-        oneTime: draw.pick % 11 === 2,
-        count: draw.count,
-        short,
-        tray: into,
-        reason,
-      };
-    }
-    default:
-      return lineAct({ engine, draw, base: own }, tray);
-  }
-}
-
-function lineAct({ engine, draw, base }: Of, tray: string | undefined): Act | undefined {
-  const { kind, count, pick } = draw;
-  switch (kind) {
-    case 'moved': {
-      const line = fitting(engine.lines, (each) => looseOf(each) > 0, pick);
-      return line === undefined || tray === undefined ? undefined : { ...base, kind, line: line.key, tray };
-    }
-    case 'found':
-    case 'never there':
-    case 'possibly inside': {
-      const line = fitting(engine.lines, (each) => missingOf(each) > 0 && each.opening === engine.opening?.key, pick);
-      return line === undefined
-        ? undefined
-        : { ...base, kind, line: line.key, count: draw.apt ? Math.min(count, Math.max(1, missingOf(line))) : count };
-    }
-    case 'fitted':
-    case 'renewed':
-    case 'accounted': {
-      const fits = (each: (typeof engine.lines)[number]) => looseOf(each) > 0 && each.opening === engine.opening?.key;
-      const line = fitting(engine.lines, fits, pick);
-      if (line === undefined) return undefined;
-      return { ...base, kind, line: line.key, count: draw.apt ? Math.max(1, looseOf(line)) : count };
-    }
     default:
       return undefined;
   }

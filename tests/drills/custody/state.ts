@@ -39,6 +39,28 @@ export interface LineBelief {
   offAt: number;
 }
 
+/** Rags, plugs or tools put into an open engine. */
+export interface ThingBelief {
+  readonly key: string;
+  readonly opening: string;
+  readonly count: number;
+  cameOut: number;
+  notFound: number;
+  actedBy: StaffName[];
+  checked: boolean;
+  readonly offAt: number;
+}
+
+/** A search for what may be inside: for a line of the tally, or for a thing put in. */
+export interface SearchBelief {
+  readonly key: string;
+  readonly of: string;
+  /** The obligation that goes with it, and ends with it. */
+  readonly duty: string;
+  readonly ticks: string[];
+  ended: 'found' | 'not inside' | null;
+}
+
 export interface OfferedLine {
   readonly line: string | null;
   readonly given: number;
@@ -62,8 +84,6 @@ export interface DutyBelief {
   /** The line whose shortness raised it on the tally: it ends when the line is whole. */
   readonly tallyLine: string | null;
   readonly miscount: string | null;
-  /** It goes with the search for what may be inside, and ends with it. */
-  readonly search?: true;
 }
 
 export interface AwayBelief {
@@ -78,6 +98,8 @@ export interface EngineBelief {
   opening: { readonly key: string; covered: boolean } | null;
   readonly closed: string[];
   readonly lines: LineBelief[];
+  readonly things: ThingBelief[];
+  readonly searches: SearchBelief[];
   readonly trays: TrayBelief[];
   readonly offers: OfferBelief[];
   duties: DutyBelief[];
@@ -99,6 +121,8 @@ const freshEngine = (): EngineBelief => ({
   opening: null,
   closed: [],
   lines: [],
+  things: [],
+  searches: [],
   trays: [],
   offers: [],
   duties: [],
@@ -116,11 +140,24 @@ export const looseIn = (engine: EngineBelief, tray: string): readonly LineBelief
 
 export const lyingIn = (line: LineBelief, tray: string): number => line.lies.get(tray) ?? 0;
 
-/** The lines of the closing check that stand open, the last removed first. */
-export const toCheck = (engine: EngineBelief): readonly LineBelief[] =>
-  engine.lines
-    .filter((line) => line.opening === engine.opening?.key && line.off > 0)
-    .toSorted((a, b) => b.offAt - a.offAt);
+/** A line of the closing check: pieces that came off, or something put in. */
+interface CheckLine {
+  readonly of: LineBelief | ThingBelief;
+  readonly open: number;
+  readonly doneBy: readonly StaffName[];
+}
+
+/** The closing check of the opening that stands, the last removed first. */
+export function toCheck(engine: EngineBelief): readonly CheckLine[] {
+  const isHere = ({ opening }: { readonly opening: string }) => opening === engine.opening?.key;
+  const lines = engine.lines
+    .filter((line) => isHere(line) && line.off > 0)
+    .map((line) => ({ of: line, open: looseOf(line) + missingOf(line), doneBy: line.backBy }));
+  const things = engine.things
+    .filter(isHere)
+    .map((thing) => ({ of: thing, open: thing.count - thing.cameOut, doneBy: thing.actedBy }));
+  return [...lines, ...things].toSorted((a, b) => b.of.offAt - a.of.offAt);
+}
 
 export const openOffers = (engine: EngineBelief): readonly OfferBelief[] => engine.offers.filter(({ ended }) => !ended);
 
@@ -131,3 +168,9 @@ export const isOffered = (engine: EngineBelief, of: { engine: boolean; trays: re
 
 export const isHeldBy = (held: Held, person: StaffName): boolean =>
   'person' in held.holder && held.holder.person === person;
+
+/** Trays whose counts somebody must not see: offered, not counted by their receiver yet, and not their own offer. */
+export const blindTo = (engine: EngineBelief, who: StaffName): readonly OfferBelief['trays'][number][] =>
+  openOffers(engine)
+    .filter(({ giver }) => giver !== who)
+    .flatMap(({ trays }) => trays.filter(({ attempts }) => attempts === 0));

@@ -1,7 +1,8 @@
 import type { Answer, Shop } from '../../support/shop.ts';
 import { takeIn } from '../../support/shop.ts';
 import type { Act } from './acts.ts';
-import { type Facts, readFacts } from './facts.ts';
+import type { EngineIndex, Facts } from './facts.ts';
+import { readFacts } from './facts-read.ts';
 import { type Names, namesOf } from './names.ts';
 import { requestOf } from './requests.ts';
 import type { Belief } from './state.ts';
@@ -11,7 +12,7 @@ export interface World {
   readonly shop: Shop;
   readonly names: Names;
   readonly send: (belief: Belief, act: Act) => Promise<Sent>;
-  readonly facts: () => Promise<Facts>;
+  readonly facts: (of: readonly EngineIndex[]) => Promise<Facts>;
 }
 
 export interface Sent {
@@ -32,7 +33,7 @@ export async function newWorld(shop: Shop): Promise<World> {
   return {
     shop,
     names,
-    facts: () => readFacts(shop.sql, names),
+    facts: (of) => readFacts(shop.sql, { names, of }),
     send: async (belief, act) => {
       const lines = act.kind === 'count' ? await linesOf(shop, { names, act }) : [];
       const { url, body } = requestOf(belief, act, { names, lines });
@@ -70,7 +71,11 @@ export async function learn(
       if (act.line === null) bind('line', body.pieces[0].id);
       return bind('duty', body.obligationsOpened[0]);
     case 'possibly inside':
-      return bind('duty', body.obligationsOpened[0]);
+      return bindSearch(world, { of: act.line, step });
+    case 'put in':
+      return bind('thing', body.thing.id);
+    case 'not found':
+      return bindSearch(world, { of: act.thing, step });
     case 'read':
       return bind('duty', body.obligations.opened[0]);
     case 'send out':
@@ -93,6 +98,18 @@ export async function learn(
       if (id !== undefined) names.bind(key, id);
     }
   }
+}
+
+/** Learns a search and its obligation: the oldest about that line or thing that has no other key yet. */
+async function bindSearch({ shop, names }: World, { of, step }: { of: string; step: string }): Promise<void> {
+  const [search, duty] = [`${step}:search`, `${step}:duty`];
+  const rows = await shop.sql<{ id: string; obligationId: string }[]>`
+    select id, obligation_id as "obligationId" from inside_search
+    where ${names.id(of)} in (piece_id, put_in_id) order by opened_at, id`;
+  const row = rows.find(({ id }) => names.key(id) === id || names.key(id) === search);
+  if (row === undefined) throw new Error(`no search was opened for ${of}`);
+  names.bind(search, row.id);
+  names.bind(duty, row.obligationId);
 }
 
 /** Makes room for the next history: whatever stands in a bay goes away to the vendor. */
