@@ -128,15 +128,22 @@ const partsOf = ({ parts }: PageRows): EnginePage['fittedParts'] =>
 const heldSince = <Held extends { readonly since: string }>(holder: Held | null): Held | null =>
   holder === null ? null : { ...holder, since: instant(holder.since) };
 
-const traysOf = ({ trays }: PageRows, blind: ReadonlySet<string>): EnginePage['trays'] =>
-  trays.map((tray) => ({
+/** Trays as a viewer may read them: of a line that lies in a blind tray too, the sums would tell what is in that one. */
+function traysOf({ trays }: PageRows, blind: ReadonlySet<string>): EnginePage['trays'] {
+  const blindPieces = new Set(
+    trays.flatMap(({ id, pieces }) => (blind.has(id) ? pieces.map((piece) => piece.id) : [])),
+  );
+  const withoutSums = { expected: null, off: null, back: null };
+  return trays.map((tray) => ({
     ...tray,
     emptiedAt: instantOrNull(tray.emptiedAt),
     holder: heldSince(tray.holder),
-    pieces: blind.has(tray.id)
-      ? tray.pieces.map((piece) => ({ ...piece, expected: null, off: null, back: null, here: null }))
-      : tray.pieces,
+    pieces: tray.pieces.map((piece) => {
+      if (!blindPieces.has(piece.id)) return piece;
+      return { ...piece, ...withoutSums, here: blind.has(tray.id) ? null : piece.here };
+    }),
   }));
+}
 
 const obligationsOf = ({ obligations }: PageRows, shown: ShownWords): EnginePage['obligations'] =>
   obligations.map(({ decision, discharge, ...obligation }) => ({
