@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type Answer, secondServer, openShop, type Shop, takeIn } from '../support/shop.ts';
+import { type Answer, openShop, type Shop, secondServer, takeIn } from '../support/shop.ts';
 
 /** Two services on one database; the first of a race is asked there, the second here, and the other way round. */
 let shop: Shop;
