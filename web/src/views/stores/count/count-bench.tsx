@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { CountLine, CountSheet, HandedIn } from '#contracts/counts.ts';
+import type { CountSheet, HandedIn } from '#contracts/counts.ts';
 import type { PartName } from '#contracts/parts.ts';
 import { Refusal } from '../../../app/refusal.tsx';
 import { useWrite } from '../../../app/write.ts';
@@ -9,17 +9,12 @@ import { useWords } from '../../../words/words.tsx';
 import { CountEntry } from './count-entry.tsx';
 import { FoundDialog } from './found-dialog.tsx';
 import { type KeptCounts, useKeptCounts } from './kept-counts.ts';
+import type { LineToCount } from './line-to-count.ts';
 import { LineName } from './line-words.tsx';
 
 interface BenchProps {
   readonly sheet: CountSheet;
   readonly onHandedIn: (handed: HandedIn) => void;
-}
-
-export interface LineToCount {
-  readonly line: CountLine;
-  /** What was keyed, sent or not yet. */
-  readonly counted: number | null;
 }
 
 const linesToCount = (sheet: CountSheet, kept: KeptCounts): readonly LineToCount[] =>

@@ -3,7 +3,7 @@ import { Button } from '../../../kit/button.tsx';
 import { NumberPad } from '../../../kit/number-pad.tsx';
 import { useWords } from '../../../words/words.tsx';
 import { type KeyPress, useCommands, useKeys } from '../../bench/use-keys.ts';
-import type { LineToCount } from './count-bench.tsx';
+import type { LineToCount } from './line-to-count.ts';
 import { LineName } from './line-words.tsx';
 
 interface EntryProps {
