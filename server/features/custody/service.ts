@@ -102,6 +102,12 @@ export async function blindContents(
   };
 }
 
+/** A reason against closing that a lead let pass names a piece and how many of it were loose or missing. */
+export function reasonShownTo(reason: string, blindPieces: ReadonlySet<string>): string {
+  const piece = [...blindPieces].find((name) => reason.includes(name));
+  return piece === undefined ? reason : `${piece}: counted blind now`;
+}
+
 /** The words of an obligation for one viewer: those that tell a count the viewer is yet to make themselves say less. */
 export type ShownWords = (obligationId: string, words: string) => string;
 

@@ -1,3 +1,5 @@
+import { reasonShownTo } from '#features/custody/service.ts';
+
 /** What lies in trays whose counts the viewer must not see yet. */
 export interface Blind {
   readonly trays: ReadonlySet<string>;
@@ -36,13 +38,6 @@ function differenceShown(difference: unknown, { trays, pieces }: Blind): unknown
   return has(trays, difference.tray) || has(pieces, difference.piece) ? withoutCounts(difference) : difference;
 }
 
-/** A reason against closing that a lead let pass names a piece and how many of it were loose or missing. */
-function reasonShown(reason: unknown, { pieces }: Blind): unknown {
-  if (typeof reason !== 'string') return reason;
-  const piece = [...pieces].find((name) => reason.includes(name));
-  return piece === undefined ? reason : `${piece}: counted blind now`;
-}
-
 /** An event's facts for a viewer who is yet to count some trays: names stay, counts of what lies in them are left out. */
 export function factsShown(data: Facts, blind: Blind): Facts {
   if (blind.trays.size === 0) return data;
@@ -50,7 +45,9 @@ export function factsShown(data: Facts, blind: Blind): Facts {
   const pieces = listOf(data.pieces).map((piece) =>
     isFacts(piece) && (ofTray || has(blind.pieces, piece.name)) ? withoutCounts(piece) : piece,
   );
-  const overridden = listOf(data.overridden).map((reason) => reasonShown(reason, blind));
+  const overridden = listOf(data.overridden).map((reason) =>
+    typeof reason === 'string' ? reasonShownTo(reason, blind.pieces) : reason,
+  );
   const differences = listOf(data.differences).map((difference) => differenceShown(difference, blind));
   return {
     ...data,

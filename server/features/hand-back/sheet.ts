@@ -2,7 +2,7 @@ import type { BuildSheet } from '#contracts/hand-back.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { unitCodeOf, unitOf } from '#domain/units/unit-table.ts';
 import { assemblyPage } from '#features/assembly/service.ts';
-import { blindTrays, wordsShownTo } from '#features/custody/service.ts';
+import { blindContents, reasonShownTo, wordsShownTo } from '#features/custody/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import { photosOnSheet } from '#features/photos/service.ts';
 import { standingFigures } from '#features/worked-figures/service.ts';
@@ -83,7 +83,7 @@ export async function buildSheet(
   const head = found(await findHead(sql, jobId), 'such job');
   const page = await assemblyPage(sql, jobId);
   const shown = await wordsShownTo(sql, { jobId, viewerId });
-  const blind = (await blindTrays(sql, { jobId, viewerId })).size > 0;
+  const blind = await blindContents(sql, { jobId, viewerId });
   return {
     shop: { name: head.shop, figuresInvented: head.figuresInvented },
     jobNumber: head.number,
@@ -152,10 +152,15 @@ export async function buildSheet(
       by: by.name,
     })),
     proofs: [...(await findProofsMade(sql, jobId))],
-    openings: (await findOpeningsMade(sql, jobId)).map((opening) => (blind ? { ...opening, pieces: null } : opening)),
+    openings: (await findOpeningsMade(sql, jobId)).map((opening) =>
+      blind.trays.size > 0 ? { ...opening, pieces: null } : opening,
+    ),
     handovers: await findHandovers(sql, jobId),
     searches: [...(await findEndedSearches(sql, jobId))],
-    overrides: [...(await findOverrides(sql, jobId))],
+    overrides: (await findOverrides(sql, jobId)).map((override) => ({
+      ...override,
+      reasons: override.reasons.map((reason) => reasonShownTo(reason, blind.pieces)),
+    })),
     agreed: head.agreedMinor === null ? null : { minor: String(head.agreedMinor), currency: head.currency.trim() },
     people: [...(await findPeople(sql, jobId))],
     promised: head.promised,

@@ -1,5 +1,5 @@
 import { expectedSteps, searchSteps } from '#domain/tally/search-steps.ts';
-import { blindTo, looseOf, missingOf, type SearchBelief, type ThingBelief } from './state.ts';
+import { blindTo, isOffered, looseOf, missingOf, type SearchBelief, type ThingBelief } from './state.ts';
 import type { Turn } from './turn.ts';
 
 /** Opens the search for what may be inside, and the obligation that goes with it. */
@@ -111,6 +111,7 @@ function decidedLine(turn: Turn, search: SearchBelief): (() => void) | undefined
   const { act, engine, refusals } = turn;
   const line = engine.lines.find(({ key }) => key === search.of);
   if (line === undefined) return undefined;
+  if (isOffered(engine, { engine: true, trays: [] })) refusals.add(409);
   if (blindTo(engine, act.who).some(({ tray }) => (line.lies.get(tray) ?? 0) > 0)) refusals.add(409);
   return () => {
     line.expected -= line.inside;
