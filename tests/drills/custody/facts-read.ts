@@ -1,5 +1,5 @@
 import type { SqlPool } from '#platform/database/client.ts';
-import { type EngineFacts, type EngineIndex, type Facts, placesInWords } from './facts.ts';
+import { type EngineFacts, type EngineIndex, type Facts, numbersInWords, placesInWords } from './facts.ts';
 import type { Names } from './names.ts';
 import { WITH_ENGINE } from './state.ts';
 
@@ -31,7 +31,7 @@ interface Row {
     checked: boolean;
   }[];
   readonly searches: readonly { id: string; outcome: string | null; ticks: number }[];
-  readonly offers: readonly { id: string; ended: boolean; attempts: number }[];
+  readonly offers: readonly { id: string; ended: boolean; attempts: number; counted: readonly number[] }[];
   readonly away: readonly { id: string; back: boolean }[];
   readonly inside: number;
   readonly other: number;
@@ -67,7 +67,9 @@ export async function readFacts(
       (select coalesce(json_agg(json_build_object('id', s.id, 'outcome', s.outcome,
          'ticks', (select count(*) from search_tick t where t.search_id = s.id))), '[]')
        from inside_search s where s.job_id = j.id) as searches,
-      (select coalesce(json_agg(json_build_object('id', h.id, 'ended', h.ended_at is not null, 'attempts',
+      (select coalesce(json_agg(json_build_object('id', h.id, 'ended', h.ended_at is not null,
+         'counted', array(select distinct on (l.id) k.counted from handover_line l join handover_count k on k.line_id = l.id
+                          where l.handover_id = h.id order by l.id, k.attempt desc), 'attempts',
          (select count(distinct (l.tray_id, k.attempt)) from handover_line l join handover_count k on k.line_id = l.id where l.handover_id = h.id))), '[]')
        from handover h where h.job_id = j.id) as offers,
       (select coalesce(json_agg(json_build_object('id', w.id, 'back', w.back_at is not null)), '[]')
@@ -109,7 +111,10 @@ function factsOf(row: Row, names: Names): EngineFacts {
       .toSorted(),
     toCheck: toCheckWords(row, key),
     offers: row.offers
-      .map(({ id, ended, attempts }) => `${key(id)} ${ended ? 'ended' : 'open'} ${attempts}`)
+      .map(
+        ({ id, ended, attempts, counted }) =>
+          `${key(id)} ${ended ? 'ended' : 'open'} ${attempts}: ${numbersInWords(counted)}`,
+      )
       .toSorted(),
     away: row.away.map(({ id, back }) => `${key(id)} ${back ? 'back' : 'away'}`).toSorted(),
     duties: `${row.inside} inside, ${row.other} other`,

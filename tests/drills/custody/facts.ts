@@ -1,4 +1,12 @@
-import { type Belief, type EngineBelief, type Held, type LineBelief, toCheck, WITH_ENGINE } from './state.ts';
+import {
+  type Belief,
+  type EngineBelief,
+  type Held,
+  type LineBelief,
+  type OfferBelief,
+  toCheck,
+  WITH_ENGINE,
+} from './state.ts';
 
 /** What stands of one engine, in a form that belief and database can be compared in. */
 export interface EngineFacts {
@@ -27,6 +35,13 @@ const heldWords = (subject: string, { holder, place }: Held): string => {
   const by = 'person' in holder ? holder.person : 'bay' in holder ? holder.bay : 'vendor';
   return `${subject}: ${by} in ${place ?? 'no bay'}`;
 };
+
+/** Whatever order they come in. */
+export const numbersInWords = (numbers: readonly number[]): string => numbers.toSorted((a, b) => a - b).join(' ');
+
+/** What stands counted of an offer: of two counts at once, the later one's. */
+const lastCounts = (trays: OfferBelief['trays']): readonly number[] =>
+  trays.flatMap(({ lines }) => lines.flatMap(({ counted }) => (counted === null ? [] : [counted])));
 
 export const placesInWords = (places: readonly { tray: string; count: number }[]): string =>
   places
@@ -68,7 +83,7 @@ export function believed(belief: Belief, index: EngineIndex): EngineFacts {
     offers: engine.offers
       .map(
         ({ key, ended, trays }) =>
-          `${key} ${ended ? 'ended' : 'open'} ${trays.reduce((sum, { attempts }) => sum + attempts, 0)}`,
+          `${key} ${ended ? 'ended' : 'open'} ${trays.reduce((sum, { attempts }) => sum + attempts, 0)}: ${numbersInWords(lastCounts(trays))}`,
       )
       .toSorted(),
     away: engine.away.map(({ key, back }) => `${key} ${back ? 'back' : 'away'}`).toSorted(),
