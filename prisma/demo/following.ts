@@ -74,14 +74,16 @@ export function mark(
   of: { readonly as?: 'done' | 'skipped' | 'second person'; readonly reason?: string } = {},
 ): void {
   const { world } = run.visit;
-  run.marked.push({ stepId: step.id, mark: of.as ?? 'done' });
+  const as = of.as ?? 'done';
+  run.marked.push({ stepId: step.id, mark: as });
   world.rows.add('step_mark', {
     id: world.id('step_mark', act.at),
     run_id: run.id,
     step_id: step.id,
-    mark: of.as ?? 'done',
+    mark: as,
     round: 1,
     reason: of.reason ?? '',
+    no_photo: as === 'done' && step.data.photo !== '' ? 'this shop is made up' : '',
     marked_by_id: known(world.people, act.by),
     marked_at: isoOf(act.at),
   });

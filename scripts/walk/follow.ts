@@ -58,7 +58,8 @@ async function doStep(run: ProcedureRun, step: Step, { walk, job, by, second, wo
     await by.post(`${path}/answer`, { choice: choice.code });
     say(`${step.asks?.words} ${choice.words}`);
   }
-  await by.post(`${path}/mark`, { mark: 'done' });
+  const noPhoto = step.photo === '' ? {} : { noPhoto: 'This walk has no camera' };
+  await by.post(`${path}/mark`, { mark: 'done', ...noPhoto });
   if (!step.secondPerson) return;
   refused((await refusalOf(by.post(`${path}/mark`, { mark: 'second person' }))).detail);
   await second.post(`${path}/mark`, { mark: 'second person' });

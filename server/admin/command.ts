@@ -1,7 +1,9 @@
+import type { Config } from '../platform/config.ts';
 import type { SqlPool } from '../platform/database/client.ts';
 
 export interface CommandTools {
   readonly sql: SqlPool;
+  readonly config: Config;
   readonly say: (line: string) => void;
 }
 

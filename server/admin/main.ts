@@ -6,9 +6,10 @@ import { projectFolder } from '../platform/project-folder.ts';
 import { StartupFailure } from '../platform/startup-failure.ts';
 import { audit } from './audit.ts';
 import type { Command } from './command.ts';
+import { files } from './files.ts';
 
 /** What `npm run admin -- …` knows: one line a command. */
-const commands: Readonly<Record<string, Command>> = { audit };
+const commands: Readonly<Record<string, Command>> = { audit, files };
 
 const usage = (): string =>
   [
@@ -38,7 +39,7 @@ async function main(): Promise<number> {
   const server = await joinDatabaseServer(read.config);
   const sql = openSql(server.url, { max: 2 });
   try {
-    return await command.run({ sql, say });
+    return await command.run({ sql, config: read.config, say });
   } finally {
     await sql.end({ timeout: 5 });
     await server.stop();

@@ -155,7 +155,7 @@ export const BuildSheet = z
     ),
     shims: z.array(z.strictObject({ valve: z.string(), thickness: z.string(), from: z.string() })),
     /** What was reckoned and kept, as it stands. */
-    /** Photos that somebody chose for it, the oldest first. */
+    /** Photos that a step asked for or somebody chose for it, the oldest first. */
     photos: z.array(z.strictObject({ id: Id, caption: z.string(), of: z.string(), takenAt: Instant, by: z.string() })),
     worked: z.array(StandingFigure),
     proofs: z.array(

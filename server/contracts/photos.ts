@@ -60,7 +60,7 @@ export const Photo = z
     terminal: Named.nullable(),
     /** What it shows; `job` when it shows the engine as a whole. */
     of: z.strictObject({ kind: z.enum(attachments), id: z.string(), words: z.string() }),
-    /** The build sheet prints it. */
+    /** The build sheet prints it; a picture that its step asked for without anybody saying so. */
     onSheet: z.boolean(),
   })
   .meta({ id: 'Photo' });

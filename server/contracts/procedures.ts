@@ -97,8 +97,17 @@ export const MarkStep = z
     mark: z.enum(marks),
     /** Needed when a step is skipped. */
     reason: words(500).optional(),
+    /** Why a step that asks for a photo is done without one. */
+    noPhoto: words(300).optional(),
   })
-  .meta({ id: 'MarkStep', examples: [{ mark: 'done' }, { mark: 'skipped', reason: 'No fuel tank on this engine' }] });
+  .meta({
+    id: 'MarkStep',
+    examples: [
+      { mark: 'done' },
+      { mark: 'done', noPhoto: 'The camera’s battery is flat' },
+      { mark: 'skipped', reason: 'No fuel tank on this engine' },
+    ],
+  });
 export type MarkStep = z.infer<typeof MarkStep>;
 
 /** A piece a step asks for, as it stands on the tally. `off` is null while its tray is being counted blind. */
@@ -133,7 +142,18 @@ export const RunStep = z
     /** How often the step was begun: 2 when it was asked to be done again once. */
     round: z.int(),
     /** Of all rounds, oldest first. */
-    marks: z.array(z.strictObject({ mark: z.enum(marks), round: z.int(), reason: z.string(), by: Named, at: Instant })),
+    marks: z.array(
+      z.strictObject({
+        mark: z.enum(marks),
+        round: z.int(),
+        reason: z.string(),
+        noPhoto: z.string(),
+        by: Named,
+        at: Instant,
+      }),
+    ),
+    /** Photos of it that stand, taken since its newest round began. */
+    photos: z.int(),
     redos: z.array(z.strictObject({ round: z.int(), reason: z.string(), by: Named, at: Instant })),
     /** Oldest first; the last one stands. */
     answers: z.array(z.strictObject({ choice: z.string(), reason: z.string(), by: Named, at: Instant })),

@@ -50,7 +50,9 @@ async function act(
 }
 const answer = (of: Run, choice: string, reason?: string) =>
   act(of, 'Look at the bore', 'answer', { choice, ...(reason === undefined ? {} : { reason }) });
-const done = (of: Run, title: string, as?: Client) => act(of, title, 'mark', { mark: 'done' }, as);
+/** The one step with a photo point says why it has none: photos are another test's. */
+const done = (of: Run, title: string, as?: Client) =>
+  act(of, title, 'mark', { mark: 'done', ...(title === 'Look at the bore' ? { noPhoto: 'no camera' } : {}) }, as);
 const standings = async (of: Run) =>
   Object.fromEntries(
     (await read(of)).steps.map(({ title, standing }: { title: string; standing: string }) => [title, standing]),

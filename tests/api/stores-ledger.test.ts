@@ -1,6 +1,6 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import { audit } from '../../server/admin/audit.ts';
-import { openShop } from '../support/shop.ts';
+import { openShop, testConfig } from '../support/shop.ts';
 import { addBin, addLot, addPart, expectBooksToAgree } from '../support/stores.ts';
 
 const shop = await openShop();
@@ -90,7 +90,7 @@ describe('serials and used pieces', () => {
 describe('the audit', () => {
   const heard = async () => {
     const lines: string[] = [];
-    const code = await audit.run({ sql, say: (line) => lines.push(line) });
+    const code = await audit.run({ sql, config: testConfig(shop.url), say: (line) => lines.push(line) });
     return { code, lines };
   };
 

@@ -79,11 +79,11 @@ export async function findPhotos(sql: Sql, which: Which): Promise<readonly Photo
   const id = 'id' in which ? which.id : null;
   return sql<PhotoRow[]>`
     select p.id, p.engine_id as "engineId", p.job_id as "jobId", j.number as "jobNumber", p.type, p.bytes, p.width, p.height, p.name,
-           coalesce(n.caption, p.caption) as caption, coalesce(n.on_sheet, false) as "onSheet", p.taken_at as "takenAt",
+           coalesce(n.caption, p.caption) as caption, coalesce(n.on_sheet, p.type <> 'application/pdf' and q.photo <> '', false) as "onSheet", p.taken_at as "takenAt",
            p.added_at as "addedAt", w.id as "byId", w.name as by, t.id as "terminalId", t.name as terminal, array(select l.tray_id from piece_in_tray l where l.piece_id = p.piece_id) as "trayIds",
            ${attachedTo(sql)} as of
     from photo p join job j on j.id = p.job_id join person w on w.id = p.added_by_id
-    left join terminal t on t.id = p.terminal_id left join piece i on i.id = p.piece_id
+    left join terminal t on t.id = p.terminal_id left join piece i on i.id = p.piece_id left join procedure_step q on q.id = p.step_id
     left join lateral (select caption, on_sheet from photo_note where photo_id = p.id order by said_at desc, id desc limit 1) n on true
     where (${engineId}::uuid is null or p.engine_id = ${engineId}) and (${jobId}::uuid is null or p.job_id = ${jobId})
       and (${id}::uuid is null or p.id = ${id})

@@ -1,4 +1,3 @@
-import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import type { Kind, Mark } from './queries.ts';
 import { type Layer, type Round, type StepText, stepColumns } from './step-queries.ts';
@@ -32,6 +31,7 @@ export async function findRuns(sql: Sql, of: { jobId: string } | { runId: string
 
 export interface StepRow extends StepText {
   readonly runId: string;
+  readonly photos: number;
   readonly readings: readonly {
     readonly dimension: string;
     readonly round: Round;
@@ -44,6 +44,7 @@ export interface StepRow extends StepText {
 export async function findSteps(sql: Sql, runIds: readonly string[]): Promise<readonly StepRow[]> {
   return sql<StepRow[]>`
     select ${stepColumns(sql)}, r.id as "runId",
+           (select count(*)::int from step_photo h where h.run_id = r.id and h.step_id = s.id) as photos,
            coalesce((select json_agg(json_build_object('dimension', g.dimension_code, 'round', g.round, 'name', d.name, 'measured',
                        exists (select from finding_standing f where f.job_id = j.id and f.dimension_code = g.dimension_code and f.round = g.round))
                        order by g.ordinal)
@@ -66,11 +67,12 @@ export interface MarkRow extends Told {
   readonly mark: Mark;
   readonly round: number;
   readonly reason: string;
+  readonly noPhoto: string;
 }
 
 export async function findMarks(sql: Sql, runIds: readonly string[]): Promise<readonly MarkRow[]> {
   return sql<MarkRow[]>`
-    select m.run_id as "runId", m.step_id as "stepId", m.mark, m.round, m.reason, p.id as "byId", p.name as by, m.marked_at as at
+    select m.run_id as "runId", m.step_id as "stepId", m.mark, m.round, m.reason, m.no_photo as "noPhoto", p.id as "byId", p.name as by, m.marked_at as at
     from step_mark m join person p on p.id = m.marked_by_id
     where m.run_id = any(${[...runIds]}::uuid[]) order by m.marked_at, m.id`;
 }
@@ -178,53 +180,4 @@ export async function findVersionOfStep(sql: Sql, stepId: string) {
     from procedure_step s join procedure_version v on v.id = s.version_id join procedure p on p.id = v.procedure_id
     where s.id = ${stepId}`;
   return step;
-}
-
-interface ByWhom {
-  readonly runId: string;
-  readonly stepId: string;
-  readonly byId: string;
-}
-
-export async function insertMark(
-  sql: Sql,
-  of: ByWhom & { readonly mark: Mark; readonly round: number; readonly reason: string },
-): Promise<void> {
-  await sql`
-    insert into step_mark (id, run_id, step_id, mark, round, reason, marked_by_id)
-    values (${newId()}, ${of.runId}, ${of.stepId}, ${of.mark}, ${of.round}, ${of.reason}, ${of.byId})`;
-}
-
-export async function insertRedo(
-  sql: Sql,
-  of: ByWhom & { readonly round: number; readonly reason: string },
-): Promise<void> {
-  await sql`
-    insert into step_redo (id, run_id, step_id, round, reason, asked_by_id)
-    values (${newId()}, ${of.runId}, ${of.stepId}, ${of.round}, ${of.reason}, ${of.byId})`;
-}
-
-export async function insertAnswer(
-  sql: Sql,
-  of: ByWhom & { readonly choice: string; readonly reason: string; readonly supersedesId: string | null },
-): Promise<void> {
-  await sql`
-    insert into run_answer (id, run_id, step_id, choice, reason, supersedes_id, answered_by_id)
-    values (${newId()}, ${of.runId}, ${of.stepId}, ${of.choice}, ${of.reason}, ${of.supersedesId}, ${of.byId})`;
-}
-
-export async function insertInterruption(
-  sql: Sql,
-  of: ByWhom & { readonly why: string; readonly loose: string },
-): Promise<string> {
-  const id = newId();
-  await sql`
-    insert into run_interruption (id, run_id, step_id, why, loose, interrupted_by_id)
-    values (${id}, ${of.runId}, ${of.stepId}, ${of.why}, ${of.loose}, ${of.byId})`;
-  return id;
-}
-
-export async function insertResumption(sql: Sql, of: { interruptionId: string; byId: string }): Promise<void> {
-  await sql`
-    insert into run_resumption (id, interruption_id, resumed_by_id) values (${newId()}, ${of.interruptionId}, ${of.byId})`;
 }

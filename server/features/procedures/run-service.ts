@@ -2,10 +2,11 @@ import type { AnswerStep, InterruptRun } from '#contracts/procedures.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { refuseWhereItStandsNot, refuseWhileInterrupted, runLocked, stepOfRun, whereOf } from './mark-service.ts';
+import { refuseWhereItStandsNot, refuseWhileInterrupted, whereOf } from './mark-refusals.ts';
+import { runLocked, stepOfRun } from './mark-service.ts';
 import { findRunOf, findVersionToRun, insertRun } from './queries.ts';
-import { insertAnswer, insertInterruption, insertResumption } from './run-queries.ts';
 import { openInterruption, standingOfRun } from './run-view.ts';
+import { insertAnswer, insertInterruption, insertResumption } from './run-writes.ts';
 
 /** Starts a procedure on a job: a published version, of the engine's own family, once a job. */
 export async function startRun(

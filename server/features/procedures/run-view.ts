@@ -140,7 +140,10 @@ function stepOf(
     because: told?.because == null ? null : becauseWords(told.because, facts.steps),
     next: step.id === of.standing.progress.nextId,
     round: roundOf(facts, step.id),
-    marks: here(facts.marks).map((row) => ({ mark: row.mark, round: row.round, reason: row.reason, ...toldBy(row) })),
+    marks: here(facts.marks).map((row) => ({
+      ...{ mark: row.mark, round: row.round, reason: row.reason, noPhoto: row.noPhoto },
+      ...toldBy(row),
+    })),
     redos: here(facts.redos).map((row) => ({ round: row.round, reason: row.reason, ...toldBy(row) })),
     answers: here(facts.answers).map((row) => ({ choice: row.choice, reason: row.reason, ...toldBy(row) })),
     pieces: here(facts.pieces).map((piece) => pieceOf(piece, { kind: facts.run.kind, blind: of.blind })),

@@ -33,18 +33,22 @@ function NotMine({ engine }: { readonly engine: EngineStanding }) {
   );
 }
 
-/** `run` and `step` of the address, when somebody was led here to sign a step. */
+/** `run` and `step` of the address, when somebody was led here to one step. */
 function useAskedFor(): { readonly run: string | null; readonly step: string | null } {
   const { run, step }: { run?: unknown; step?: unknown } = useSearch({ strict: false });
   return { run: typeof run === 'string' ? run : null, step: typeof step === 'string' ? step : null };
 }
+
+/** The run that an address names, by itself or by one of its steps. */
+const ledTo = (runs: readonly ProcedureRun[], asked: ReturnType<typeof useAskedFor>): ProcedureRun | undefined =>
+  runs.find(({ id }) => id === asked.run) ?? runs.find(({ steps }) => steps.some(({ id }) => id === asked.step));
 
 function Runs({ engine }: { readonly engine: EngineStanding }) {
   const words = useWords().procedure;
   const asked = useAskedFor();
   const { data, error, refetch } = useQuery(runsQuery(engine.job.id));
   const [choosing, setChoosing] = useState(false);
-  const [runId, setRunId] = useState<string | null>(asked.run);
+  const [runId, setRunId] = useState<string | null>(null);
   if (data === undefined) {
     return error === null ? (
       <Skeleton label={words.reading} lines={8} />
@@ -52,8 +56,7 @@ function Runs({ engine }: { readonly engine: EngineStanding }) {
       <NotRead error={error} again={() => void refetch()} right="look" />
     );
   }
-  const led = data.items.find(({ steps }) => steps.some(({ id }) => id === asked.step));
-  const run = data.items.find(({ id }) => id === runId) ?? led ?? runToGoOn(data.items);
+  const run = data.items.find(({ id }) => id === runId) ?? ledTo(data.items, asked) ?? runToGoOn(data.items);
   if (run === undefined || choosing) {
     return (
       <ProcedureChoice
@@ -68,10 +71,10 @@ function Runs({ engine }: { readonly engine: EngineStanding }) {
   }
   return (
     <RunPanel
-      key={run.id}
+      key={`${run.id} ${asked.step}`}
       engine={engine}
       run={run}
-      askedStep={run.steps.some(({ id }) => id === asked.step) ? asked.step : null}
+      askedStep={run.steps.find(({ id }) => id === asked.step)?.id ?? null}
       other={() => setChoosing(true)}
     />
   );

@@ -11,13 +11,15 @@ interface ReasonDialogProps {
   readonly label: string;
   readonly go: string;
   readonly path: string;
+  /** Of letters. */
+  readonly most?: number;
   readonly bodyOf: (reason: string) => object;
   readonly onClose: () => void;
   readonly onDone: () => void;
 }
 
 /** An act that needs a reason, and is sent with it. */
-export function ReasonDialog({ title, label, go, path, bodyOf, onClose, onDone }: ReasonDialogProps) {
+export function ReasonDialog({ title, label, go, path, most = 500, bodyOf, onClose, onDone }: ReasonDialogProps) {
   const { mark: words } = useWords().procedure;
   const [reason, setReason] = useState('');
   const writing = useWrite();
@@ -33,7 +35,7 @@ export function ReasonDialog({ title, label, go, path, bodyOf, onClose, onDone }
       >
         <Field label={label} big>
           {(input) => (
-            <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
+            <input {...input} maxLength={most} value={reason} onChange={({ target }) => setReason(target.value)} />
           )}
         </Field>
         <Refusal error={writing.error} />

@@ -66,17 +66,16 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
             opening={open}
             openingRead={engine.opening === null || opening !== undefined}
             tally={{ trays, trayId, onTray: setTrayId, counts }}
+            photos={
+              <PhotosHere
+                engineId={engine.id}
+                target={{ jobId, of: { run: run.id, step: step.id }, words: step.title }}
+                which={({ job, of }) => job.id === jobId && of.kind === 'step' && of.id === step.id}
+              />
+            }
             onDone={() => setChosen(null)}
             onStay={() => setChosen(step.id)}
             onGoTo={setChosen}
-          />
-        )}
-        {step === undefined ? null : (
-          <PhotosHere
-            key={`photos of ${step.id}`}
-            engineId={engine.id}
-            target={{ jobId, of: { run: run.id, step: step.id }, words: step.title }}
-            which={({ job, of }) => job.id === jobId && of.kind === 'step' && of.id === step.id}
           />
         )}
       </main>

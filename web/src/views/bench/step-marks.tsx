@@ -14,6 +14,8 @@ interface StepMarksProps {
   readonly step: RunStep;
   /** Why it can't be marked done yet, in words; null: it can. */
   readonly first: string | null;
+  /** Its photo is asked for and not taken. */
+  readonly lacksPhoto: boolean;
   /** A piece is short, or the run was left: nothing goes on. */
   readonly stopped: boolean;
   /** What comes after it. */
@@ -82,11 +84,15 @@ function SecondPerson({ runId, step, onDone }: Pick<StepMarksProps, 'runId' | 's
   );
 }
 
-function ToDo(props: StepMarksProps & { readonly skip: () => void }) {
-  const { runId, step, first, stopped, onDone, onStay, skip } = props;
-  const { mark: words } = useWords().procedure;
+/** What a reason is asked for. */
+type Asking = 'skip' | 'again' | 'no photo';
+
+function ToDo(props: StepMarksProps & { readonly ask: (what: Asking) => void }) {
+  const { runId, step, first, lacksPhoto, stopped, onDone, onStay, ask } = props;
+  const { mark: words, photoPoint } = useWords().procedure;
   const writing = useWrite();
   const path = `/procedure-runs/${runId}/steps/${step.id}/mark`;
+  const held = first !== null || stopped;
   return (
     <>
       <Refusal error={writing.error} />
@@ -94,13 +100,18 @@ function ToDo(props: StepMarksProps & { readonly skip: () => void }) {
         <Button
           big
           kind="main"
-          disabled={first !== null || stopped || writing.busy}
+          disabled={held || lacksPhoto || writing.busy}
           onClick={() => writing.write({ path, body: { mark: 'done' } }, step.secondPerson ? onStay : onDone)}
         >
           {words.done}
         </Button>
+        {lacksPhoto && !held ? (
+          <Button big onClick={() => ask('no photo')}>
+            {photoPoint.skip}
+          </Button>
+        ) : null}
         {step.secondPerson ? null : (
-          <Button big disabled={stopped} onClick={skip}>
+          <Button big disabled={stopped} onClick={() => ask('skip')}>
             {words.skip}
           </Button>
         )}
@@ -110,22 +121,67 @@ function ToDo(props: StepMarksProps & { readonly skip: () => void }) {
   );
 }
 
+type ReasonAskedProps = Pick<StepMarksProps, 'runId' | 'step' | 'onDone' | 'onStay'> & {
+  readonly asking: Asking;
+  readonly close: () => void;
+};
+
+/** Why it is skipped, done again, or done without its photo. */
+function ReasonAsked({ runId, step, asking, close, onDone, onStay }: ReasonAskedProps) {
+  const { mark: words, photoPoint } = useWords().procedure;
+  const path = `/procedure-runs/${runId}/steps/${step.id}`;
+  const asked = {
+    skip: {
+      ...{ title: words.skipTitle(step.title), label: words.skipReason, go: words.skipGo, path: `${path}/mark` },
+      bodyOf: (reason: string) => ({ mark: 'skipped', reason }),
+      after: onDone,
+    },
+    again: {
+      ...{ title: words.redoTitle(step.title), label: words.redoReason, go: words.redoGo, path: `${path}/again` },
+      bodyOf: (reason: string) => ({ reason }),
+      after: onStay,
+    },
+    'no photo': {
+      ...{
+        title: photoPoint.skipTitle(step.title),
+        label: photoPoint.skipReason,
+        go: words.done,
+        path: `${path}/mark`,
+      },
+      bodyOf: (noPhoto: string) => ({ mark: 'done', noPhoto }),
+      after: step.secondPerson ? onStay : onDone,
+    },
+  }[asking];
+  const { after, ...dialog } = asked;
+  return (
+    <ReasonDialog
+      {...dialog}
+      most={asking === 'no photo' ? 300 : 500}
+      onClose={close}
+      onDone={() => {
+        close();
+        after();
+      }}
+    />
+  );
+}
+
 /** Done, skipped with a reason, looked at by somebody else, done again. */
 export function StepMarks(props: StepMarksProps) {
-  const { runId, step, first, stopped, then, onDone, onStay } = props;
-  const { mark: words } = useWords().procedure;
-  const [asking, setAsking] = useState<'skip' | 'again' | null>(null);
-  const path = `/procedure-runs/${runId}/steps/${step.id}`;
-  const close = () => setAsking(null);
+  const { runId, step, first, lacksPhoto, stopped, then, onDone, onStay } = props;
+  const { mark: words, photoPoint } = useWords().procedure;
+  const [asking, setAsking] = useState<Asking | null>(null);
   const settled = step.standing === 'done' || step.standing === 'skipped';
+  const before = first ?? (lacksPhoto ? photoPoint.first : null);
   return (
     <div className="step-foot">
       <Marks step={step} />
       {step.standing === 'waits for a second person' ? (
         <SecondPerson runId={runId} step={step} onDone={onStay} />
       ) : null}
-      {step.standing === 'to do' ? <ToDo {...props} skip={() => setAsking('skip')} /> : null}
-      {step.standing === 'to do' ? null : (
+      {step.standing === 'to do' ? (
+        <ToDo {...props} ask={setAsking} />
+      ) : (
         <div className="hands-acts step-acts">
           <Button big kind={settled ? 'main' : 'plain'} onClick={onDone}>
             {words.toNext}
@@ -138,37 +194,12 @@ export function StepMarks(props: StepMarksProps) {
         </div>
       )}
       <p className="note step-next">
-        {first !== null && !stopped && step.standing === 'to do' ? `${first} ` : ''}
+        {before !== null && !stopped && step.standing === 'to do' ? `${before} ` : ''}
         {then}
       </p>
-      {asking === 'skip' ? (
-        <ReasonDialog
-          title={words.skipTitle(step.title)}
-          label={words.skipReason}
-          go={words.skipGo}
-          path={`${path}/mark`}
-          bodyOf={(reason) => ({ mark: 'skipped', reason })}
-          onClose={close}
-          onDone={() => {
-            close();
-            onDone();
-          }}
-        />
-      ) : null}
-      {asking === 'again' ? (
-        <ReasonDialog
-          title={words.redoTitle(step.title)}
-          label={words.redoReason}
-          go={words.redoGo}
-          path={`${path}/again`}
-          bodyOf={(reason) => ({ reason })}
-          onClose={close}
-          onDone={() => {
-            close();
-            onStay();
-          }}
-        />
-      ) : null}
+      {asking === null ? null : (
+        <ReasonAsked {...{ runId, step, asking, onDone, onStay }} close={() => setAsking(null)} />
+      )}
     </div>
   );
 }

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import type { Opening } from '#contracts/openings.ts';
 import type { ProcedureRun, RunStep } from '#contracts/procedures.ts';
 import { useWords } from '../../words/words.tsx';
@@ -6,6 +7,7 @@ import { interruptionOf, LeftHere, LeftPanel } from './interruption.tsx';
 import { PutBack } from './put-back.tsx';
 import { StepAsk } from './step-ask.tsx';
 import { StepMarks } from './step-marks.tsx';
+import { lacksPhoto, StepPhoto } from './step-photo.tsx';
 import { StepPutIn } from './step-put-in.tsx';
 import { StepWords } from './step-words.tsx';
 import { StopPanel } from './stop-panel.tsx';
@@ -19,6 +21,8 @@ interface StepPanelProps {
   readonly opening: Opening | null;
   readonly openingRead: boolean;
   readonly tally: TallyAtHand;
+  /** The photos of this step and the button for one more. */
+  readonly photos: ReactNode;
   readonly onDone: () => void;
   /** This step stays on the screen after its mark. */
   readonly onStay: () => void;
@@ -61,7 +65,7 @@ function Pieces({ jobId, run, step, opening, openingRead, tally, stopped }: Step
 
 /** One step: its hazards, its words, its pieces, its mark. A piece short anywhere up to here comes before all else. */
 export function StepPanel(props: StepPanelProps) {
-  const { jobId, run, step, opening, tally, onDone, onStay, onGoTo } = props;
+  const { jobId, run, step, opening, tally, photos, onDone, onStay, onGoTo } = props;
   const words = useWords().procedure;
   const first = useFirst(run, step);
   const left = interruptionOf(run);
@@ -83,10 +87,12 @@ export function StepPanel(props: StepPanelProps) {
         : null}
       {outside ? null : <Pieces {...props} stopped={stopped} />}
       {outside ? null : <StepAsk runId={run.id} step={step} blocked={left !== undefined} />}
+      {outside ? null : <StepPhoto step={step}>{photos}</StepPhoto>}
       <StepMarks
         runId={run.id}
         step={step}
         first={first}
+        lacksPhoto={lacksPhoto(step)}
         stopped={stopped}
         then={nextStep === undefined ? words.last : words.nextIs(nextStep.title)}
         onDone={onDone}

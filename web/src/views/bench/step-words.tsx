@@ -71,11 +71,6 @@ export function StepWords({ jobId, run, step }: StepWordsProps) {
       <Cautions step={step} />
       {step.words === '' ? null : <p className="step-words">{step.words}</p>}
       {step.secondPerson ? <p className="step-second">{words.mark.second}</p> : null}
-      {step.photo === '' ? null : (
-        <p className="step-photo">
-          <b>{words.photo}</b> {step.photo}
-        </p>
-      )}
       {step.fastenerSet === null || run.procedure.kind === 'strip' ? null : (
         <div className="hands-acts step-links">
           <Link className={buttonClass('plain', true)} to="/bench/$jobId/assemble" params={{ jobId }}>

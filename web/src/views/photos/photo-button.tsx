@@ -22,7 +22,7 @@ export function PhotoButton({ target, small = false }: { readonly target: PhotoT
   const name = target.words === '' ? words.add : words.addOf(target.words);
   return (
     <>
-      <Button big={!small} aria-label={name} onClick={() => setTaking(true)}>
+      <Button big aria-label={name} onClick={() => setTaking(true)}>
         <CameraSign />
         {small ? null : words.add}
       </Button>

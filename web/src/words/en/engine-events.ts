@@ -59,7 +59,12 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'step.answered': (told) => said(`Found: ${told.text('asks')} ${told.text('answer')}`, withReason(told)),
   'step.again': (told) => `To be done again: ${told.text('title')}: ${told.text('reason')}`,
   'step.marked': (told) =>
-    said(`Step ${told.text('step')} ${told.text('mark')}`.trim(), told.text('title'), withReason(told)),
+    said(
+      `Step ${told.text('step')} ${told.text('mark')}`.trim(),
+      told.text('title'),
+      withReason(told),
+      after('no photo: ', told.text('noPhoto')),
+    ),
   'opening.opened': () => 'Opened',
   'opening.covered': () => 'Covered',
   'opening.uncovered': () => 'Uncovered',

@@ -43,7 +43,16 @@ export const procedure = {
   },
   leftOut: 'Left out here',
   notKnownYet: 'Stands on an answer that is still open',
-  photo: 'Photograph:',
+  photoPoint: {
+    title: 'Photograph',
+    asked: 'Not taken yet. The step stays open until it is, or until somebody says why there is none.',
+    taken: (count: number) => `✓ ${several(count, 'photo is', 'photos are')} taken`,
+    without: (reason: string) => `Done without a photo: ${reason}`,
+    first: 'Take the photo, then mark the step.',
+    skip: 'Done without a photo',
+    skipTitle: (title: string) => `“${title}” is done without its photo`,
+    skipReason: 'Why there is no photo',
+  },
   heldAt: (ordinal: number, title: string) =>
     `Step ${ordinal}, ${title}, waits for a second person: nothing goes on before.`,
   stepName: (ordinal: number, title: string, standing: string) => `Step ${ordinal}, ${title}: ${standing}`,
