@@ -114,7 +114,10 @@ export const cleanFaces = step(
   'Old gasket off with a plastic or brass scraper, faces wiped, straight edge laid across. No wire wheel: what it throws off ends in the bearings.',
   {
     cautions: [
-      caution('fuel and solvent vapour', 'Gasket remover and contact cleaner: no flame, doors open, gloves.'),
+      caution(
+        'fuel and solvent vapour',
+        'Gasket remover and brake cleaner: no flame, doors open, gloves, never on hot metal; its smoke at a flame or a weld is poison.',
+      ),
       caution('cuts', 'Push the scraper away from the other hand; the edges of head and cylinder cut too.'),
     ],
   },
@@ -145,6 +148,7 @@ export const firstRun = (leaks: string): readonly StepData[] => [
     {
       cautions: [
         caution('hot parts', 'Pipe and cylinder burn within a minute: gloves, sleeves down.'),
+        caution('other', 'Exhaust gas has no warning smell and kills: the hose stays on the pipe, doors stay open.'),
         caution('moving parts', 'Nothing loose near chain and sprocket; nobody in line with the chain.'),
       ],
       asks: {

@@ -1,5 +1,6 @@
 import { cleanAndOiled, cleanFaces, kitLaidOut } from './both-strokes.ts';
 import { lashOfValves } from './four-stroke-strip.ts';
+import { valvesIn } from './four-stroke-valves.ts';
 import {
   asBuilt,
   caution,
@@ -68,10 +69,16 @@ const cylinderAndPiston: readonly StepData[] = [
 const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] => [
   step(
     'Head on',
-    'New gasket the right way up, both dowels in, chain up through the tunnel. Bolts and washers oiled as the sheet says; all of a stage before the next, in its order.',
+    'A lamp down bore and tunnel: no rag, no chip, nothing that fell. A rag in the tunnel comes out and off the tally. New gasket the right way up, both dowels in, chain up. Threads wet or dry as the sheet says; all of a stage before the next, in its order.',
     {
       fastenerSet: 'head-bolts',
-      cautions: [caution('lifting', 'Straight down over the dowels with two hands: a dropped head bruises its face.')],
+      cautions: [
+        caution('lifting', 'Straight down over the dowels with two hands: a dropped head bruises its face.'),
+        caution(
+          'damage',
+          'A figure for dry threads on oiled ones overpulls the bolt, the other way round the gasket leaks. Oil at the foot of a blind hole cracks the casting: blow it out, eyes covered.',
+        ),
+      ],
     },
   ),
   step(
@@ -107,6 +114,10 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
     {
       cautions: [
         caution('damage', 'A cam out by one tooth bends valves.'),
+        caution(
+          'damage',
+          'Sprocket bolts that were undone: threads free of oil, one drop of the thread locker the manual names. On an oily thread it holds nothing; what is too much creeps into the bearing.',
+        ),
         caution('springs under load', 'The cams rise against the springs: pulled down evenly or a cap cracks.'),
       ],
       fastenerSet: 'cam-caps',
@@ -117,10 +128,14 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
   ),
   step(
     'Tensioner in, turned twice',
-    'New gasket; tensioner released. Turned over by hand twice, slowly; stop at any resistance and look. Marks read once more.',
+    'New gasket; tensioner released. Every timing pin and holder out, and off the tally. Two full turns of the crank by hand, slowly; stop at any resistance and look. Marks read once more.',
     {
       cautions: [
         pulledThrough,
+        caution(
+          'damage',
+          'A pin left in, or a valve on the piston, is felt in the hand before it breaks: no starter, no long bar.',
+        ),
         caution('springs under load', 'The tensioner snaps out when it is released: eye protection.'),
       ],
     },
@@ -169,7 +184,7 @@ export const fourStrokeAssemble = (of: FourStrokeWork): ProcedureData => ({
   steps: [
     ...section('Before a part goes in', ready),
     ...section('Piston and cylinder', cylinderAndPiston),
-    ...section('Head and cams', headAndCams(of.adjuster)),
+    ...section('Head and cams', [...valvesIn, ...headAndCams(of.adjuster)]),
     ...section('Closing', closing),
   ],
 });

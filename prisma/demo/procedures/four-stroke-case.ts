@@ -70,7 +70,10 @@ export const fourStrokeCase = (of: FourStrokeWork): ProcedureData => ({
       'Gearbox shafts and drum out as one, then the crank pressed out on its end, never struck.',
       {
         tray: 'case',
-        cautions: [caution('lifting', 'The crank is heavy and its journals mark: two hands, onto wood.')],
+        cautions: [
+          caution('lifting', 'The crank is heavy and its journals mark: two hands, onto wood.'),
+          caution('eyes', 'What is pressed may let go or chip: eye protection, nobody in front of the press.'),
+        ],
         pieces: [piece('Main bearing', 2, 'case', { why: 'one a side' })],
       },
     ),

@@ -1,4 +1,5 @@
 import { boreSeen, coolantOut, covered, drainPieces, makeItSafe } from './both-strokes.ts';
+import { valvesOut } from './four-stroke-valves.ts';
 import {
   asReceived,
   caution,
@@ -40,7 +41,11 @@ const inHand: readonly StepData[] = [
       cautions: [
         pulledThrough,
         caution('fuel and solvent vapour', 'Fuel tap shut: mist blown out of the plug hole burns.'),
-        caution('compressed air', 'The air turns the engine: hold the crank, hands and spanner clear.'),
+        caution(
+          'compressed air',
+          'The air turns the engine: air on slowly, hands clear, no spanner left on the crank.',
+        ),
+        caution('hot parts', 'If it was run to get here: plug and pipe burn, gloves.'),
       ],
     },
   ),
@@ -51,7 +56,7 @@ const fluids: readonly StepData[] = [
   coolantOut,
   step(
     'Drain',
-    'Oil out while it is just warm, never hot. Look at it, rub it between finger and thumb. Filter out, cut open, its pleats unfolded on white paper.',
+    'Oil out hand-warm at most, never hot. Look at it, rub it between finger and thumb. Filter out, cut open, its pleats unfolded on white paper.',
     {
       photo: 'The filter’s pleats unfolded',
       cautions: [
@@ -83,7 +88,10 @@ const fluids: readonly StepData[] = [
     'Exhaust and intake off',
     'Exhaust nuts soaked first. Throttle body out of its boot with a twist; hoses marked by place.',
     {
-      cautions: [caution('fuel and solvent vapour', 'The fuel line is still wet: clamp it, a rag under it, no spark.')],
+      cautions: [
+        caution('hot parts', 'Only when the pipe can be held with the bare hand.'),
+        caution('fuel and solvent vapour', 'The fuel line is still wet: clamp it, a rag under it, no spark.'),
+      ],
       pieces: [
         piece('Exhaust nut', 2, 'exhaust port', { why: 'two studs' }),
         piece('Exhaust gasket', 1, 'exhaust port', { oneTime: true }),
@@ -296,7 +304,7 @@ export const fourStrokeStrip = (of: FourStrokeWork): ProcedureData => ({
     ...section('Fluids, exhaust, intake', where(topEnd, fluids)),
     ...section('Cover and lash', coverAndLash),
     ...section('Cams', where(topEnd, cams(of.adjuster))),
-    ...section('Head', where(topEnd, headOff)),
+    ...section('Head', where(topEnd, [...headOff, ...valvesOut])),
     ...section('Cylinder and piston', where(topEnd, cylinderAndPiston)),
   ],
 });

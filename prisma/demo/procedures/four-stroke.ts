@@ -34,7 +34,12 @@ const prove = (of: FourStrokeWork): ProcedureData => ({
       }),
       step('Leak-down', 'At top dead centre on compression, crank held; say where it leaks.', {
         readings: asBuilt('leak-down', 'compression'),
-        cautions: [caution('compressed air', 'The air turns the engine: hold the crank, hands clear.')],
+        cautions: [
+          caution(
+            'compressed air',
+            'The air turns the engine: air on slowly, hands clear, no spanner left on the crank.',
+          ),
+        ],
       }),
     ]),
     ...section('First start', [
@@ -45,7 +50,7 @@ const prove = (of: FourStrokeWork): ProcedureData => ({
           cautions: [
             caution(
               'first start',
-              'Exhaust led outdoors, doors open, extinguisher at hand, nobody in line with the chain.',
+              'Doors open and the exhaust led outdoors by a hose: its gas kills without a smell. Extinguisher at hand, nobody in line with the chain.',
             ),
             caution('moving parts', 'Sleeves, hair and rags clear of chain and sprocket.'),
           ],

@@ -16,7 +16,10 @@ const assemble: ProcedureData = {
         'Crank flushed',
         'Case mouth turned down, crank and big end flushed with clean fuel mixture and oiled; turned by hand until it runs quietly.',
         {
-          cautions: [caution('fuel and solvent vapour', 'No flame, doors open; a tray under it.'), pulledThrough],
+          cautions: [
+            caution('fuel and solvent vapour', 'Outdoors or under the fan, no flame, gloves; a tray under it.'),
+            pulledThrough,
+          ],
         },
       ),
     ]),
@@ -68,11 +71,17 @@ const assemble: ProcedureData = {
         'New o-rings greased in their grooves, squish looked at with solder where the manual asks; all of a stage before the next.',
         {
           fastenerSet: 'head-nuts',
+          cautions: [
+            caution(
+              'damage',
+              'Look down the bore with a lamp first: nothing in it. Threads wet or dry as the sheet says: a figure for the one is wrong for the other.',
+            ),
+          ],
         },
       ),
       step(
         'Reed block in, turned over',
-        'Rag out of the port and off the tally, new gasket, screws criss-cross. Turned over by hand twice: it must breathe and catch nowhere.',
+        'Rag out of the port and off the tally, new gasket, screws criss-cross. Two full turns of the crank by hand: it must breathe and catch nowhere.',
         {
           cautions: [pulledThrough],
         },
@@ -135,7 +144,7 @@ const prove: ProcedureData = {
           cautions: [
             caution(
               'first start',
-              'Exhaust led outdoors, doors open, extinguisher at hand, nobody in line with the chain.',
+              'Doors open and the exhaust led outdoors by a hose: its gas kills without a smell. Extinguisher at hand, nobody in line with the chain.',
             ),
             caution('moving parts', 'Sleeves, hair and rags clear of chain and sprocket.'),
           ],
