@@ -143,7 +143,7 @@ interface Classing {
 
 const urgency = { never: 0, overdue: 1, due: 2, later: 3 } as const;
 
-/** Never counted first, as one walks past them; then by the day they are due. */
+/** Never counted first, then by the day they are due; of the same day those of the strictest class, as one walks past them. */
 function dueBins(lying: readonly BinLying[], { classed, rules }: Classing): readonly DueBin[] {
   const byPart = new Map(classed.map((one) => [one.part.id, one]));
   return lying
@@ -164,6 +164,9 @@ function dueBins(lying: readonly BinLying[], { classed, rules }: Classing): read
       };
     })
     .toSorted(
-      (one, other) => urgency[one.state] - urgency[other.state] || (one.dueOn ?? '').localeCompare(other.dueOn ?? ''),
+      (one, other) =>
+        urgency[one.state] - urgency[other.state] ||
+        (one.dueOn ?? '').localeCompare(other.dueOn ?? '') ||
+        one.class.localeCompare(other.class),
     );
 }

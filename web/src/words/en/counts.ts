@@ -26,7 +26,8 @@ export const counts = {
     today: 'today',
     now: 'now',
     onSheet: (number: number, counter: string) => `on sheet ${number}, ${counter}`,
-    more: (count: number) => `and ${some(count, 'more bin', 'more bins')}, due later`,
+    more: (count: number) => `and ${some(count, 'more bin', 'more bins')} after them`,
+    all: (count: number) => `Show ${some(count, 'bin', 'bins')}`,
     file: 'Counts as CSV',
   },
   sheets: {

@@ -41,8 +41,8 @@ export function CountsView() {
         </div>
         {schedule.isPending ? <Skeleton label={words.reading} lines={8} /> : null}
         {schedule.isError ? <Failed error={schedule.error} again={() => void schedule.refetch()} /> : null}
-        {schedule.data === undefined ? null : <NextToCount schedule={schedule.data} />}
         <Sheets />
+        {schedule.data === undefined ? null : <NextToCount schedule={schedule.data} />}
         <Accuracy />
         {schedule.data === undefined ? null : (
           <>
@@ -55,12 +55,17 @@ export function CountsView() {
   );
 }
 
+/** What fits on a screen; the rest is asked for. */
+const shownFirst = 12;
+
 function NextToCount({ schedule }: { readonly schedule: CountSchedule }) {
   const { desk: words, scan } = useWords().counts;
   const format = useFormat();
   const navigate = useNavigate();
   const may = useMay('stores');
   const [ticked, setTicked] = useState<ReadonlySet<string>>(new Set());
+  const [all, setAll] = useState(false);
+  const shown = all ? schedule.bins : schedule.bins.slice(0, shownFirst);
   const writing = useWrite<CountSheet>();
   const open = (sheetId: string) => void navigate({ to: '/stores/count/$sheetId', params: { sheetId } });
   const begin = (binIds: readonly string[]) =>
@@ -88,14 +93,17 @@ function NextToCount({ schedule }: { readonly schedule: CountSchedule }) {
       {schedule.bins.length === 0 ? <p className="nothing">{words.none}</p> : null}
       {schedule.bins.length === 0 ? null : (
         <Scrolled label={words.next}>
-          <DueTable bins={schedule.bins} ticked={ticked} onToggle={may ? toggle : undefined} />
+          <DueTable bins={shown} ticked={ticked} onToggle={may ? toggle : undefined} />
         </Scrolled>
       )}
-      {schedule.total > schedule.bins.length ? (
-        <p className="note">{words.more(schedule.total - schedule.bins.length)}</p>
-      ) : null}
+      {schedule.total > shown.length ? <p className="note">{words.more(schedule.total - shown.length)}</p> : null}
       {may ? (
         <div className="kit-acts">
+          {shown.length < schedule.bins.length ? (
+            <Button big onClick={() => setAll(true)}>
+              {words.all(schedule.bins.length)}
+            </Button>
+          ) : null}
           <Button kind="main" big disabled={ticked.size === 0 || writing.busy} onClick={() => begin([...ticked])}>
             {words.begin(ticked.size)}
           </Button>
