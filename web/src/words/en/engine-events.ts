@@ -102,7 +102,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
           after('empty: ', line.list('emptied')),
         ),
       )
-      .join('; '),
+      .join('; ') || 'Rack changed',
   'tray.made': (told) => said(`Tray ${told.text('label')}`, told.text('name')),
   'tray.counted': (told) =>
     told.is('agrees')
