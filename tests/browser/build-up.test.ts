@@ -157,7 +157,8 @@ describe('an engine is built up', () => {
     await page.getByRole('spinbutton', { name: 'Gap of second ring, degrees' }).fill('90');
     await seen(page, /the pin \(80° to 100°\)/);
     await page.getByRole('spinbutton', { name: 'Gap of second ring, degrees' }).fill('200');
-    await page.getByRole('checkbox', { name: 'The marks of all rings face the crown' }).check();
+    for (const ring of ['Mark “R” of top ring faces', 'Mark of second ring faces'])
+      await page.getByRole('radiogroup', { name: ring }).getByText('crown').click();
     await button(page, 'Record the gaps').click();
     await seen(page, 'A second person looks and signs.');
     const oskar = await dashboard.at('colleague');
@@ -174,8 +175,9 @@ describe('an engine is built up', () => {
     for (const part of [
       'oiled, TW-1, Nadia Quill',
       '8 pulls, complete',
-      'second ring 200°',
-      'marks face the crown, placed Nadia Quill, signed Oskar Pell',
+      'top ring 20°, mark “R” to the crown',
+      'second ring 200°, mark to the crown',
+      'placed Nadia Quill, signed Oskar Pell',
       'intake left: 2.305 mm from exhaust left',
       'exhaust left: 2.350 mm from intake left',
       'exhaust right: 2.400 mm',

@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import AxeBuilder from '@axe-core/playwright';
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { jpeg, pdf } from '../support/pictures.ts';
@@ -41,6 +41,41 @@ const until = async <T>(ask: () => Promise<T>, holds: (value: T) => boolean): Pr
 };
 
 describe('a photo', () => {
+  test('is taken of what an obligation is about, and of a handover, and stands there', async () => {
+    const { jobId, engineId } = await inHand();
+    await shop.as.lead.post(`/api/jobs/${jobId}/obligations`, { words: 'Stud pulled out of the case', inside: false });
+    const { page, complaints, context } = await dashboard.at('technician');
+    const takeIt = async (at: Locator, caption: string) => {
+      await at.getByRole('button', { name: /^Photo: / }).click();
+      await page.getByLabel('What it shows (may stay empty)').fill(caption);
+      await button(page, 'Take it').click();
+      await until(
+        () => photosIn(engineId),
+        (items) => items.some((photo: { caption: string }) => photo.caption === caption),
+      );
+      await button(page, 'Done').click();
+      await at.getByRole('button', { name: `Look at: ${caption}` }).waitFor();
+    };
+    await page.goto(`/engines/${engineId}`);
+    await takeIt(page.getByRole('listitem').filter({ hasText: 'Stud pulled out of the case' }), 'The hole');
+    const offer = await shop.as.technician.post(`/api/jobs/${jobId}/handovers`, {
+      receiverId: shop.people.colleague,
+      placeId: shop.bays.rack,
+      includeEngine: true,
+      trayIds: [],
+      looseWords: '',
+    });
+    expect(offer.status, JSON.stringify(offer.body)).toBe(201);
+    await page.goto(`/handovers/${offer.body.id}`);
+    await takeIt(page.getByRole('complementary'), 'On the trolley');
+    expect((await photosIn(engineId)).map(({ of }: { of: { kind: string } }) => of.kind)).toEqual([
+      'handover',
+      'obligation',
+    ]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
   test('taken by the terminal’s camera at a step stands at the step and on the engine’s timeline', async () => {
     const { jobId, engineId } = await inHand();
     const { page, complaints, context } = await dashboard.at('technician');

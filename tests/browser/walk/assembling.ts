@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
-import { button, choose, chooseOf, heading, press, seen } from './at-the-page.ts';
+import { button, choose, chooseOf, heading, press, seen, stepDone } from './at-the-page.ts';
 import { inTheTrays, type TrayName } from './stripping.ts';
 
 /** Used once: new ones go on in their stead. */
@@ -55,6 +55,8 @@ const steps: readonly {
   readonly tray?: TrayName;
   readonly forTwo?: true;
   readonly measured?: true;
+  /** What is tapped of what it asks. */
+  readonly answer?: string;
   readonly out?: readonly string[];
 }[] = [
   { title: 'Parts laid out against the job' },
@@ -64,6 +66,7 @@ const steps: readonly {
   { title: 'Rings on' },
   { title: 'Piston on', tray: 'Piston and rings', forTwo: true },
   { title: 'Cylinder on', tray: 'Cylinder', out: ['Rag, case mouth'] },
+  { title: 'Head ready', answer: 'They stayed in' },
   { title: 'Head on', tray: 'Head' },
   { title: 'Oil feed and earth wire on' },
   { title: 'Coolant hose on' },
@@ -87,7 +90,7 @@ interface Assembly {
 /** Follows the assembly from its first step to its last, every piece of the tally put where it belongs. */
 export async function assembleByProcedure(page: Page, { sign, after, measure }: Assembly): Promise<void> {
   await button(page, 'Begin: Assemble the top end, Halden 355').click();
-  for (const { title, tray, forTwo, measured, out = [] } of steps) {
+  for (const { title, tray, forTwo, measured, answer, out = [] } of steps) {
     await heading(page, title).and(page.locator('h1')).waitFor();
     if (measured) await measure(title);
     if (tray !== undefined) await putBackTray(page, tray);
@@ -95,7 +98,8 @@ export async function assembleByProcedure(page: Page, { sign, after, measure }: 
       await press(button(page, `${name} out`));
       await button(page, `${name} out`).waitFor({ state: 'detached' });
     }
-    await press(button(page, 'Step done'));
+    if (answer !== undefined) await press(button(page, answer));
+    await stepDone(page);
     if (forTwo) {
       await heading(page, 'Waits for a second person').waitFor();
       await sign(title);
@@ -114,8 +118,8 @@ export async function placeRings(page: Page): Promise<void> {
   await step(page, /^Ring gaps/).click();
   await page.getByLabel('Gap of Second ring, degrees').fill('90');
   await seen(page.getByRole('alert'), /over the pin/);
-  await button(page, 'As the sheet says').click();
-  await page.getByLabel('The marks of all rings face the crown').check();
+  await button(page, 'To where they belong').click();
+  for (const mark of [/^Mark “A”/, /^Mark “B”/]) await chooseOf(page, mark, 'crown');
   await button(page, 'Record the gaps').click();
   await seen(page, /^Placed by /);
 }

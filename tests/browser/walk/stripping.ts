@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 import { expect } from 'vitest';
-import { button, choose, chooseOf, count, heading, press, seen } from './at-the-page.ts';
+import { button, choose, chooseOf, count, heading, press, seen, stepDone } from './at-the-page.ts';
 
 const trays = {
   hardware: 'Covers and hardware',
@@ -100,6 +100,7 @@ const steps: readonly Step[] = [
       { into: hardware, pieces: { 'Head bolt': 6, 'Head bolt washer': 6, 'Head dowel': 2, 'Head gasket': 1 } },
     ],
   },
+  { title: 'Head looked at on the bench', answer: 'Tight and without play: they stay in' },
   {
     title: 'Cylinder off',
     groups: [
@@ -200,7 +201,7 @@ async function doStep(page: Page, step: Step, of: Strip): Promise<void> {
     await button(page, `It is in: ${name}`).waitFor({ state: 'detached' });
   }
   if (answer !== undefined) await press(button(page, answer));
-  await press(button(page, 'Step done'));
+  await stepDone(page);
   if (step.forTwo) {
     await heading(page, 'Waits for a second person').waitFor();
     await of.sign();

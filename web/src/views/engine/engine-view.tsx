@@ -76,7 +76,12 @@ function PageBody({ page }: { readonly page: EnginePage }) {
           )}
         </div>
       </div>
-      <ObligationsSection obligations={page.obligations} open={standing !== null} decide={setDeciding} />
+      <ObligationsSection
+        engineId={page.id}
+        obligations={page.obligations}
+        jobId={standing === null ? null : (job?.id ?? null)}
+        decide={setDeciding}
+      />
       {job === null ? null : <MeasuredSection measured={page.measured} />}
       <div className="page-pair">
         {page.boreMaps.map((map) => (

@@ -5,6 +5,7 @@ import { StateSign } from '../../drawings/state-sign.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { PhotosHere } from '../photos/job-photos.tsx';
 import { DischargeDialog } from './discharge-dialog.tsx';
 
 type Obligation = EnginePage['obligations'][number];
@@ -74,14 +75,15 @@ function Demands({ demands }: { readonly demands: Obligation['demands'] }) {
 }
 
 type Props = {
+  readonly engineId: string;
   readonly obligations: readonly Obligation[];
-  /** The job still changes. */
-  readonly open: boolean;
+  /** The job that still changes; null: none does. */
+  readonly jobId: string | null;
   readonly decide: (obligationId: string) => void;
 };
 
 /** What somebody must decide or do, from what it came, and what was decided. */
-export function ObligationsSection({ obligations, open, decide }: Props) {
+export function ObligationsSection({ engineId, obligations, jobId, decide }: Props) {
   const words = useWords().engine;
   const causeInWords = useCauseInWords();
   const may = useMay('decide');
@@ -108,8 +110,15 @@ export function ObligationsSection({ obligations, open, decide }: Props) {
             </div>
             <div>
               <Standing obligation={obligation} />
+              {jobId === null ? null : (
+                <PhotosHere
+                  engineId={engineId}
+                  target={{ jobId, of: { obligation: obligation.id }, words: causeInWords(obligation.cause) }}
+                  which={({ of }) => of.kind === 'obligation' && of.id === obligation.id}
+                />
+              )}
             </div>
-            {open && obligation.discharge === null ? (
+            {jobId !== null && obligation.discharge === null ? (
               <div className="obligation-acts no-print">
                 {may ? (
                   <Button onClick={() => decide(obligation.id)}>

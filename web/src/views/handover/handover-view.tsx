@@ -13,6 +13,7 @@ import { HandsFrame } from '../bench/hands-frame.tsx';
 import { floorQuery, handoverQuery } from '../bench/hands-queries.ts';
 import { EngineSection } from '../engine/engine-section.tsx';
 import { NotRead } from '../engine/not-read.tsx';
+import { PhotosHere } from '../photos/job-photos.tsx';
 import { Answering } from './answering.tsx';
 import { Ended } from './ended.tsx';
 import { LooseFasteners } from './loose-fasteners.tsx';
@@ -74,6 +75,13 @@ function WhatComesOver({ handover, engine }: SideProps) {
           )}
         </li>
       </ul>
+      {engine === null ? null : (
+        <PhotosHere
+          engineId={handover.engine.id}
+          target={{ jobId: handover.job.id, of: { handover: handover.id }, words: words.photoOf }}
+          which={({ of }) => of.kind === 'handover' && of.id === handover.id}
+        />
+      )}
       <Link className={buttonClass('plain')} to="/handover-sheets/$handoverId" params={{ handoverId: handover.id }}>
         {words.sheet.open}
       </Link>

@@ -16,6 +16,7 @@ export const handover = {
     `${name}, stage ${stage}: ${positions.length} not pulled (position ${positions.join(', ')})`,
   comesOver: 'What comes over',
   goesOver: 'What goes over',
+  photoOf: 'this handover',
   onlyTrays: 'Trays only. The engine itself stays where it is.',
   to: (bay: string) => `To ${bay}`,
   trays: (count: number) => trays(count),
