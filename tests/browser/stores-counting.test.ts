@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand } from '../support/stores.ts';
+import { wedge } from '../support/wedge.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
@@ -48,22 +49,6 @@ const codeOf = async (kind: string, id: string): Promise<string> => {
   const { body } = await shop.as.clerk.post('/api/labels/drawings', { labels: [{ kind, id }], stock: '65-on-a4' });
   return body.items[0].code;
 };
-/** As a reader types it: faster than anybody, ended by Enter. */
-async function wedge(page: Page, code: string) {
-  const keyboard = await page.context().newCDPSession(page);
-  const sent = [...code, '\n'].flatMap((letter) => {
-    const key =
-      letter === '\n'
-        ? { key: 'Enter', code: 'Enter', windowsVirtualKeyCode: 13, text: '\r' }
-        : { key: letter, text: letter };
-    return [
-      keyboard.send('Input.dispatchKeyEvent', { type: 'keyDown', ...key }),
-      keyboard.send('Input.dispatchKeyEvent', { type: 'keyUp', key: key.key }),
-    ];
-  });
-  await Promise.all(sent);
-  await keyboard.detach();
-}
 const chosen = (page: Page) => page.locator('.count-line[aria-current="true"]');
 const figure = (page: Page) => page.getByRole('status', { name: /How many lie there/ });
 const onHand = async (name: string) =>

@@ -4,17 +4,16 @@ import type { BinKept } from '#contracts/stock-books.ts';
 import type { BinsKept } from '#contracts/stores-desks.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
-import { Failed } from '../../app/view-states.tsx';
 import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { LabelButton } from '../labels/label-button.tsx';
 import { Desks } from './desks.tsx';
+import { NotYetRead } from './not-yet-read.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { binsKeptQuery } from './stores-queries.ts';
 import './stores.css';
@@ -46,10 +45,7 @@ export function BinsView() {
             </Button>
           ) : null}
         </div>
-        {bins.isPending ? <Skeleton label={words.reading} lines={8} /> : null}
-        {bins.isError && bins.data === undefined ? (
-          <Failed error={bins.error} again={() => void bins.refetch()} />
-        ) : null}
+        <NotYetRead query={bins} label={words.reading} lines={8} />
         {bins.data?.items.length === 0 ? <Empty title={words.nothing}>{words.nothingWhat}</Empty> : null}
         {bins.data === undefined || bins.data.items.length === 0 ? null : (
           <Scrolled label={words.title}>

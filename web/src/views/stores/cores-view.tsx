@@ -2,14 +2,13 @@ import { useQuery } from '@tanstack/react-query';
 import type { Cores } from '#contracts/supply.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
-import { Failed } from '../../app/view-states.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
+import { NotYetRead } from './not-yet-read.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { coresQuery } from './stores-queries.ts';
 import './stores.css';
@@ -28,10 +27,7 @@ export function CoresView() {
       <div className="p">
         <Desks />
         <h1>{words.title}</h1>
-        {cores.isPending ? <Skeleton label={words.reading} lines={6} /> : null}
-        {cores.isError && cores.data === undefined ? (
-          <Failed error={cores.error} again={() => void cores.refetch()} />
-        ) : null}
+        <NotYetRead query={cores} label={words.reading} lines={6} />
         {cores.data !== undefined && items.length === 0 ? (
           <Empty title={words.nothing}>{words.nothingWhat}</Empty>
         ) : null}

@@ -2,13 +2,12 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { PickWalk } from '#contracts/stores-desks.ts';
 import { useSession } from '../../app/session.tsx';
-import { Failed } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
+import { NotYetRead } from './not-yet-read.tsx';
 import { sameLot, usePickBox } from './pick-box.ts';
 import { PickBox } from './pick-box-panel.tsx';
 import { FewerDialog } from './pick-fewer.tsx';
@@ -30,10 +29,7 @@ export function PickWalkView() {
       <div className="p">
         <Desks />
         <h1>{words.title}</h1>
-        {walk.isPending ? <Skeleton label={words.reading} lines={7} /> : null}
-        {walk.isError && walk.data === undefined ? (
-          <Failed error={walk.error} again={() => void walk.refetch()} />
-        ) : null}
+        <NotYetRead query={walk} label={words.reading} lines={7} />
         {walk.data === undefined ? null : <Walk walk={walk.data} />}
       </div>
     </main>

@@ -2,16 +2,15 @@ import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { DeliveryTaken, ExpectedGoods } from '#contracts/deliveries.ts';
-import { Failed } from '../../app/view-states.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Delivery } from './delivery.tsx';
 import { DeliveryDone } from './delivery-done.tsx';
 import { Desks } from './desks.tsx';
+import { NotYetRead } from './not-yet-read.tsx';
 import { expectedQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
@@ -29,10 +28,7 @@ export function ReceiveView() {
       <div className="p receive">
         <Desks />
         <h1>{words.title}</h1>
-        {expected.isPending ? <Skeleton label={words.reading} lines={7} /> : null}
-        {expected.isError && expected.data === undefined ? (
-          <Failed error={expected.error} again={() => void expected.refetch()} />
-        ) : null}
+        <NotYetRead query={expected} label={words.reading} lines={7} />
         {writing.reply !== undefined ? (
           <DeliveryDone
             taken={writing.reply}

@@ -1,14 +1,13 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { ShortLine } from '#contracts/stores-desks.ts';
-import { Failed } from '../../app/view-states.tsx';
 import { Choice } from '../../kit/choice.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
+import { NotYetRead } from './not-yet-read.tsx';
 import { OrderDialog, type OrderFor } from './order-dialog.tsx';
 import { ShortRow } from './short-row.tsx';
 import { shortQuery } from './stores-queries.ts';
@@ -35,10 +34,7 @@ export function ShortView() {
       <div className="p short-desk">
         <Desks />
         <h1>{words.title}</h1>
-        {lines.isPending ? <Skeleton label={words.reading} lines={7} /> : null}
-        {lines.isError && lines.data === undefined ? (
-          <Failed error={lines.error} again={() => void lines.refetch()} />
-        ) : null}
+        <NotYetRead query={lines} label={words.reading} lines={7} />
         {lines.data?.items.length === 0 ? <Empty title={words.nothing}>{words.nothingWhat}</Empty> : null}
         {lines.data === undefined || lines.data.items.length === 0 ? null : <ShortDesk lines={lines.data.items} />}
       </div>

@@ -1,0 +1,17 @@
+import type { UseQueryResult } from '@tanstack/react-query';
+import { Failed } from '../../app/view-states.tsx';
+import { Skeleton } from '../../kit/skeleton.tsx';
+
+interface NotYetReadProps {
+  readonly query: UseQueryResult;
+  readonly label: string;
+  /** How many lines will stand there, about. */
+  readonly lines: number;
+}
+
+/** What a desk shows while there is nothing to show yet: that it reads, or why it could not. */
+export function NotYetRead({ query, label, lines }: NotYetReadProps) {
+  if (query.isPending) return <Skeleton label={label} lines={lines} />;
+  if (!query.isError || query.data !== undefined) return null;
+  return <Failed error={query.error} again={() => void query.refetch()} />;
+}
