@@ -56,11 +56,22 @@ function counted(results, code) {
   const broken = results.testResults.filter(
     ({ status, assertionResults }) => status === 'failed' && !assertionResults.some((test) => test.status === 'failed'),
   );
-  for (const { name, message } of broken) process.stdout.write(`${path.relative(project, name)}: ${message}\n`);
+  for (const { name, message } of broken) tellFailure(name, '(the file itself)', message);
+  for (const { name, assertionResults } of results.testResults) {
+    for (const test of assertionResults.filter(({ status }) => status === 'failed')) {
+      tellFailure(name, test.fullName, test.failureMessages.join('\n'));
+    }
+  }
   const failed = results.numFailedTests + broken.length;
   return {
     passed: results.numPassedTests,
     failed: code !== 0 && failed === 0 ? 1 : failed,
     skipped: results.numPendingTests + results.numTodoTests,
   };
+}
+
+/** Once more at the end, in few lines: whoever keeps only the tail of a long log still learns what failed. */
+function tellFailure(file, test, message) {
+  const words = message.trim().split('\n').slice(0, 6).join('\n    ');
+  process.stdout.write(`FAILED ${path.relative(project, file)} > ${test}\n    ${words}\n`);
 }

@@ -96,19 +96,26 @@ function programsForNobody({ native, version }: InstalledPrograms): string {
   const unfinished = `${copy}.${process.pid}`;
   cpSync(native, unfinished, { recursive: true, verbatimSymlinks: true, filter: (source) => !source.endsWith('.a') });
   openToAll(unfinished);
-  rmSync(copy, { recursive: true, force: true });
-  try {
-    renameSync(unfinished, copy);
-  } catch {
-    // Another start has put its own copy there in between.
-    rmSync(unfinished, { recursive: true, force: true });
-  }
+  putInPlace(unfinished, copy);
   if (!runsForNobody(copy)) {
     throw new StartupFailure(
       `PostgreSQL will not run as root, and its programs copied to ${copy} can't be run by user ${nobody.uid} either: start as an ordinary user, or set DATABASE_URL.`,
     );
   }
   return copy;
+}
+
+/** Another start may have put its copy there in between, and run it already: one that runs is never taken away. */
+function putInPlace(unfinished: string, copy: string): void {
+  const broken = `${unfinished}.broken`;
+  if (existsSync(copy) && !runsForNobody(copy)) renameSync(copy, broken);
+  try {
+    renameSync(unfinished, copy);
+  } catch (error) {
+    if (!existsSync(copy)) throw error;
+  } finally {
+    for (const left of [unfinished, broken]) rmSync(left, { recursive: true, force: true });
+  }
 }
 
 function runsForNobody(programs: string): boolean {
