@@ -44,8 +44,22 @@ async function promiseActs(clerk: Person, binId: string): Promise<void> {
     quantity: 2,
     usedCondition,
   });
+  await clerk.get(`/demand-lines/${line}/lots`);
   await clerk.post(`/demand-lines/${line}/reserve-of-lot`, { lotId, quantity: 2 });
+  await insteadActs(clerk, part.id);
   await clerk.post(`/demand-lines/${line}/reassign`, { toJobId: to, quantity: 1, reason: 'it is needed sooner there' });
+}
+
+/** A part that another replaces, and one that will do in its place; both taken back. */
+async function insteadActs(clerk: Person, partId: string): Promise<void> {
+  await clerk.post('/parts/import', {}, { csv: 'number,name,unit\r\nQL-9002,Oil 10W-40 new can,ml\r\n' });
+  const other = (await clerk.get<{ items: { id: string }[] }>('/parts?search=QL-9002')).items[0];
+  if (other === undefined) throw new Error('the part that was brought in is not there');
+  await clerk.post(`/parts/${partId}/supersession`, { byPartId: other.id, oldStock: 'use up' });
+  await clerk.post(`/parts/${partId}/alternatives`, { partId: other.id, condition: 'in summer', bothWays: true });
+  await clerk.get(`/parts/${partId}/instead`);
+  await clerk.post(`/parts/${partId}/alternatives/withdraw`, { partId: other.id, reason: 'it foams' });
+  await clerk.post(`/parts/${partId}/supersession/withdraw`, { reason: 'the maker took the notice back' });
 }
 
 /** Buying: from what to buy over an order, its dates and a delivery to what goes back. */

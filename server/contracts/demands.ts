@@ -19,6 +19,8 @@ const held = z.strictObject({
   lotId: Id,
   lot: z.string(),
   bin: z.string(),
+  /** The part that lies in the lot, where it is another than the one that is wanted. */
+  instead: PartName.nullable(),
   quantity: z.int(),
   /** Until when it is held for the owner's yes; null: firm. */
   expiresAt: Instant.nullable(),
@@ -115,9 +117,12 @@ export const ReassignReserved = z.strictObject({ toJobId: Id, quantity: Pieces, 
 });
 export type ReassignReserved = z.infer<typeof ReassignReserved>;
 
-/** Pieces of a lot that somebody chose: used ones, whose condition was read, or a newer lot before an older. */
+/**
+ * Pieces of a lot that somebody chose: used ones, whose condition was read, a newer lot before an older, or an alternative,
+ * which is taken with a reason.
+ */
 export const ReserveOfLot = z
-  .strictObject({ lotId: Id, quantity: Pieces })
+  .strictObject({ lotId: Id, quantity: Pieces, reason: words(300).optional() })
   .meta({ id: 'ReserveOfLot', examples: [{ lotId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b', quantity: 1 }] });
 export type ReserveOfLot = z.infer<typeof ReserveOfLot>;
 

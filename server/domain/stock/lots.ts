@@ -25,6 +25,8 @@ export interface LotChoice {
 
 export interface LotWish {
   readonly partId: string;
+  /** Parts that serve the wish, in the order in which they are used up; left out: `partId` alone. */
+  readonly servedBy?: readonly string[];
   readonly count: number;
   /** Only lots of exactly this thickness will do; null: any lot of the part. */
   readonly thickness: Nanometres | null;
@@ -36,13 +38,17 @@ export function availableIn(lot: Lot): number {
 }
 
 /**
- * Which lots give the wished pieces: the oldest first, of lots that came in together the one with the lower id. A wish
- * for a thickness takes that thickness exactly. Never takes more than is available; the rest is `missing`.
+ * Which lots give the wished pieces: of the parts that serve it one after the other, of each the oldest lot first, of lots
+ * that came in together the one with the lower id. A wish for a thickness takes that thickness exactly. Never takes more
+ * than is available; the rest is `missing`.
  */
 export function chooseLots(lots: readonly Lot[], wish: LotWish): LotChoice {
   let missing = wish.count;
   const shares: LotShare[] = [];
-  for (const lot of lots.filter((candidate) => fits(candidate, wish)).toSorted(oldestFirst)) {
+  const rank = new Map((wish.servedBy ?? [wish.partId]).map((partId, at) => [partId, at]));
+  const rankOf = (lot: Lot): number => rank.get(lot.partId) ?? rank.size;
+  const fitting = lots.filter((lot) => rank.has(lot.partId) && isOfThickness(lot, wish));
+  for (const lot of fitting.toSorted((a, b) => rankOf(a) - rankOf(b) || oldestFirst(a, b))) {
     const count = Math.min(missing, availableIn(lot));
     if (count === 0) continue;
     shares.push({ lotId: lot.id, count });
@@ -51,8 +57,8 @@ export function chooseLots(lots: readonly Lot[], wish: LotWish): LotChoice {
   return { shares, missing };
 }
 
-function fits(lot: Lot, wish: LotWish): boolean {
-  return lot.partId === wish.partId && (wish.thickness === null || lot.thickness === wish.thickness);
+function isOfThickness(lot: Lot, wish: LotWish): boolean {
+  return wish.thickness === null || lot.thickness === wish.thickness;
 }
 
 function oldestFirst(a: Lot, b: Lot): number {

@@ -5,6 +5,7 @@ import { bookRoutes } from './books/routes.ts';
 import { countingRoutes } from './counting/routes.ts';
 import { demandRoutes } from './demands/routes.ts';
 import { deskRoutes } from './desks/routes.ts';
+import { insteadRoutes } from './instead/routes.ts';
 import { issuingRoutes } from './issuing/routes.ts';
 import { movementRoutes } from './movements/routes.ts';
 import { partRoutes } from './parts/routes.ts';
@@ -20,6 +21,7 @@ import { supplyRoutes } from './supply/routes.ts';
 export const storesFeature: Feature = async (app, platform) => {
   await app.register(boardRoutes, platform);
   await app.register(partRoutes, platform);
+  await app.register(insteadRoutes, platform);
   await app.register(bookRoutes, platform);
   await app.register(priceListRoutes, platform);
   await app.register(demandRoutes, platform);

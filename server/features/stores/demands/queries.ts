@@ -27,9 +27,10 @@ export async function findDemandLines(sql: Sql, jobIds: readonly string[]): Prom
        from demand_reason r left join kit k on k.id = r.kit_id left join part c on c.id = r.parent_part_id
        where r.demand_line_id = d.id) as reasons,
       (select coalesce(json_agg(json_build_object(
-          'lotId', l.id, 'lot', l.code, 'bin', b.code, 'quantity', v.quantity, 'expiresAt', v.expires_at
+          'lotId', l.id, 'lot', l.code, 'bin', b.code,
+          'instead', case when o.id <> d.part_id then json_build_object('id', o.id, 'number', o.number, 'name', o.name) end, 'quantity', v.quantity, 'expiresAt', v.expires_at
         ) order by b.walk_order, l.received_at, l.id), '[]')
-       from reservation v join stock_lot l on l.id = v.lot_id join bin b on b.id = l.bin_id
+       from reservation v join stock_lot l on l.id = v.lot_id join part o on o.id = l.part_id join bin b on b.id = l.bin_id
        where v.demand_line_id = d.id and v.quantity > 0) as held
     from demand_line d join part p on p.id = d.part_id
     where d.job_id = any(${jobIds}::uuid[])

@@ -139,14 +139,21 @@ export interface LineToServe extends Standing {
   readonly partId: string;
   readonly number: string;
   readonly name: string;
+  /** The parts that serve it, in the order in which they are used up: its own, unless it was replaced. */
+  readonly servedBy: readonly string[];
   /** Of a shim: the measured thicknesses that were chosen for the job's valves, in the order of choosing. */
   readonly chosenNm: readonly number[];
 }
+
+/** The parts that serve a wish for a row `p` of part, in the order in which they are used up. */
+export const servedBy = (sql: Sql) => sql`
+  (case when p.superseded_by_id is null then array[p.id] else parts_serving(p.id) end)`;
 
 /** What there is to know of a line `d` of a part `p` when its pieces are moved. */
 export const lineColumns = (sql: Sql) => sql`
   d.id, d.job_id as "jobId", d.part_id as "partId", d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked",
   d.asked_whole as "askedWhole", d.asked_until as "askedUntil", p.number, p.name,
+  ${servedBy(sql)} as "servedBy",
   case when p.shim_nm is null then '{}' else (
     select coalesce(array_agg(coalesce(l.shim_nm, p.shim_nm) order by c.chosen_at), '{}')
     from (select distinct on (sc.valve_code) sc.lot_id, sc.chosen_at from shim_choice sc

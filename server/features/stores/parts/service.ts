@@ -1,7 +1,5 @@
 import type { Kit, Lot, Movement, Part, PartSheet, PartsQuery } from '#contracts/parts.ts';
-import type { Quantity } from '#contracts/wire.ts';
 import { averageValue, type StockValue, takeAtAverage } from '#domain/stock/value.ts';
-import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
 import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -19,15 +17,9 @@ import {
   type MovementRow,
   type PartRow,
 } from './queries.ts';
+import { millimetresOrNull } from './thickness.ts';
 
 const PAGE = 50;
-
-/** A thickness as it is read: millimetres with two decimals, more where there are more. */
-function millimetres(nm: number): Quantity {
-  const value = formatQuantity(nm, 'mm', 6).replace(/(\.\d{2}\d*?)0+$/, '$1');
-  return { value, unit: 'mm' };
-}
-const millimetresOrNull = (nm: number | null): Quantity | null => (nm === null ? null : millimetres(nm));
 
 /** Money, or nothing for those who may not see it. */
 type Price = (minor: number) => { minor: string; currency: string } | null;

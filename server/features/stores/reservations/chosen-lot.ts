@@ -1,10 +1,11 @@
 import type { ReserveOfLot } from '#contracts/demands.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { recordStock } from '../ledger/queries.ts';
+import { findCondition, insertAlternativeTaken } from '../instead/queries.ts';
+import { type LineToServe, recordStock } from '../ledger/queries.ts';
 import { openLine } from '../ledger/service.ts';
 import { taken } from './plan.ts';
-import { lockChosenLot } from './queries.ts';
+import { type ChosenLot, lockChosenLot } from './queries.ts';
 
 /** Reserves pieces out of the very lot that somebody chose, for a line that wants them. */
 export async function reserveOfLot(
@@ -13,11 +14,8 @@ export async function reserveOfLot(
 ): Promise<{ readonly jobId: string }> {
   const { job, line } = await openLine(act, asked.demandLineId, asked.lotId);
   const lot = found(await lockChosenLot(act.sql, asked.lotId), 'such lot');
-  if (lot.partId !== line.partId) {
-    throw new ProblemError('refused', `What lies in that lot is another part than ${line.name} (${line.number}).`, {
-      errors: [{ pointer: '/lotId', detail: 'is a lot of another part' }],
-    });
-  }
+  const reason = asked.reason?.trim() ?? '';
+  const condition = await conditionOf(act, { line, lot, reason });
   const there = lot.onHand - lot.reserved;
   if (asked.quantity > there) {
     throw new ProblemError('stock-short', `Of that lot ${there} can be reserved, not ${asked.quantity}.`, {
@@ -25,19 +23,23 @@ export async function reserveOfLot(
       asked: asked.quantity,
     });
   }
+  const standing = taken(line, asked.quantity);
+  const { quantity, demandLineId, lotId } = asked;
+  if (condition !== null)
+    await insertAlternativeTaken(act.sql, { demandLineId, lotId, quantity, condition, reason, byId: act.actor.id });
   await recordStock(act.sql, {
     moves: [
       {
         lotId: lot.id,
         act: 'reserve',
-        reserved: asked.quantity,
+        reserved: quantity,
         demandLineId: line.id,
         jobId: job.id,
-        reason: lot.used ? lot.condition : '',
+        reason: reason === '' && lot.used ? lot.condition : reason,
       },
     ],
-    holds: [{ demandLineId: line.id, lotId: lot.id, count: asked.quantity }],
-    standings: [taken(line, asked.quantity)],
+    holds: [{ demandLineId: line.id, lotId: lot.id, count: quantity }],
+    standings: [standing],
     byId: act.actor.id,
   });
   await act.event('part.chosen', {
@@ -46,11 +48,49 @@ export async function reserveOfLot(
     data: {
       part: line.number,
       name: line.name,
-      quantity: asked.quantity,
+      quantity,
       used: lot.used,
       condition: lot.condition,
       lot: lot.code,
+      ...(lot.partId === line.partId ? {} : { instead: `${lot.name} (${lot.number})` }),
+      ...(condition === null ? {} : { onCondition: condition }),
+      ...(reason === '' ? {} : { reason }),
     },
   });
   return { jobId: job.id };
+}
+
+/**
+ * On which condition an alternative lies in the chosen lot; null: it is the wanted part, or what serves in its place.
+ * What was never named as one is refused, and so is one that nobody says why it is taken.
+ */
+async function conditionOf(
+  act: Act,
+  of: { readonly line: LineToServe; readonly lot: ChosenLot; readonly reason: string },
+): Promise<string | null> {
+  const { line, lot } = of;
+  if (line.servedBy.includes(lot.partId)) return null;
+  const condition = await findCondition(act.sql, { partId: line.partId, otherId: lot.partId });
+  if (condition === undefined) {
+    const barred = lot.partId === line.partId;
+    throw new ProblemError(
+      'refused',
+      barred
+        ? `${line.name} (${line.number}) was replaced, and only the new part is fitted: choose a lot of that.`
+        : `What lies in that lot is another part than ${line.name} (${line.number}), and no alternative to it.`,
+      {
+        errors: [
+          { pointer: '/lotId', detail: barred ? 'is a lot that is not fitted any more' : 'is a lot of another part' },
+        ],
+      },
+    );
+  }
+  if (of.reason === '') {
+    throw new ProblemError(
+      'refused',
+      `${lot.name} (${lot.number}) is an alternative to ${line.number} (${condition}). Say in reason why it is taken.`,
+      { errors: [{ pointer: '/reason', detail: 'an alternative is taken with a reason' }] },
+    );
+  }
+  return condition;
 }

@@ -11,13 +11,13 @@ export const openCount = ({ notAsked, short }: Standing): number => notAsked + s
 
 /** What a line still asks for: shims of exactly the thickness chosen for a valve first, then any lot of the part. */
 function wishesOf(line: LineToServe): readonly KitLine[] {
-  const { id, partId } = line;
+  const { id, partId, servedBy } = line;
   const open = openCount(line);
   const chosen = line.chosenNm.slice(line.reserved + line.issued).slice(0, open);
   const rest = open - chosen.length;
   return [
-    ...chosen.map((nm) => ({ id, partId, count: 1, thickness: nanometres(nm) })),
-    ...(rest > 0 ? [{ id, partId, count: rest, thickness: null }] : []),
+    ...chosen.map((nm) => ({ id, partId, servedBy, count: 1, thickness: nanometres(nm) })),
+    ...(rest > 0 ? [{ id, partId, servedBy, count: rest, thickness: null }] : []),
   ];
 }
 

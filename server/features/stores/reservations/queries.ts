@@ -1,6 +1,7 @@
 import type { Nanometres } from '#domain/units/quantity.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { servedBy } from '../ledger/queries.ts';
 
 export interface LotToPromise {
   readonly id: string;
@@ -14,7 +15,8 @@ export interface LotToPromise {
 }
 
 /**
- * The lots that can still promise something of what the job has open, locked by id (stock_lot_part). One that somebody
+ * The lots that can still promise something of what the job has open, locked by id (stock_lot_part): those of the parts
+ * it wants and of what replaced them. One that somebody
  * emptied while we waited for its lock falls out, since its row is looked at again then. Used pieces are nobody's by
  * rule: they are taken by hand, by who has read what was measured on them.
  */
@@ -28,7 +30,7 @@ export async function lockLotsForJob(
            exists (select from reservation r where r.lot_id = l.id and r.quantity > 0 and r.expires_at <= clock_timestamp()) as expired
     from stock_lot l join part p on p.id = l.part_id
     where l.part_id in (
-        select d.part_id from demand_line d
+        select s.part_id from demand_line d join part p on p.id = d.part_id cross join unnest(${servedBy(sql)}) s (part_id)
         where d.job_id = ${of.jobId} and d.not_asked + d.short > 0
           and (${of.lineIds ?? null}::uuid[] is null or d.id = any(${of.lineIds ?? null}::uuid[])))
       and l.on_hand > 0 and not l.used
@@ -57,13 +59,23 @@ export async function prolongHolds(sql: Sql, lineIds: readonly string[], expires
     where demand_line_id = any(${lineIds}::uuid[]) and quantity > 0 and expires_at is not null`;
 }
 
+export interface ChosenLot {
+  readonly id: string;
+  readonly partId: string;
+  readonly number: string;
+  readonly name: string;
+  readonly code: string;
+  readonly used: boolean;
+  readonly condition: string;
+  readonly onHand: number;
+  readonly reserved: number;
+}
+
 /** A lot that somebody chose by hand, locked already with those of the line. */
-export async function lockChosenLot(sql: Sql, lotId: string) {
-  const [lot] = await sql<
-    { id: string; partId: string; code: string; used: boolean; condition: string; onHand: number; reserved: number }[]
-  >`
-    select l.id, l.part_id as "partId", l.code, l.used, l.condition, l.on_hand as "onHand", l.reserved
-    from stock_lot l where l.id = ${lotId} for no key update`;
+export async function lockChosenLot(sql: Sql, lotId: string): Promise<ChosenLot | undefined> {
+  const [lot] = await sql<ChosenLot[]>`
+    select l.id, l.part_id as "partId", p.number, p.name, l.code, l.used, l.condition, l.on_hand as "onHand", l.reserved
+    from stock_lot l join part p on p.id = l.part_id where l.id = ${lotId} for no key update of l`;
   return lot;
 }
 

@@ -1,4 +1,5 @@
 import type { Sql } from '#platform/database/client.ts';
+import { servedBy } from '../ledger/queries.ts';
 
 /** Open jobs with something that was held, or asked for, until an instant that has passed (reservation_running). */
 export async function findLapsedJobs(sql: Sql): Promise<readonly { readonly jobId: string }[]> {
@@ -48,10 +49,10 @@ export async function findServable(sql: Sql): Promise<readonly WaitingLines[]> {
   return sql<WaitingLines[]>`
     select d.job_id as "jobId", d.asked_whole as whole, d.asked_until as until, array_agg(d.id) as "lineIds"
     from demand_line d join job j on j.id = d.job_id and j.handed_back_at is null
-      left join job_promise jp on jp.job_id = d.job_id
+      join part p on p.id = d.part_id left join job_promise jp on jp.job_id = d.job_id
       cross join lateral (
         select coalesce(sum(l.on_hand - l.reserved), 0) as free from stock_lot l
-        where l.part_id = d.part_id and l.on_hand > 0 and l.on_hand > l.reserved and not l.used) s
+        where l.part_id = any(${servedBy(sql)}) and l.on_hand > 0 and l.on_hand > l.reserved and not l.used) s
     where d.job_id in (select w.job_id from demand_line w where w.short > 0)
       and (d.short > 0 or (d.asked_whole and d.not_asked > 0))
       and (d.asked_until is null or d.asked_until > clock_timestamp())

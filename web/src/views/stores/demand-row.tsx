@@ -23,6 +23,7 @@ function Why({ line }: { readonly line: DemandLine }) {
   const told = [
     ...new Set(reasons.filter((text) => text !== '')),
     ...lots.map(words.line.lot),
+    ...new Set(line.held.flatMap(({ instead }) => (instead === null ? [] : [words.line.instead(instead.number)]))),
     ...(line.short > 0 && line.shortSince !== null
       ? [
           words.line.since(format.since(line.shortSince)),

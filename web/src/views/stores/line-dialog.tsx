@@ -10,10 +10,11 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
+import { LotChoice, type LotToChoose } from './lot-choice.tsx';
 import { ReassignFields } from './reassign-fields.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
 
-type Act = 'issue' | 'release' | 'reassign' | 'return' | 'reserve' | 'cancel';
+type Act = 'issue' | 'release' | 'reassign' | 'return' | 'reserve' | 'choose' | 'cancel';
 
 /** What can be done with a line: how many pieces of it at most. */
 function possible(line: DemandLine, rights: { readonly stores: boolean; readonly asks: boolean }): Map<Act, number> {
@@ -21,6 +22,7 @@ function possible(line: DemandLine, rights: { readonly stores: boolean; readonly
   const acts: readonly (readonly [Act, number, boolean])[] = [
     ['issue', line.reserved, rights.stores],
     ['reserve', open, rights.asks],
+    ['choose', open, rights.stores],
     ['release', line.reserved, rights.stores],
     ['reassign', line.reserved, rights.stores],
     ['return', line.issued, rights.stores],
@@ -36,9 +38,11 @@ interface Asked {
   readonly stillNeeded: boolean;
   /** Whose the pieces become. */
   readonly toJobId: string;
+  /** The lot they come out of. */
+  readonly lot: LotToChoose | null;
 }
 
-function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId }: Asked): Write {
+function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId, lot }: Asked): Write {
   const at = `/demand-lines/${line.id}`;
   const why = reason.trim() === '' ? {} : { reason: reason.trim() };
   switch (act) {
@@ -48,6 +52,8 @@ function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId }: Ask
       return { path: `${at}/release`, body: { quantity, ...why } };
     case 'reassign':
       return { path: `${at}/reassign`, body: { toJobId, quantity, reason: reason.trim() } };
+    case 'choose':
+      return { path: `${at}/reserve-of-lot`, body: { lotId: lot?.lotId, quantity, ...why } };
     case 'return':
       return { path: `${at}/return`, body: { quantity, stillNeeded, ...why } };
     case 'cancel':
@@ -72,19 +78,22 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
   const acts = possible(line, { stores: useMay('stores'), asks: useMay('ask for parts') });
   const [chosen, setChosen] = useState<Act | null>(() => [...acts.keys()][0] ?? null);
   const act = chosen !== null && acts.has(chosen) ? chosen : null;
-  const most = act === null ? 0 : (acts.get(act) ?? 0);
+  const [lot, setLot] = useState<LotToChoose | null>(null);
+  const there = act === null ? 0 : (acts.get(act) ?? 0);
+  const most = act === 'choose' && lot !== null ? Math.min(there, lot.available) : there;
   const [asked, setAsked] = useState<number | null>(null);
   const quantity = Math.min(asked ?? most, most);
   const [reason, setReason] = useState('');
   const [stillNeeded, setStillNeeded] = useState(false);
   const [toJobId, setToJobId] = useState('');
   const writing = useWrite<JobDemands | Reserved>();
-  const unsaid = reason.trim() === '' && (act === 'cancel' || act === 'reassign');
-  const ready = act !== null && !unsaid && (act !== 'reassign' || toJobId !== '');
+  const wantsReason = act === 'cancel' || act === 'reassign' || (act === 'choose' && lot?.standing === 'alternative');
+  const unsaid = reason.trim() === '' && wantsReason;
+  const ready = act !== null && !unsaid && (act !== 'reassign' || toJobId !== '') && (act !== 'choose' || lot !== null);
   const reserved = writing.reply !== undefined && 'shortages' in writing.reply ? writing.reply : null;
   const go = () => {
     if (act === null) return;
-    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, toJobId }), (reply) => {
+    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, toJobId, lot }), (reply) => {
       if (!('shortages' in reply) || reply.complete) onClose();
     });
   };
@@ -119,6 +128,9 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
           />
         )}
         {act === 'reassign' ? <ReassignFields line={line} jobId={toJobId} onChoose={setToJobId} /> : null}
+        {act === 'choose' ? (
+          <LotChoice lineId={line.id} lot={lot} onLot={setLot} reason={reason} onReason={setReason} />
+        ) : null}
         {act === null || act === 'reserve' ? null : (
           <div className="count">
             <b>{words.howMany}</b>
@@ -135,7 +147,7 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
             {words.stillNeeded}
           </label>
         ) : null}
-        {act === null || act === 'issue' || act === 'reserve' ? null : (
+        {act === null || act === 'issue' || act === 'reserve' || act === 'choose' ? null : (
           <Field label={words.reason} hint={words.reasonHint}>
             {(input) => (
               <input {...input} maxLength={300} value={reason} onChange={({ target }) => setReason(target.value)} />

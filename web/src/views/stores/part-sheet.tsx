@@ -12,6 +12,7 @@ import { LabelButton } from '../labels/label-button.tsx';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { Movements } from './movements.tsx';
 import { OrderDialog } from './order-dialog.tsx';
+import { PartInsteadSection } from './part-instead.tsx';
 import { PartPromiseSection } from './part-promise.tsx';
 import { ReceiveDialog } from './receive-dialog.tsx';
 import { Scrolled } from './scrolled.tsx';
@@ -49,6 +50,7 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
         ) : null}
       </div>
       <Lots part={part} may={may} />
+      <PartInsteadSection part={part} onPart={onPart} />
       <PartPromiseSection partId={part.id} />
       <Supply partId={part.id} />
       <section>

@@ -165,7 +165,27 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       told.text('reason'),
     ),
   'part.chosen': (told) =>
-    said(`Reserved by choice: ${told.text('quantity')} × ${told.text('name')}`, told.text('condition')),
+    said(
+      `Reserved by choice: ${told.text('quantity')} × ${told.text('name')}`,
+      told.text('condition'),
+      after('instead: ', told.text('instead')),
+      told.text('onCondition'),
+      withReason(told),
+    ),
+  'part.superseded': (told) =>
+    said(
+      `Replaced: ${told.text('name')} (${told.text('part')}) by ${told.text('by')}`,
+      told.text('oldStock') === 'use up' ? 'old stock used up first' : 'old stock not fitted any more',
+    ),
+  'part.supersession-withdrawn': (told) =>
+    said(`No longer replaced: ${told.text('name')} (${told.text('part')})`, withReason(told)),
+  'part.alternative-named': (told) =>
+    said(
+      `Alternative to ${told.text('part')}: ${told.text('otherName')} (${told.text('other')})`,
+      told.text('condition'),
+    ),
+  'part.alternative-withdrawn': (told) =>
+    said(`No alternative to ${told.text('part')} any more: ${told.text('other')}`, withReason(told)),
   'part.issued': (told) =>
     `Issued: ${after('', told.text('quantity') && `${told.text('quantity')} × `)}${told.text('name')}`,
   'part.returned': (told) => said(`Returned to stores: ${told.text('name')}`, withReason(told)),

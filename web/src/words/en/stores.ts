@@ -121,6 +121,7 @@ export const stores = {
   line: {
     none: '–',
     lot: (code: string) => `lot ${code}`,
+    instead: (number: string) => `${number} in its place`,
     held: (quantity: number, bin: string) => `${quantity} in ${bin}`,
     heldUntil: (time: string) => `held for a yes until ${time}`,
     since: (time: string) => `short since ${time}`,
@@ -151,6 +152,7 @@ export const stores = {
     issue: 'Issue to the job',
     release: 'Release, back to stock',
     reassign: 'Give to another job',
+    choose: 'Reserve out of a lot',
     toJob: 'To which job',
     chooseJob: 'Choose a job',
     noJobWants: 'No other job wants this part.',
