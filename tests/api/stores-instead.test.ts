@@ -273,3 +273,71 @@ describe('an alternative', () => {
     ).rejects.toThrow(/another part/);
   });
 });
+
+describe('a file of parts', () => {
+  const bring = (text: string) => clerk.post('/api/parts/import', text, { 'content-type': 'text/csv' });
+  const faultsOf = async (text: string) => {
+    const { status, body } = await bring(text);
+    expect(status, JSON.stringify(body)).toBe(422);
+    return body.errors.map(({ pointer }: { pointer: string }) => pointer);
+  };
+  const rowOf = async (number: string) => {
+    const { body } = await clerk.get('/api/parts.csv');
+    return body.split('\r\n').find((line: string) => line.startsWith(`${number},`));
+  };
+
+  test('names what replaces a part and its alternatives, and says the same when it is written again', async () => {
+    const text = [
+      'number,name,superseded_by,old_stock,alternatives',
+      'CSV-1,Tensioner,CSV-2,new only,"CSV-3: with the long guide\nCSV-4: any time"',
+      'CSV-2,Tensioner second,,,',
+      'CSV-3,Tensioner long,,,',
+      'CSV-4,Tensioner other,,,',
+    ].join('\r\n');
+    expect((await bring(text)).body).toEqual({ added: 4, changed: 0 });
+    const [part] = await sql<{ id: string }[]>`select id from part where number = 'CSV-1'`;
+    const { body } = await clerk.get(`/api/parts/${part?.id}/instead`);
+    expect(body).toMatchObject({
+      chain: [{ part: { number: 'CSV-2' }, oldStock: 'new only' }],
+      alternatives: [
+        { part: { number: 'CSV-3' }, condition: 'with the long guide' },
+        { part: { number: 'CSV-4' }, condition: 'any time' },
+      ],
+    });
+    const file = (await clerk.get('/api/parts.csv')).body;
+    expect(file).toContain('CSV-2,new only,"CSV-3: with the long guide\nCSV-4: any time"');
+    const before = await sql`select count(*)::int as rows from part_alternative`;
+    expect((await bring(file)).body.added).toBe(0);
+    expect((await clerk.get('/api/parts.csv')).body).toBe(file);
+    expect(await sql`select count(*)::int as rows from part_alternative`).toEqual(before);
+  });
+
+  test('takes back with a dash, leaves alone what is empty, and may turn a chain round', async () => {
+    await bring('number,name,alternatives\nCSV-1,Tensioner,\n');
+    expect(await rowOf('CSV-1')).toContain('CSV-2,new only');
+    await bring('number,name,superseded_by,alternatives\nCSV-1,Tensioner,-,-\nCSV-2,Tensioner second,CSV-1,\n');
+    expect(await rowOf('CSV-1')).toMatch(/,,,$/);
+    expect(await rowOf('CSV-2')).toMatch(/,CSV-1,use up,$/);
+  });
+
+  test('with a circle, an unknown part, itself or a wrong word names each row and column and keeps nothing', async () => {
+    const before = (await clerk.get('/api/parts.csv')).body;
+    const head = 'number,name,superseded_by,old_stock,alternatives\n';
+    expect(await faultsOf(`${head}CSV-1,T,CSV-2,,\n`)).toEqual(['row 2, column superseded_by']);
+    expect(await faultsOf(`${head}CSV-3,T,CSV-4,,\nCSV-4,T,CSV-3,,\n`)).toEqual([
+      'row 2, column superseded_by',
+      'row 3, column superseded_by',
+    ]);
+    expect(
+      await faultsOf(`${head}CSV-3,T,NONE,maybe,\nCSV-4,T,csv-4,,NONE: x\nCSV-2,T,,,without words\nCSV-1,T,,use up,\n`),
+    ).toEqual([
+      'row 2, column old_stock',
+      'row 2, column superseded_by',
+      'row 3, column superseded_by',
+      'row 3, column alternatives',
+      'row 4, column alternatives',
+      'row 5, column old_stock',
+    ]);
+    expect((await clerk.get('/api/parts.csv')).body).toBe(before);
+  });
+});

@@ -3,6 +3,7 @@ import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { csvFileInBatches, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
 import { cellReader } from './cells.ts';
 import type { PartFacts, PartLine } from './queries.ts';
+import { alternativesText, type TieCells } from './ties-file.ts';
 
 const columns = [
   'number',
@@ -19,6 +20,9 @@ const columns = [
   'by_serial',
   'price',
   'reorder_point',
+  'superseded_by',
+  'old_stock',
+  'alternatives',
 ] as const;
 const most = 60_000;
 
@@ -29,12 +33,19 @@ interface Known {
   readonly digits: number;
 }
 
+export interface PartsRead {
+  readonly parts: readonly PartFacts[];
+  /** What the rows say of other parts, which may be in the file themselves. */
+  readonly ties: readonly TieCells[];
+}
+
 /** Reads a file of parts; every bad row and column is named, and then nothing is kept. */
-export function readPartsFile(text: string, { families, fastenerSets, digits }: Known): readonly PartFacts[] {
+export function readPartsFile(text: string, { families, fastenerSets, digits }: Known): PartsRead {
   const file = readCsvFile(text, { columns, required: ['number', 'name'], mostRows: most });
   if (!file.ok) throw rowRefusal(file.faults);
   const faults: RowFault[] = [...file.faults];
   const seen = new Map<string, number>();
+  const ties: TieCells[] = [];
   const parts = file.rows.map((row): PartFacts => {
     const cells = cellReader(row, faults);
     const number = cells.wanted('number', 40);
@@ -55,6 +66,13 @@ export function readPartsFile(text: string, { families, fastenerSets, digits }: 
           : `No sheet of ${family} has a fastener set "${fastenerSet}".`;
       cells.fault('fastener_set', of);
     }
+    ties.push({
+      row: row.row,
+      number,
+      supersededBy: cells.text('superseded_by', 40),
+      oldStock: cells.text('old_stock', 20).toLowerCase(),
+      alternatives: cells.text('alternatives', 5_000),
+    });
     return {
       number,
       name: cells.wanted('name', 120),
@@ -73,7 +91,7 @@ export function readPartsFile(text: string, { families, fastenerSets, digits }: 
     };
   });
   if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
-  return parts;
+  return { parts, ties };
 }
 
 export const sumText = (minor: number, digits: number): string =>
@@ -102,6 +120,9 @@ const cellsOf = (part: PartLine, digits: number) => ({
   by_serial: yesNo(part.bySerial),
   price: sumText(part.priceMinor ?? 0, digits),
   reorder_point: String(part.reorderPoint ?? 0),
+  superseded_by: part.supersededBy ?? '',
+  old_stock: part.supersededBy === null ? '' : part.interchangeable ? 'use up' : 'new only',
+  alternatives: alternativesText(part.alternatives),
 });
 
 /** All parts as a file that can be brought in again, batch by batch. */

@@ -117,6 +117,9 @@ export async function upsertParts(sql: Sql, parts: readonly PartFacts[]): Promis
 export interface PartLine extends Omit<PartFacts, 'familyId'> {
   readonly family: string | null;
   readonly retired: boolean;
+  readonly supersededBy: string | null;
+  readonly interchangeable: boolean;
+  readonly alternatives: readonly { readonly number: string; readonly condition: string }[];
 }
 
 /** Rows that a file is written from are fetched so many at a time, when the last ones are on their way. */
@@ -126,8 +129,13 @@ export function readAllParts(sql: Sql): AsyncIterable<readonly PartLine[]> {
   return sql<PartLine[]>`
     select p.number, p.name, p.unit, f.code as family, p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
       p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.fastener_set as "fastenerSet",
-      p.by_serial as "bySerial", p.price_minor as "priceMinor", p.reorder_point as "reorderPoint", p.retired_at is not null as retired
-    from part p left join family f on f.id = p.family_id order by p.number`.cursor(batch);
+      p.by_serial as "bySerial", p.price_minor as "priceMinor", p.reorder_point as "reorderPoint", p.retired_at is not null as retired,
+      s.number as "supersededBy", p.interchangeable, coalesce(a.others, '[]') as alternatives
+    from part p left join part s on s.id = p.superseded_by_id
+      left join (
+        select n.part_id, json_agg(json_build_object('number', o.number, 'condition', n.condition) order by o.number) as others
+        from part_alternative_now n join part o on o.id = n.other_id group by n.part_id) a on a.part_id = p.id
+      left join family f on f.id = p.family_id order by p.number`.cursor(batch);
 }
 
 export interface StockLine {

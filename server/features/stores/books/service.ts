@@ -2,8 +2,9 @@ import type { AddBin, BinKept, ChangeBin, OpeningKept, PartsKept } from '#contra
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { insertAlternatives } from '../instead/queries.ts';
 import { findCurrency } from '../ledger/queries.ts';
-import { partsFileOf, readPartsFile } from './parts-file.ts';
+import { type PartsRead, partsFileOf, readPartsFile } from './parts-file.ts';
 import {
   findBinsByCode,
   findFamilyCodes,
@@ -17,6 +18,8 @@ import {
   upsertParts,
 } from './queries.ts';
 import { namesInStockFile, readStockFile, stockFileOf } from './stock-file.ts';
+import { type AlternativesRow, alternativesToWrite, readTies } from './ties-file.ts';
+import { findAlternativesOf, findSuccessors, writeSuccessors } from './ties-queries.ts';
 
 /** How many decimals the shop's money has (ISO 4217, as the runtime knows it). */
 export async function moneyDigits(sql: Sql): Promise<number> {
@@ -30,10 +33,34 @@ export async function importParts(act: Act, text: string): Promise<PartsKept> {
   const fastenerSets = new Map(
     (await findFastenerSets(act.sql)).map(({ familyId, codes }) => [familyId, new Set(codes)]),
   );
-  const parts = readPartsFile(text, { families, fastenerSets, digits: await moneyDigits(act.sql) });
+  const { parts, ties } = readPartsFile(text, { families, fastenerSets, digits: await moneyDigits(act.sql) });
+  const known = await knownTies(act.sql, { parts, ties });
+  const { successors, alternatives } = readTies(ties, known);
   const kept = await upsertParts(act.sql, parts);
+  await writeSuccessors(act.sql, successors);
+  await writeAlternatives(act, alternatives);
   await act.event('parts.imported', { data: { ...kept } });
   return kept;
+}
+
+/** What the shop knows of the parts that a file ties together. */
+async function knownTies(sql: Sql, { parts, ties }: PartsRead) {
+  const others = ties.flatMap(({ supersededBy, alternatives }) => [
+    supersededBy,
+    ...alternatives.split(/\r?\n/).map((line) => line.split(':')[0]?.trim() ?? ''),
+  ]);
+  const found = await findPartsByNumber(sql, [...new Set(others.filter((number) => number !== ''))]);
+  const numbers = new Set([...found, ...parts].map(({ number }) => number.toLowerCase()));
+  return { numbers, successors: await findSuccessors(sql) };
+}
+
+async function writeAlternatives(act: Act, rows: readonly AlternativesRow[]): Promise<void> {
+  if (rows.length === 0) return;
+  const numbers = rows.flatMap(({ number, others }) => [number, ...others.map((other) => other.number)]);
+  const parts = await findPartsByNumber(act.sql, [...new Set(numbers)]);
+  const ids = new Map(parts.map(({ id, number }) => [number.toLowerCase(), id]));
+  const now = await findAlternativesOf(act.sql, [...ids.values()]);
+  await insertAlternatives(act.sql, alternativesToWrite(rows, { ids, now }), act.actor.id);
 }
 
 /** Opens the books of parts that have never moved: each row becomes a lot, received as an opening balance. */
