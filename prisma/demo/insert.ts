@@ -40,6 +40,7 @@ const tables = [
   'gauge_study_reading',
   'part',
   'part_companion',
+  'part_alternative',
   'bin',
   'kit',
   'kit_line',

@@ -211,6 +211,32 @@ const shims: readonly DemoPart[] = ([9.5, 7.5] as const).flatMap((diameter) =>
   }),
 );
 
+/** Parts whose makers replaced them; some of each still lie on the shelf. */
+const replaced: readonly DemoPart[] = [
+  ...ofFamily('T615', [['TE-1', 'Chain tensioner, first pattern', 5_400, 'B', { reorder: 0, deliveries: 1 }]]),
+  ...ofFamily('H355', [
+    [
+      'WP-1',
+      'Water pump seal, single lip',
+      1_180,
+      'D',
+      { reorder: 0, deliveries: 1, oneTime: true, vendor: 'gaskets' },
+    ],
+  ]),
+];
+
+/** What replaced them: either fits, or only the new one is fitted. */
+export const demoReplacements: readonly (readonly [part: string, by: string, oldStock: 'use up' | 'new only'])[] = [
+  ['T615-TE-1', 'T615-TE', 'use up'],
+  ['H355-WP-1', 'H355-WP', 'new only'],
+];
+
+/** What will do in a part's place, and when. */
+export const demoAlternatives: readonly (readonly [part: string, other: string, condition: string])[] = [
+  ['T615-P-S', 'T615-P-0.25', 'once the cylinder is bored to +0.25, with the ring set of that size'],
+  ['T615-P-0.25', 'T615-P-0.50', 'once the cylinder is bored to +0.50, with the ring set of that size'],
+];
+
 export const demoParts: readonly DemoPart[] = [
   ...haldenParts('H355', ['87.961', '87.954']),
   ...haldenParts('H388', ['91.953', '91.946']),
@@ -218,6 +244,7 @@ export const demoParts: readonly DemoPart[] = [
   ...torvikParts,
   ...hardware,
   ...shims,
+  ...replaced,
 ];
 
 export type KitName = 'Top end' | 'Lash check' | 'Bottom end';

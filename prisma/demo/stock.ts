@@ -1,6 +1,6 @@
 import { type Instant, isoOf } from './clock.ts';
 import type { Row } from './insert.ts';
-import { type DemoPart, demoCompanions, demoKits, demoParts } from './parts.ts';
+import { type DemoPart, demoAlternatives, demoCompanions, demoKits, demoParts, demoReplacements } from './parts.ts';
 import type { PersonKey } from './people.ts';
 import { chance } from './random.ts';
 import { baseOf } from './spec-sheet.ts';
@@ -47,6 +47,7 @@ export function fillStores(world: World): Stock {
   > = new Map();
   for (const data of demoParts) {
     const id = world.id('part', world.origin);
+    const by = demoReplacements.find(([old]) => old === data.number);
     world.rows.add('part', {
       id,
       number: data.number,
@@ -62,7 +63,8 @@ export function fillStores(world: World): Stock {
       price_minor: data.price,
       reorder_point: data.reorder,
       core_minor: coreOf(data),
-      superseded_by_id: null,
+      superseded_by_id: by === undefined ? null : known(parts, by[1]).id,
+      interchangeable: by === undefined || by[2] === 'use up',
       retired_at: null,
     });
     parts.set(data.number, { id, data, lots: [], bin: known(bins, data.number) });
@@ -72,6 +74,16 @@ export function fillStores(world: World): Stock {
       part_id: known(parts, part).id,
       companion_id: known(parts, companion).id,
       quantity,
+    });
+  }
+  for (const [part, other, condition] of demoAlternatives) {
+    world.rows.add('part_alternative', {
+      id: world.id('part_alternative', world.origin),
+      part_id: known(parts, part).id,
+      other_id: known(parts, other).id,
+      condition,
+      told_by_id: known(world.people, 'hetty'),
+      told_at: isoOf(world.origin),
     });
   }
   const kits = new Map(

@@ -275,7 +275,7 @@ describe('an alternative', () => {
 });
 
 describe('a file of parts', () => {
-  const bring = (text: string) => clerk.post('/api/parts/import', text, { 'content-type': 'text/csv' });
+  const bring = (text: string) => clerk.post('/api/parts/import', text);
   const faultsOf = async (text: string) => {
     const { status, body } = await bring(text);
     expect(status, JSON.stringify(body)).toBe(422);
