@@ -3,6 +3,7 @@ import { newId } from '#platform/act.ts';
 import { boreOf, insertInstruments, pistonOf } from '../support/measuring.ts';
 import { openShop, takeIn } from '../support/shop.ts';
 import { insertSpecSheet } from '../support/spec-sheet.ts';
+import { addLot, addPart, demand, expectBooksToAgree, lotNow, none, standing } from '../support/stores.ts';
 
 const shop = await openShop();
 afterAll(shop.close);
@@ -238,6 +239,46 @@ describe('deciding', () => {
       select d.wanted, r.obligation_id as "obligationId" from demand_line d join demand_reason r on r.demand_line_id = d.id
       where d.job_id = ${jobId}`;
     expect(rows).toEqual([{ wanted: 1, obligationId: piston?.id }]);
+  });
+
+  test('decided otherwise, a line that others want too loses what the first decision asked for, and no more', async () => {
+    const { sql } = shop;
+    const { id: partId } = await addPart(sql, { name: 'Piston' });
+    const lotId = await addLot(shop, { partId, quantity: 3 });
+    const { jobId } = await newJob();
+    await key(jobId, 'piston', pistonOf('87.910'));
+    const [piston] = await obligationsOf(jobId);
+    const id = piston?.id ?? '';
+    await demand(shop, jobId, [[partId, 1]]);
+    await decide([id], { kind: 'replace', demands: [{ partId, quantity: 2 }] });
+    await technician.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: true });
+    expect(await standing(shop, jobId, partId)).toEqual({ ...none, reserved: 3 });
+    // The same again takes nothing away: it may ask for more.
+    expect((await decide([id], { kind: 'replace' })).status).toBe(200);
+    expect(await standing(shop, jobId, partId)).toEqual({ ...none, reserved: 3 });
+    const kept = await decide([id], { kind: 'reuse', reason: 'within what the owner accepts' }, lead);
+    expect(kept.status, JSON.stringify(kept.body)).toBe(200);
+    expect(await standing(shop, jobId, partId)).toEqual({ ...none, reserved: 1, cancelled: 2 });
+    expect(await lotNow(sql, lotId)).toMatchObject({ onHand: 3, reserved: 1 });
+    const { body } = await technician.get(`/api/jobs/${jobId}/demands`);
+    expect(body.lines[0].reasons.map(({ withdrawn }: { withdrawn: boolean }) => withdrawn)).toEqual([false, true]);
+    await expectBooksToAgree(sql);
+  });
+
+  test('what was handed out already stays with the job, and counts for who still wants it', async () => {
+    const { id: partId } = await addPart(shop.sql);
+    await addLot(shop, { partId, quantity: 3 });
+    const { jobId } = await newJob();
+    await key(jobId, 'piston', pistonOf('87.910'));
+    const [piston] = await obligationsOf(jobId);
+    const id = piston?.id ?? '';
+    const lines = await demand(shop, jobId, [[partId, 1]]);
+    await decide([id], { kind: 'replace', demands: [{ partId, quantity: 2 }] });
+    await technician.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: true });
+    await clerk.post(`/api/demand-lines/${lines.get(partId)}/issue`, { quantity: 2 });
+    await decide([id], { kind: 'reuse', reason: 'within what the owner accepts' }, lead);
+    expect(await standing(shop, jobId, partId)).toEqual({ ...none, issued: 2, cancelled: 1 });
+    await expectBooksToAgree(shop.sql);
   });
 
   test('a parts clerk does not decide, and an unknown obligation is not found', async () => {

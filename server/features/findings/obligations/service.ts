@@ -6,7 +6,7 @@ import { wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import { actOnObligation, openObligation } from '#features/obligations/service.ts';
 import { type DimensionOnSheet, type Sheet, specOf } from '#features/specs/service.ts';
-import { demandPart } from '#features/stores/demands/service.ts';
+import { callOffDecidedAnew, demandPart } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -151,10 +151,17 @@ export async function decide(act: Act, asked: Decide): Promise<Decided> {
   for (const row of rows) refuseUnfit(row, asked, { sheet, byLead });
   const reason = asked.reason?.trim() ?? '';
   const byId = act.actor.id;
+  const sizeClass = asked.sizeClass ?? null;
+  const calledOff = await callOffDecidedAnew(act, {
+    jobId: job.id,
+    obligationIds: rows.map(({ id }) => id),
+    kind: asked.kind,
+    sizeClass,
+  });
   const dispositionId = await insertDisposition(sql, {
     jobId: job.id,
     kind: asked.kind,
-    sizeClass: asked.sizeClass ?? null,
+    sizeClass,
     reason,
     byId,
   });
@@ -170,9 +177,10 @@ export async function decide(act: Act, asked: Decide): Promise<Decided> {
     data: {
       ids: rows.map(({ id }) => id),
       kind: asked.kind,
-      sizeClass: asked.sizeClass ?? null,
+      sizeClass,
       reason,
       demandLineIds,
+      ...(calledOff.length === 0 ? {} : { calledOff }),
     },
   });
   const after = (await obligationsFor(sql, asking)).filter(({ id }) => asked.obligationIds.includes(id));

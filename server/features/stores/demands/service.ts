@@ -19,6 +19,7 @@ import {
   withdrawReasons,
 } from './queries.ts';
 
+export { callOffDecidedAnew } from './reasons-gone.ts';
 export { callOffForValves, type WishForValves, wishesForValves } from './valve-wishes.ts';
 
 /** What a job demands, line by line, with the state of each. */

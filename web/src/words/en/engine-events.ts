@@ -145,6 +145,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       `Decided: ${said(dispositionOf(told.text('kind') || told.text('decision')), told.text('sizeClass'))}`,
       told.text('words'),
       withReason(told),
+      after('no longer wanted: ', told.list('calledOff')),
     ),
   'obligation.discharged': (told) => said('Obligation discharged', told.text('words'), withReason(told)),
   'part.fitted': (told) => said(`Fitted: ${told.text('name')}`, told.text('sizeClass'), told.text('mark')),
