@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { useKeptFocus } from './keep-focus.ts';
 
 export type DialogProps = {
   readonly title: string;
@@ -21,12 +22,16 @@ export function Dialog({ title, open, onClose, children, acts }: DialogProps) {
       onOpenChange={(stays) => (stays ? undefined : onClose())}
     >
       <Modal className="dialog-sheet">
-        <AriaDialog>
+        <Held>
           <Heading slot="title">{title}</Heading>
           <div>{children}</div>
           {acts === undefined ? null : <div className="dialog-acts">{acts}</div>}
-        </AriaDialog>
+        </Held>
       </Modal>
     </ModalOverlay>
   );
+}
+
+function Held({ children }: { readonly children: ReactNode }) {
+  return <AriaDialog ref={useKeptFocus()}>{children}</AriaDialog>;
 }
