@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
@@ -37,15 +38,47 @@ afterAll(async () => {
   await shop?.close();
 });
 
-/** A second after what the clerk did has been answered, the floor names exactly these engines as waiting for parts. */
+/** How long the floor took after each answer, in ms. */
+const waits: number[] = [];
+
+/** What the clerk did has been answered: the floor comes to name exactly these engines as waiting for parts. */
 async function expectWaiting(...engines: readonly string[]): Promise<void> {
   const list = floor.page.locator('#parts');
   const named = async () => {
     const text = (await list.textContent()) ?? '';
     return serials.filter((serial) => text.includes(serial));
   };
-  await expect.poll(named, { timeout: 1_000, interval: 50 }).toEqual(engines);
+  const since = performance.now();
+  await expect.poll(named, { timeout: 5_000, interval: 50 }).toEqual(engines);
+  waits.push(performance.now() - since);
   expect(await floor.page.evaluate(() => 'sameDay' in window)).toBe(true);
+}
+
+const codeOf = async (kind: string, id: string): Promise<string> => {
+  const { body } = await shop.as.clerk.post('/api/labels/drawings', { labels: [{ kind, id }], stock: '65-on-a4' });
+  return body.items[0].code;
+};
+
+/** The one engine that lacks a piece. */
+async function theShort(): Promise<string> {
+  const found = await shop.sql<{ serial: string }[]>`
+    select e.serial from demand_line d join job j on j.id = d.job_id join engine e on e.id = j.engine_id where d.short > 0`;
+  expect(found).toHaveLength(1);
+  return found[0]?.serial ?? '';
+}
+
+/** Keys what lies there, line by line, but of the first lot of all one too few. */
+let short = 0;
+async function countAll(at: Page): Promise<void> {
+  const lots = await shop.sql<{ quantity: number }[]>`
+    select l.on_hand as quantity from stock_lot l where l.bin_id = ${bin.id} and l.on_hand > 0 order by l.received_at`;
+  for (const [n, { quantity }] of lots.entries()) {
+    const keyed = n === 0 ? quantity - 1 : quantity;
+    if (n === 0) short = keyed;
+    await at.keyboard.type(String(keyed));
+    await at.keyboard.press('Enter');
+  }
+  await at.getByRole('button', { name: 'Hand it in' }).click();
 }
 
 const inJob = (serial: string) => page.locator('section.job, article.job').filter({ hasText: serial });
@@ -114,51 +147,100 @@ describe('a clerk’s day', { sequential: true }, () => {
     await dialog().waitFor({ state: 'detached' });
   });
 
-  test('a count finds one too few: the latest to have been promised is short again', async () => {
-    const { body } = await shop.as.clerk.post('/api/labels/drawings', {
-      labels: [{ kind: 'part', id: gasket.id }],
-      stock: '65-on-a4',
-    });
-    await wedge(page, body.items[0].code);
-    const parts = page.getByRole('region', { name: 'Parts' });
-    await parts.getByRole('heading', { name: /Head gasket/ }).waitFor();
-    await parts
-      .getByRole('button', { name: `Correct what lies in ${bin.code}` })
+  test('the labels of bin and part are made, and read again with a reader', async () => {
+    await page.goto('/labels');
+    for (const [kind, name] of [
+      ['Bins', bin.code],
+      ['Parts', gasket.number],
+    ] as const) {
+      await page.locator('.choice-option', { hasText: kind }).click();
+      await page.getByLabel('Find').fill(name);
+      await page.getByRole('checkbox', { name: new RegExp(name) }).check();
+    }
+    const saved = page.waitForEvent('download');
+    await page.getByRole('button', { name: 'Make the PDF of 2' }).click();
+    expect((await readFile(await (await saved).path())).subarray(0, 5).toString()).toBe('%PDF-');
+    await page.goto('/stores');
+    await wedge(page, await codeOf('part', gasket.id));
+    await page
+      .getByRole('region', { name: 'Parts' })
+      .getByRole('heading', { name: /Head gasket/ })
+      .waitFor();
+    await expectWaiting();
+  });
+
+  test('a blind count finds one too few; counted again and decided, the latest to be promised is short', async () => {
+    await page.goto('/stores/count');
+    await page
+      .getByText(/bins? due/)
       .first()
-      .click();
-    await dialog().getByRole('textbox', { name: 'So many lie there' }).fill('1');
-    await dialog().getByLabel('Reason').fill('counted at noon');
-    await dialog().getByRole('button', { name: 'Write it down' }).click();
-    await dialog().getByText('Less lies there than was promised. These are short now:').waitFor();
-    const [short] = await shop.sql<{ serial: string }[]>`
-      select e.serial from demand_line d join job j on j.id = d.job_id join engine e on e.id = j.engine_id where d.short > 0`;
-    await expectWaiting(short?.serial ?? '');
-    await page.keyboard.press('Escape');
+      .waitFor();
+    await wedge(page, await codeOf('bin', bin.id));
+    await page.getByRole('heading', { name: /Count sheet \d+/ }).waitFor();
+    expect(await page.locator('main').textContent()).not.toMatch(/books|on hand/i);
+    await countAll(page);
+    await page.getByText('1 line is to be counted again').waitFor();
+    await expectWaiting();
+    const lead = await dashboard.at('lead', { width: 1280, height: 900 });
+    await lead.page.goto(page.url().replace(dashboard.address, ''));
+    await lead.page.getByRole('button', { name: 'Count 1 line again' }).click();
+    await lead.page.getByText('1 line to count').waitFor();
+    await lead.page.keyboard.type(short.toString());
+    await lead.page.keyboard.press('Enter');
+    await lead.page.getByRole('button', { name: 'Hand it in' }).click();
+    const form = lead.page.getByRole('form', { name: 'Decide: Head gasket' });
+    await form.getByLabel('Reason').fill('one was taken without a word');
+    await form.getByRole('button', { name: 'Adjust' }).click();
+    await form.waitFor({ state: 'detached' });
+    await expectWaiting(await theShort());
+    await lead.context.close();
     await expectBooksToAgree(shop.sql);
   });
 
-  test('what is there is picked in one walk and issued to its jobs', async () => {
+  test('the lead’s word gives one engine’s to the one that is short: the giver waits now', async () => {
+    const taker = await theShort();
+    const giver = serials.find((serial) => serial !== taker) ?? '';
+    await page.goto('/stores');
+    await inJob(giver).getByRole('button', { name: 'More about Head gasket' }).click();
+    await dialog().locator('.choice-option', { hasText: 'Give to another job' }).click();
+    const wish = dialog().getByLabel('To which job');
+    await wish.selectOption({ label: (await wish.locator('option', { hasText: taker }).textContent()) ?? '' });
+    await dialog().getByLabel('Reason').fill('its owner rides on Friday');
+    await dialog().getByRole('button', { name: 'Give to another job' }).click();
+    await dialog().waitFor({ state: 'detached' });
+    await expectWaiting(giver);
+    await expectBooksToAgree(shop.sql);
+  });
+
+  test('what is there is picked with the reader and issued to its jobs', async () => {
+    const waiting = await theShort();
     await page.goto('/stores/pick');
-    const waiting = (await floor.page.locator('#parts').textContent()) ?? '';
-    for (let stop = 0; stop < 2; stop += 1)
-      await page
-        .getByRole('button', { name: /^Picked 1 Head gasket/ })
-        .first()
-        .click();
-    const box = page.getByRole('region', { name: 'In the box' });
-    for (let left = 2; left > 0; left -= 1) {
-      await box
-        .getByRole('button', { name: /Issue 1 piece to job \d+/ })
-        .first()
-        .click();
-      await expect.poll(() => box.getByRole('button', { name: /Issue 1 piece/ }).count()).toBe(left - 1);
+    await page.getByText('0 of 2 picked').waitFor();
+    await wedge(page, await codeOf('bin', bin.id));
+    await page.locator('.scan-note').getByText('this is the bin.').waitFor();
+    for (const picked of [1, 2]) {
+      await wedge(page, await codeOf('part', gasket.id));
+      await page.getByText(`${picked} of 2 picked`).waitFor();
     }
-    await expectWaiting(...serials.filter((serial) => waiting.includes(serial)));
-    await box.getByText('Nothing yet').waitFor();
+    const issue = page.getByRole('button', { name: /^Issue 1 piece to job \d+/ });
+    const box = page.getByRole('region', { name: 'In the box' });
+    for (const left of [1, 0]) {
+      await issue.first().click();
+      await expect.poll(() => box.getByRole('listitem').count()).toBe(left);
+      await expectWaiting(waiting);
+    }
+    await box.waitFor({ state: 'detached' });
     const [{ issued } = { issued: 0 }] = await shop.sql<
       { issued: number }[]
     >`select sum(issued)::int as issued from demand_line`;
     expect(issued).toBe(2);
     await expectBooksToAgree(shop.sql);
+  });
+
+  test('all the while the floor was right within a second', () => {
+    const sorted = waits.toSorted((a, b) => a - b);
+    console.info(`floor behind the clerk: ${sorted.map((ms) => Math.round(ms)).join(', ')} ms`);
+    // A machine that runs other suites beside may hold up one look; a floor that waits for a clock would hold up most.
+    expect(sorted[Math.floor(sorted.length / 2)]).toBeLessThan(1_000);
   });
 });

@@ -36,7 +36,8 @@ function refuseTelling({ body }: Answer, secrets: readonly number[], words: stri
   const text = withoutIds(body);
   for (const secret of secrets) {
     const at = text.search(new RegExp(`(?<!\\d)${secret}(?!\\d)`));
-    if (at >= 0) throw new Error(`${words} tells ${secret} before it is counted: …${text.slice(at - 80, at + 40)}…`);
+    if (at >= 0)
+      throw new Error(`${words} tells ${secret} before it is counted: …${text.slice(Math.max(0, at - 80), at + 40)}…`);
   }
 }
 

@@ -134,7 +134,8 @@ export class AtOnce implements AsyncCommand<Model, Real> {
       if (turns !== orders.at(-1) && !same(after, facts)) continue;
       refuseUnlessSame(after, facts, `${this.words} (${answers})`);
       model.belief = after;
-      for (const { act, sent } of turns) checkAnswer(after, { act, answer: sent.answer });
+      // The first was answered before the second was done: what the second hides was no secret yet.
+      for (const { act, sent, must } of turns) checkAnswer(must.belief, { act, answer: sent.answer });
       await real.onStep(model.step - 1);
       await real.onStep(model.step);
       return;
