@@ -7,6 +7,7 @@ import {
   type SheetFigures,
   type ValveFigures,
 } from '../spec-sheet.ts';
+import { balancerAndPumpFasteners, bottomEndFasteners } from './bottom-end-fasteners.ts';
 import { fourStrokeDimensions } from './four-stroke-dimensions.ts';
 import { type FourStrokeFigures, fourValves } from './four-stroke-figures.ts';
 
@@ -176,7 +177,11 @@ export function fourStrokeSheet(of: FourStrokeSheet): SheetFigures {
     railOffsetDegrees: 40,
     places: places(of.cylinder),
     dimensions: fourStrokeDimensions(of.figures),
-    fasteners: fasteners(of.headBolt),
+    fasteners: [
+      ...fasteners(of.headBolt),
+      ...balancerAndPumpFasteners('p. 34'),
+      ...bottomEndFasteners({ page: 'p. 34', clutchSprings: 6, clutchCoverBolts: 7, alternatorCoverBolts: 5 }),
+    ],
     rings,
     ringZones,
     valves,

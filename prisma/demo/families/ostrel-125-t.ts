@@ -13,6 +13,7 @@ import {
   standardOnly,
   upTo,
 } from '../spec-sheet.ts';
+import { bottomEndFasteners } from './bottom-end-fasteners.ts';
 
 const only = (standard: LimitFigures): Readonly<Record<string, LimitFigures>> => ({ standard });
 const pin = 15;
@@ -300,6 +301,7 @@ const sheet: SheetFigures = {
       stages: [{ newtonMetres: 10 }],
       page: 'p. 15',
     },
+    ...bottomEndFasteners({ page: 'p. 16', clutchSprings: 5, clutchCoverBolts: 8, alternatorCoverBolts: 4 }),
   ],
   rings: [
     { code: 'ring-top', name: 'Top ring', pinDegrees: 150, mark: 'A' },

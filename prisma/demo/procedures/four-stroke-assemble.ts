@@ -1,6 +1,8 @@
 import { cleanAndOiled, cleanFaces, kitLaidOut } from './both-strokes.ts';
-import { lashOfValves } from './four-stroke-strip.ts';
+import { cylinderAndPistonOn } from './four-stroke-piston.ts';
+import { fourStrokeStrip, lashOfValves } from './four-stroke-strip.ts';
 import { valvesIn } from './four-stroke-valves.ts';
+import { goingBack, notRings, ringPieces } from './goes-back.ts';
 import {
   asBuilt,
   caution,
@@ -17,53 +19,6 @@ const ready: readonly StepData[] = [
   kitLaidOut,
   cleanFaces,
   cleanAndOiled('Every oilway of head, cylinder and cam caps blown through and seen to be open.'),
-];
-
-const cylinderAndPiston: readonly StepData[] = [
-  step(
-    'Ring gaps in this bore',
-    'Each ring squared with the piston crown in the bore it will run in, its gap taken with blades.',
-    {
-      readings: asBuilt('ring-gap-top', 'ring-gap-second'),
-      tray: 'piston',
-      cautions: [
-        caution('damage', 'Too tight a gap seizes the engine: a ring is dressed at its end faces only, or changed.'),
-      ],
-    },
-  ),
-  step(
-    'Rings on',
-    'Spacer first, its ends butted and not overlapped, then both rails, then second and top ring, marks towards the crown. Opened no further than they must be. Gaps turned to the places of the sheet.',
-    {
-      tray: 'piston',
-      cautions: [
-        caution('cuts', 'Rails cut like blades: they are walked into the groove, not drawn through the fingers.'),
-      ],
-      photo: 'The spacer’s ends, butted',
-    },
-  ),
-  step(
-    'Piston on',
-    'Arrow to the exhaust. Pin oiled, new circlips with the opening away from the notch, never over-bent. The second person turns each circlip in its groove and feels it all round.',
-    {
-      cautions: [
-        caution('springs under load', 'Circlips fly: a thumb over it, and the rag closes the case.'),
-        caution('eyes', 'Eye protection, for whoever looks on too.'),
-      ],
-      secondPerson: true,
-      tray: 'piston',
-      photo: 'Both circlips in their grooves',
-    },
-  ),
-  step(
-    'Cylinder on',
-    'New base gasket dry or as the manual says, both dowels in. Bore and rings oiled; rings pressed in by hand or clamp, never forced. Then the rag out of the case mouth, whole, and off the tally.',
-    {
-      cautions: [
-        caution('cuts', 'Fingers between cylinder and case are under its whole weight: chain pulled up with a hook.'),
-      ],
-    },
-  ),
 ];
 
 const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] => [
@@ -86,9 +41,13 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
     'A new washer on both faces of each banjo; the pipe stands free of the cylinder.',
     {},
   ),
-  step('Coolant hose on', 'New hose if the old one is hard or cut; clamp behind the bead.', {
-    onlyIf: [{ fact: 'cooling', oneOf: ['water'] }],
-  }),
+  step(
+    'Coolant hose on',
+    'New hose if the old one is hard or cut; clamp behind the bead. Drain screw in, with a new washer.',
+    {
+      onlyIf: [{ fact: 'cooling', oneOf: ['water'] }],
+    },
+  ),
   adjuster === 'shim'
     ? step(
         'Buckets and shims in',
@@ -176,15 +135,36 @@ const closing: readonly StepData[] = [
   ),
 ];
 
-export const fourStrokeAssemble = (of: FourStrokeWork): ProcedureData => ({
-  code: `${of.code}-BUILD`,
-  name: `Assemble the top end, ${of.name}`,
-  kind: 'assemble',
-  note: manualDecides,
-  steps: [
-    ...section('Before a part goes in', ready),
-    ...section('Piston and cylinder', cylinderAndPiston),
-    ...section('Head and cams', [...valvesIn, ...headAndCams(of.adjuster)]),
-    ...section('Closing', closing),
-  ],
-});
+const steps = (of: FourStrokeWork): readonly StepData[] => [
+  ...section('Before a part goes in', ready),
+  ...section('Piston and cylinder', cylinderAndPistonOn),
+  ...section('Head and cams', [...valvesIn, ...headAndCams(of.adjuster)]),
+  ...section('Closing', closing),
+];
+
+const seat = { shim: ['Buckets and shims in', 'Buckets and shims out'], screw: ['Rockers in', 'Rockers out'] } as const;
+
+export const fourStrokeAssemble = (of: FourStrokeWork): ProcedureData => {
+  const [seatsIn, seatsOut] = seat[of.adjuster];
+  return {
+    code: `${of.code}-BUILD`,
+    name: `Assemble the top end, ${of.name}`,
+    kind: 'assemble',
+    note: manualDecides,
+    steps: goingBack(steps(of), fourStrokeStrip(of), {
+      'Rings on': [['Piston off', ringPieces]],
+      'Piston on': [['Piston off', notRings]],
+      'Cylinder on': [['Cylinder off']],
+      'Valves in': [['Valves out']],
+      'Head on': [['Head off']],
+      'Oil feed and earth wire on': [['Oil feed and earth wire off']],
+      'Coolant hose on': [['Coolant hose off the head'], ['Coolant out']],
+      [seatsIn]: [[seatsOut]],
+      'Cams in on their marks': [['Cams out']],
+      'Tensioner in, turned twice': [['Tensioner out, chain hung']],
+      'Cover on': [['Valve cover off'], ['Top dead centre on compression']],
+      'Exhaust and intake on': [['Exhaust and intake off']],
+      'Drain plugs and filter in': [['Drain']],
+    }),
+  };
+};

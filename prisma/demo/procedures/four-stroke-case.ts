@@ -1,81 +1,41 @@
-import {
-  caution,
-  type FourStrokeWork,
-  manualDecides,
-  type ProcedureData,
-  piece,
-  pulledThrough,
-  section,
-  step,
-} from './procedure.ts';
+import { alternatorOut } from './alternator.ts';
+import { balancerDriveOut, balancerOut, chainOut, pumpOut } from './balancer-and-pump.ts';
+import { covered } from './both-strokes.ts';
+import { caseSplit } from './case-halves.ts';
+import { type ClutchWork, clutchOut } from './clutch.ts';
+import { bearingsOut, type CrankWork, crankOut } from './crank.ts';
+import { gearboxOut, linkageOut } from './gearbox.ts';
+import { type FourStrokeWork, manualDecides, type ProcedureData, section } from './procedure.ts';
 
+export const fourStrokeClutch: ClutchWork = {
+  springs: 6,
+  frictions: 7,
+  coverBolts: 7,
+  behindCover: 'The kick shaft stays with the case: its spring is not let go.',
+};
+export const fourStrokeCrank: CrankWork = {
+  seals: 4,
+  sealWords: 'The seal behind the alternator keeps oil off the taper: it is looked at twice.',
+};
+export const fourStrokeAlternatorBolts = 5;
+export const fourStrokeCaseBolts = 10;
+
+/** Begins where the top end is off: the strip before this one has taken it to the bare case. */
 export const fourStrokeCase = (of: FourStrokeWork): ProcedureData => ({
   code: `${of.code}-CASE`,
   name: `Split the case, ${of.name}`,
   kind: 'strip',
   note: manualDecides,
-  steps: section('Case', [
-    step(
-      'Covers and clutch off',
-      'Side covers, clutch, primary gear; every shim washer is looked for on its shaft and in the cover.',
-      {
-        tray: 'case',
-        cautions: [
-          caution('springs under load', 'Clutch springs: bolts a turn at a time, criss-cross.'),
-          caution('used oil and coolant', 'What stayed behind the covers runs out: gloves, a tray under it.'),
-        ],
-        pieces: [
-          piece('Side cover bolt', 12, 'side covers', { why: 'three lengths: kept in a card by place' }),
-          piece('Side cover gasket', 2, 'case', { oneTime: true }),
-          piece('Clutch spring', 6, 'clutch'),
-          piece('Clutch plate', 13, 'clutch', { matchedSet: 'clutch pack' }),
-          piece('Shim washer', 3, 'shafts', { why: 'one a shaft; they stick to the cover with oil' }),
-        ],
-      },
-    ),
-    step('Alternator off', 'Rotor held with its own holder, nut off, puller screwed home before it is drawn.', {
-      tray: 'case',
-      cautions: [
-        caution('moving parts', 'The rotor lets go with a crack: hands clear, nobody in front of it.'),
-        pulledThrough,
-      ],
-      pieces: [
-        piece('Rotor nut', 1, 'crank, left'),
-        piece('Rotor', 1, 'crank, left'),
-        piece('Rotor key', 1, 'crank, left', { why: 'it falls out of its slot into the magnets' }),
-      ],
-    }),
-    step(
-      'Case split',
-      'Bolts criss-cross, then the splitter; warmed at the bearing seats. Never a lever between the faces. The second person looks that no bolt is left in before force goes on.',
-      {
-        cautions: [
-          caution('hot parts', 'Heat on the bearing seats: gloves, no solvent near it.'),
-          caution('lifting', 'The crank comes away with one half: two people.'),
-        ],
-        fastenerSet: 'case-bolts',
-        secondPerson: true,
-        tray: 'case',
-        photo: 'Gears and shims of both halves as they lie',
-        pieces: [
-          piece('Case bolt', 10, 'case', { why: 'two lengths: kept in a card by place' }),
-          piece('Case half', 1, 'engine', { layer: 'case', matchedSet: 'case halves', why: 'bored together' }),
-          piece('Case dowel', 2, 'case halves', { why: 'two, each may stay in either half' }),
-          piece('Case gasket', 1, 'case', { oneTime: true }),
-        ],
-      },
-    ),
-    step(
-      'Crank and bearings out',
-      'Gearbox shafts and drum out as one, then the crank pressed out on its end, never struck.',
-      {
-        tray: 'case',
-        cautions: [
-          caution('lifting', 'The crank is heavy and its journals mark: two hands, onto wood.'),
-          caution('eyes', 'What is pressed may let go or chip: eye protection, nobody in front of the press.'),
-        ],
-        pieces: [piece('Main bearing', 2, 'case', { why: 'one a side' })],
-      },
-    ),
-  ]),
+  steps: [
+    ...section('Right side', [...clutchOut(fourStrokeClutch), linkageOut, pumpOut]),
+    ...section('Left side', [...alternatorOut(fourStrokeAlternatorBolts), balancerDriveOut, chainOut]),
+    ...section('Case', [
+      caseSplit(fourStrokeCaseBolts),
+      ...gearboxOut,
+      ...balancerOut,
+      ...crankOut,
+      ...bearingsOut(fourStrokeCrank),
+      covered,
+    ]),
+  ],
 });

@@ -1,4 +1,6 @@
-import { boreSeen, coolantOut, covered, drainPieces, makeItSafe } from './both-strokes.ts';
+import { boreSeen, covered } from './both-strokes.ts';
+import { fluids, inHand } from './four-stroke-before.ts';
+import { camsOut } from './four-stroke-cams.ts';
 import { valvesOut } from './four-stroke-valves.ts';
 import {
   asReceived,
@@ -16,94 +18,6 @@ import {
 
 const topEnd = { question: 'depth', oneOf: ['top-end'] } as const;
 export const lashOfValves = ['lash-in-l', 'lash-in-r', 'lash-ex-l', 'lash-ex-r'] as const;
-
-const inHand: readonly StepData[] = [
-  step(
-    'Take it in hand',
-    'Washed outside and dry: dirt that falls in is worse than what it came for. Read the complaint, the hours and the owner’s wishes once more.',
-    {
-      photo: 'Both sides as it came, and whatever is broken or missing',
-      asks: {
-        code: 'depth',
-        words: 'How far is it opened?',
-        choices: [
-          { code: 'top-end', words: 'The top end comes off' },
-          { code: 'lash', words: 'Cover only, to check and set the lash' },
-        ],
-      },
-    },
-  ),
-  step(
-    'Compression and leak-down as it came',
-    'Throttle wide open for the compression; leak-down at top dead centre on the compression stroke. Listen where the air goes: intake, exhaust, crankcase, coolant.',
-    {
-      readings: asReceived('compression', 'leak-down'),
-      cautions: [
-        pulledThrough,
-        caution('fuel and solvent vapour', 'Fuel tap shut: mist blown out of the plug hole burns.'),
-        caution(
-          'compressed air',
-          'The air turns the engine: air on slowly, hands clear, no spanner left on the crank.',
-        ),
-        caution('hot parts', 'If it was run to get here: plug and pipe burn, gloves.'),
-      ],
-    },
-  ),
-  makeItSafe('Engine on the bench with a hoist or two people; it is blocked before anybody lets go.'),
-];
-
-const fluids: readonly StepData[] = [
-  coolantOut,
-  step(
-    'Drain',
-    'Oil out hand-warm at most, never hot. Look at it, rub it between finger and thumb. Filter out, cut open, its pleats unfolded on white paper.',
-    {
-      photo: 'The filter’s pleats unfolded',
-      cautions: [
-        caution('used oil and coolant', 'Gloves: used oil harms the skin. Collect oil and filter by local rules.'),
-      ],
-      pieces: [
-        ...drainPieces,
-        piece('Filter cover bolt', 2, 'case, right'),
-        piece('Filter cover o-ring', 1, 'filter cover', { oneTime: true }),
-        piece('Oil filter', 1, 'case, right', { oneTime: true, why: 'kept in a bag until the job is handed back' }),
-      ],
-      asks: {
-        code: 'oil',
-        words: 'What is in oil and filter?',
-        choices: [
-          { code: 'clean', words: 'Dark but clean, a little fine grey' },
-          { code: 'metal', words: 'Flakes, chips or glitter' },
-          { code: 'water', words: 'Milky: water in it' },
-        ],
-      },
-    },
-  ),
-  step(
-    'Metal or water in the oil: the lead is told',
-    'Stop here. Bag the filter with the job’s number. Chips point to bearings, gears or the pump, water to gasket, pump seal or a crack: the lead says whether the case is split too, before the counter quotes.',
-    { onlyIf: [{ question: 'oil', oneOf: ['metal', 'water'] }] },
-  ),
-  step(
-    'Exhaust and intake off',
-    'Exhaust nuts soaked first. Throttle body out of its boot with a twist; hoses marked by place.',
-    {
-      cautions: [
-        caution('hot parts', 'Only when the pipe can be held with the bare hand.'),
-        caution('fuel and solvent vapour', 'The fuel line is still wet: clamp it, a rag under it, no spark.'),
-      ],
-      pieces: [
-        piece('Exhaust nut', 2, 'exhaust port', { why: 'two studs' }),
-        piece('Exhaust gasket', 1, 'exhaust port', { oneTime: true }),
-        piece('Intake boot clamp', 2, 'intake', { why: 'one a side of the boot' }),
-      ],
-      putIn: [
-        { name: 'Plug', count: 1, where: 'intake port' },
-        { name: 'Plug', count: 1, where: 'exhaust port' },
-      ],
-    },
-  ),
-];
 
 const coverAndLash: readonly StepData[] = [
   step(
@@ -138,82 +52,6 @@ const coverAndLash: readonly StepData[] = [
     readings: asReceived(...lashOfValves),
     tray: 'valve train',
   }),
-];
-
-const adjusters = (adjuster: FourStrokeWork['adjuster']): StepData =>
-  adjuster === 'shim'
-    ? step(
-        'Buckets and shims out',
-        'With a magnet, one valve at a time, each laid in the board in the place of its valve. Look under every bucket: the shim may stick to the spring seat.',
-        {
-          tray: 'valve train',
-          photo: 'The board with all four in their places',
-          pieces: [
-            piece('Bucket', 4, 'head', { matchedSet: 'buckets by valve', why: 'runs in its own bore' }),
-            piece('Shim', 4, 'under the buckets', {
-              matchedSet: 'shims by valve',
-              why: 'one a valve, its place decides the lash',
-            }),
-          ],
-        },
-      )
-    : step('Rockers out', 'Shafts out by their threaded ends, rockers and screws kept by valve.', {
-        tray: 'valve train',
-        cautions: [
-          caution(
-            'springs under load',
-            'A rocker may still stand under a valve spring: turn the crank until its valve is shut.',
-          ),
-        ],
-        photo: 'Rockers laid out by valve',
-        pieces: [
-          piece('Rocker', 4, 'head', { matchedSet: 'rockers by valve', why: 'worn in with its cam' }),
-          piece('Rocker shaft', 2, 'head'),
-          piece('Adjusting screw', 4, 'rockers', { matchedSet: 'screws by valve', why: 'one a rocker' }),
-          piece('Adjusting screw nut', 4, 'rockers', { why: 'one a screw' }),
-        ],
-      });
-
-const cams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] => [
-  step(
-    'Tensioner out, chain hung',
-    'Centre bolt of the tensioner slackened first, then its two bolts. The chain is hung on a wire: it must not fall into the case.',
-    {
-      cautions: [
-        caution(
-          'springs under load',
-          'The tensioner springs out: press it home while the bolts come out, eye protection.',
-        ),
-      ],
-      pieces: [
-        piece('Tensioner', 1, 'cylinder, rear'),
-        piece('Tensioner bolt', 2, 'tensioner'),
-        piece('Tensioner gasket', 1, 'tensioner', { oneTime: true }),
-      ],
-      putIn: [{ name: 'Rag', count: 1, where: 'chain tunnel' }],
-    },
-  ),
-  step(
-    'Cams out',
-    'Caps loosened in a criss-cross, a quarter turn at a time, until the springs push no more; caps with their dowels kept by place and direction.',
-    {
-      cautions: [
-        caution('springs under load', 'The valve springs push on the cams: never one cap at a time.'),
-        caution('damage', 'Caps loosened unevenly crack, and caps, cams and head are one set.'),
-      ],
-      fastenerSet: 'cam-caps',
-      tray: 'valve train',
-      photo: 'Marks on the caps: place and direction',
-      pieces: [
-        piece('Cam cap', 4, 'head', { matchedSet: 'head and cam caps', why: 'bored with this head' }),
-        piece('Cam cap bolt', 8, 'cam caps', { why: 'two a cap' }),
-        piece('Cam cap dowel', 8, 'cam caps or head', { why: 'two a cap, each may stay in either part' }),
-        piece('Locating half-ring', 2, 'cam bearings', { why: 'one a cam; it lies loose in its groove' }),
-        piece('Camshaft', 2, 'head'),
-      ],
-    },
-  ),
-  adjusters(adjuster),
 ];
 
 const headOff: readonly StepData[] = [
@@ -303,7 +141,7 @@ export const fourStrokeStrip = (of: FourStrokeWork): ProcedureData => ({
     ...section('Before anything is opened', inHand),
     ...section('Fluids, exhaust, intake', where(topEnd, fluids)),
     ...section('Cover and lash', coverAndLash),
-    ...section('Cams', where(topEnd, cams(of.adjuster))),
+    ...section('Cams', where(topEnd, camsOut(of.adjuster))),
     ...section('Head', where(topEnd, [...headOff, ...valvesOut])),
     ...section('Cylinder and piston', where(topEnd, cylinderAndPiston)),
   ],

@@ -1,5 +1,6 @@
 import { coolantIn, firstRun } from './both-strokes.ts';
 import { fourStrokeAssemble } from './four-stroke-assemble.ts';
+import { fourStrokeBottom } from './four-stroke-bottom.ts';
 import { fourStrokeCase } from './four-stroke-case.ts';
 import { fourStrokeStrip } from './four-stroke-strip.ts';
 import {
@@ -89,6 +90,7 @@ const prove = (of: FourStrokeWork): ProcedureData => ({
 export const fourStrokeProcedures = (of: FourStrokeWork): readonly ProcedureData[] => [
   fourStrokeStrip(of),
   fourStrokeCase(of),
+  fourStrokeBottom(of),
   fourStrokeAssemble(of),
   prove(of),
 ];

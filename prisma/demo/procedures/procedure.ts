@@ -72,6 +72,10 @@ export const piece = (name: string, expected: number, from: string, options: Pie
   ...options,
 });
 
+/** What came off, as an assembly names it: it goes back on and opens nothing. */
+export const backOn = (pieces: readonly PieceData[]): readonly PieceData[] =>
+  pieces.map((each) => ({ ...each, layer: null }));
+
 /** Said once at the head of every procedure. */
 export const manualDecides =
   'The maker’s service manual, local codes and licensed or qualified people decide; this list records and counts. Every figure is the manual’s, by way of the spec sheet.';

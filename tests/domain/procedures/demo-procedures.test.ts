@@ -1,0 +1,162 @@
+import { describe, expect, test } from 'vitest';
+import { demoFamilies, familyCodes } from '../../../prisma/demo/families/families.ts';
+import type { ProcedureData, StepData } from '../../../prisma/demo/procedures/procedure.ts';
+
+const procedureOf = (family: (typeof familyCodes)[number], kind: string): ProcedureData => {
+  const found = demoFamilies[family].procedures.find(({ code }) => code === `${family}-${kind}`);
+  if (found === undefined) throw new Error(`${family} has no procedure ${kind}`);
+  return found;
+};
+function counted({ steps }: ProcedureData): ReadonlyMap<string, number> {
+  const sums = new Map<string, number>();
+  for (const { name, expected } of steps.flatMap(({ pieces }) => pieces)) {
+    sums.set(name, (sums.get(name) ?? 0) + expected);
+  }
+  return sums;
+}
+const stepsNaming = ({ steps }: ProcedureData, name: RegExp): readonly StepData[] =>
+  steps.filter(({ pieces }) => pieces.some((piece) => name.test(piece.name)));
+const hazardsOf = (steps: readonly StepData[]): readonly string[][] =>
+  steps.map(({ cautions }) => cautions.map(({ hazard }) => hazard));
+
+/** What turns on a thread and is pulled to a figure; a bolt’s washer or seal is not. */
+const threaded = /(bolt|nut|screw)$/i;
+
+const taken = [
+  ['CASE', 'BOTTOM'],
+  ['STRIP', 'BUILD'],
+] as const;
+
+describe.each(familyCodes)('what comes off %s goes back on', (family) => {
+  test.each(taken)('every piece of %s, as many, is named by a step of %s', (strip, build) => {
+    expect(counted(procedureOf(family, build))).toEqual(counted(procedureOf(family, strip)));
+  });
+
+  test('what is bored, worn or matched together says so in the assembly too, and opens nothing there', () => {
+    for (const [strip, build] of taken) {
+      const off = procedureOf(family, strip).steps.flatMap(({ pieces }) => pieces);
+      const on = procedureOf(family, build).steps.flatMap(({ pieces }) => pieces);
+      for (const piece of off) expect(on).toContainEqual({ ...piece, layer: null });
+    }
+  });
+});
+
+describe.each(familyCodes)('the bottom end of %s', (family) => {
+  const strip = procedureOf(family, 'CASE');
+  const build = procedureOf(family, 'BOTTOM');
+  const sheet = demoFamilies[family].figures.sheets.at(-1);
+
+  test('each thread undone or pulled stands at a step that names its set, one set a step, as many as the set has', () => {
+    const ofSet = new Map(sheet?.fasteners.map(({ code, positions }) => [code, positions.length]));
+    for (const step of [...strip.steps, ...build.steps]) {
+      const threads = step.pieces.filter(({ name }) => threaded.test(name));
+      const count = threads.reduce((sum, { expected }) => sum + expected, 0);
+      expect([step.title, step.fastenerSet === null ? 0 : ofSet.get(step.fastenerSet)]).toEqual([step.title, count]);
+    }
+  });
+
+  test('the assembly pulls every set that the strip loosens', () => {
+    const sets = ({ steps }: ProcedureData) =>
+      [...new Set(steps.flatMap(({ fastenerSet }) => fastenerSet ?? []))].sort();
+    expect(sets(build)).toEqual(sets(strip));
+  });
+
+  test.each([
+    ['springs under load', /^(clutch spring|kick spring|stopper arm spring)$/i],
+    ['lifting', /^(crank|case half|balancer shaft)$/i],
+    ['hot parts', /^main bearing$/i],
+    ['other', /^rotor$/i],
+  ] as const)('"%s" is said at each step that handles it', (hazard, name) => {
+    const steps = [...stepsNaming(strip, name), ...stepsNaming(build, name)];
+    expect(steps.length).toBeGreaterThanOrEqual(2);
+    for (const told of hazardsOf(steps)) expect(told).toContain(hazard);
+  });
+
+  test('whoever turns the crank by hand is told of it at that step', () => {
+    const turned = build.steps.filter(({ words }) =>
+      /two turns|turned after each stage|Drawn in by its thread/.test(words),
+    );
+    expect(turned.length).toBeGreaterThanOrEqual(3);
+    for (const step of turned)
+      expect([step.title, hazardsOf([step]).flat()]).toEqual([
+        step.title,
+        expect.arrayContaining(['pulled through by hand']),
+      ]);
+  });
+
+  test('a second person looks before the halves close, and where a mistake is not seen afterwards', () => {
+    const stops = build.steps.filter(({ secondPerson }) => secondPerson).map(({ title }) => title);
+    expect(stops).toEqual(
+      expect.arrayContaining([
+        'Main bearings in',
+        'Looked over before it closes',
+        'Alternator on',
+        'Clutch basket and hub on',
+      ]),
+    );
+    const order = build.steps.map(({ title }) => title);
+    expect(order.indexOf('Looked over before it closes') + 1).toBe(order.indexOf('Case halves together'));
+  });
+
+  test('what hides another is done after it', () => {
+    const order = build.steps.map(({ title }) => title);
+    const follows = (...titles: readonly string[]) => {
+      const places = titles.map((title) => order.indexOf(title));
+      expect(places).not.toContain(-1);
+      expect(places).toEqual(places.toSorted((a, b) => a - b));
+    };
+    follows('Main bearings in', 'Seals in', 'Crank in', 'Gearbox in', 'Case halves together', 'Turned by hand, closed');
+    follows('Case halves together', 'Shift linkage on', 'Clutch basket and hub on', 'Clutch cover on');
+    follows('Case halves together', 'Alternator on', 'Alternator cover on');
+  });
+
+  test('the crank is measured as it came out and as it goes in', () => {
+    const asked = (data: ProcedureData, round: string) =>
+      data.steps
+        .flatMap(({ readings }) => readings.filter((one) => one.round === round))
+        .map(({ dimension }) => dimension);
+    expect(asked(build, 'as built')).toEqual(asked(strip, 'as received'));
+    expect(asked(build, 'as built')).toContain('rod-side');
+  });
+
+  test('what is found decides: each choice that is not the sound one has a step of its own', () => {
+    for (const { steps } of [strip, build]) {
+      const asked = steps.flatMap(({ asks }) => (asks === null ? [] : [asks]));
+      expect(asked.length).toBeGreaterThanOrEqual(2);
+      for (const { code, choices } of asked)
+        for (const choice of choices.slice(1))
+          expect([
+            choice.words,
+            steps.some(({ onlyIf }) =>
+              onlyIf.some((one) => 'question' in one && one.question === code && one.oneOf.includes(choice.code)),
+            ),
+          ]).toEqual([choice.words, true]);
+    }
+  });
+});
+
+describe('a four-stroke’s balancer', () => {
+  test('goes in between the halves and is timed by its mark, read by a second person and photographed', () => {
+    for (const family of ['H355', 'H388', 'T615'] as const) {
+      const { steps } = procedureOf(family, 'BOTTOM');
+      const timed = steps.find(({ title }) => title === 'Balancer on its mark');
+      expect(timed).toMatchObject({
+        fastenerSet: 'balancer-nut',
+        secondPerson: true,
+        photo: expect.stringMatching(/mark/),
+      });
+      const order = steps.map(({ title }) => title);
+      expect(order.indexOf('Balancer in')).toBeLessThan(order.indexOf('Case halves together'));
+      expect(order.indexOf('Balancer on its mark')).toBeGreaterThan(order.indexOf('Case halves together'));
+    }
+  });
+});
+
+describe('a two-stroke’s crankcase', () => {
+  test('is tried for leaks before anything is built on it', () => {
+    const { steps } = procedureOf('O125', 'BOTTOM');
+    const order = steps.map(({ title }) => title);
+    expect(order.indexOf('Crank seals tried')).toBeGreaterThan(order.indexOf('Case halves together'));
+    expect(order.indexOf('Crank seals tried')).toBeLessThan(order.indexOf('Alternator on'));
+  });
+});
