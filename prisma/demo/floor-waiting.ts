@@ -127,16 +127,16 @@ export function bearingWithoutDate(floor: Floor): void {
     at: when(-5, '13:15'),
     by: 'bea',
     holder: { person: 'bea', in: 'strip' },
-    within: 110,
+    within: 140,
   });
   measure(bench, {
     dimensions: ['rod-side', 'crank-runout-left', 'crank-runout-right'],
     round: 'as received',
-    at: when(-5, '15:20'),
+    at: when(-5, '14:57'),
     by: 'bea',
     worn: 0.7,
   });
-  measure(bench, { dimensions: ['rod-radial'], round: 'as received', at: when(-5, '15:40'), by: 'bea', worn: 1.2 });
+  measure(bench, { dimensions: ['rod-radial'], round: 'as received', at: when(-5, '15:12'), by: 'bea', worn: 1.2 });
   cover(opening, true, { at: when(-5, '16:00'), by: 'bea' });
   moveWithTrays(visit, { bay: 'rack' }, { at: when(-5, '16:20'), by: 'bea' }, { reason: 'left in the bay' });
   decide(bench, { kind: 'replace', dimensions: undecidedOf(told), at: when(-3, '09:10'), by: 'maren' });

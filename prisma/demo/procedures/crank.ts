@@ -35,29 +35,29 @@ const bearings: readonly PieceData[] = [
   piece('Bearing retainer screw', 4, 'bearing retainers', { why: 'two a retainer' }),
 ];
 
-export const crankOut: readonly StepData[] = [
-  step(
-    'Crank out',
-    'Rod wrapped and held at the top. Pressed out on its end with the case carried close to the bearing, never struck.',
-    {
-      tray: 'case',
-      cautions: [
-        caution('lifting', 'The crank is heavy and its journals mark: two hands, onto wood.'),
-        caution('eyes', 'What is pressed may let go or chip: eye protection, nobody in front of the press.'),
-        caution('damage', 'A blow on the end closes the webs and bends what was straight.'),
-      ],
-      pieces: crank,
-    },
-  ),
-  step(
-    'Crank measured',
-    'On its bearings’ seats in vee blocks. Rod to one side for the blades; then straight up and down by hand.',
-    {
-      readings: asReceived(...measured),
-      cautions: [caution('lifting', 'Chocked on the bench so that it cannot roll.')],
-    },
-  ),
-];
+export const crankOut = step(
+  'Crank out',
+  'Rod wrapped and held at the top. Pressed out on its end with the case carried close to the bearing, never struck.',
+  {
+    tray: 'case',
+    cautions: [
+      caution('lifting', 'The crank is heavy and its journals mark: two hands, onto wood.'),
+      caution('eyes', 'What is pressed may let go or chip: eye protection, nobody in front of the press.'),
+      caution('damage', 'A blow on the end closes the webs and bends what was straight.'),
+    ],
+    pieces: crank,
+  },
+);
+
+/** Once it lies bare on the bench. */
+export const crankMeasured = step(
+  'Crank measured',
+  'On its bearings’ seats in vee blocks. Rod to one side for the blades; then straight up and down by hand.',
+  {
+    readings: asReceived(...measured),
+    cautions: [caution('lifting', 'Chocked on the bench so that it cannot roll.')],
+  },
+);
 
 export const bearingsOut = (of: CrankWork): readonly StepData[] => [
   step(

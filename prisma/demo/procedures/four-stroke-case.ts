@@ -3,7 +3,7 @@ import { balancerDriveOut, balancerOut, chainOut, pumpOut } from './balancer-and
 import { covered } from './both-strokes.ts';
 import { caseSplit } from './case-halves.ts';
 import { type ClutchWork, clutchOut } from './clutch.ts';
-import { bearingsOut, type CrankWork, crankOut } from './crank.ts';
+import { bearingsOut, type CrankWork, crankMeasured, crankOut } from './crank.ts';
 import { gearboxOut, linkageOut } from './gearbox.ts';
 import { type FourStrokeWork, manualDecides, type ProcedureData, section } from './procedure.ts';
 
@@ -33,8 +33,9 @@ export const fourStrokeCase = (of: FourStrokeWork): ProcedureData => ({
       caseSplit(fourStrokeCaseBolts),
       ...gearboxOut,
       ...balancerOut,
-      ...crankOut,
+      crankOut,
       ...bearingsOut(fourStrokeCrank),
+      crankMeasured,
       covered,
     ]),
   ],

@@ -2,7 +2,7 @@ import { alternatorIn, alternatorOut } from './alternator.ts';
 import { cleanFaces, covered, kitLaidOut } from './both-strokes.ts';
 import { caseClosed, caseSplit } from './case-halves.ts';
 import { type ClutchWork, clutchIn, clutchOut } from './clutch.ts';
-import { bearingsIn, bearingsOut, type CrankWork, crankIn, crankOut } from './crank.ts';
+import { bearingsIn, bearingsOut, type CrankWork, crankIn, crankMeasured, crankOut } from './crank.ts';
 import { gearboxIn, gearboxOut, linkageIn, linkageOut, linkageWrong } from './gearbox.ts';
 import {
   backOn,
@@ -71,7 +71,7 @@ export const twoStrokeCase: ProcedureData = {
   steps: [
     ...section('Right side', [...clutchOut(clutch), kickOut, linkageOut]),
     ...section('Left side', alternatorOut(alternatorBolts)),
-    ...section('Case', [caseSplit(caseBolts), ...gearboxOut, ...crankOut, ...bearingsOut(crank), covered]),
+    ...section('Case', [caseSplit(caseBolts), ...gearboxOut, crankOut, ...bearingsOut(crank), crankMeasured, covered]),
   ],
 };
 
