@@ -3,6 +3,14 @@ import type { Person } from './walk/client.ts';
 /** Acts of stores that the walk has no occasion for: books by CSV, bins. */
 export async function storesActs(clerk: Person, lead: Person): Promise<void> {
   await clerk.post('/parts/import', {}, { csv: 'number,name,unit,price\r\nQL-9001,Oil 10W-40,ml,0.01\r\n' });
+  for (const [what, csv] of [
+    ['parts', 'number,name,reorder_point\r\nQL-9001,Oil 10W-40,4000\r\n'],
+    ['bins', 'code,walk_order,closed\r\nE-02,220,no\r\n'],
+    ['kits', `family,kit,part,quantity\r\n${await familyCode(clerk)},Oil change,QL-9001,1400\r\n`],
+  ] as const) {
+    await clerk.post(`/${what}/import/check`, {}, { csv });
+    if (what !== 'parts') await clerk.post(`/${what}/import`, {}, { csv });
+  }
   const bin = await clerk.post<{ id: string; code: string }>('/bins', { code: 'E-01' });
   await clerk.post(
     '/stock-opening',
@@ -22,6 +30,13 @@ export async function storesActs(clerk: Person, lead: Person): Promise<void> {
   await clerk.get('/stores/buying-rules');
   await supplyActs(clerk, bin.id);
   await countingActs(clerk, lead, bin.id);
+}
+
+async function familyCode(clerk: Person): Promise<string> {
+  const { items } = await clerk.get<{ items: { code: string }[] }>('/families');
+  const [family] = items;
+  if (family === undefined) throw new Error('a family is wanted');
+  return family.code;
 }
 
 /** What is promised: to whom, when all of it can be here, and somebody's decision to give it to another job. */

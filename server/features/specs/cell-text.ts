@@ -1,10 +1,8 @@
-/**
- * What a spreadsheet would take for a formula or a number (a size class +0.25), and what this program would take for
- * the title of a table, is led by an apostrophe.
- */
-export const kept = (text: string): string => (/^(['=+@-]|table$)/i.test(text) ? `'${text}` : text);
-/** The apostrophe that only told a spreadsheet to leave the cell alone is no part of the text. */
-export const unkept = (text: string): string => (/^'(['=+@-]|table$)/i.test(text) ? text.slice(1) : text);
+import { guarded, unguarded } from '#platform/spreadsheet-text.ts';
+
+/** Beside what a spreadsheet would mistake, what this program would take for the title of a table. */
+export const kept = (text: string): string => (/^table$/i.test(text) ? `'${text}` : guarded(text));
+export const unkept = (text: string): string => (/^'table$/i.test(text) ? text.slice(1) : unguarded(text));
 
 /** An apostrophe alone: no text, and meant so, where an empty cell would say something else. */
 export const nothingSaid = "'";

@@ -5,6 +5,7 @@ import { bookRoutes } from './books/routes.ts';
 import { countingRoutes } from './counting/routes.ts';
 import { demandRoutes } from './demands/routes.ts';
 import { deskRoutes } from './desks/routes.ts';
+import { fileRoutes } from './files/routes.ts';
 import { insteadRoutes } from './instead/routes.ts';
 import { issuingRoutes } from './issuing/routes.ts';
 import { movementRoutes } from './movements/routes.ts';
@@ -24,6 +25,7 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(insteadRoutes, platform);
   await app.register(bookRoutes, platform);
   await app.register(priceListRoutes, platform);
+  await app.register(fileRoutes, platform);
   await app.register(demandRoutes, platform);
   await app.register(reservationRoutes, platform);
   await app.register(promisingRoutes, platform);

@@ -1,5 +1,6 @@
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
 import type { RowFault } from '#platform/csv-file.ts';
+import { unguarded } from '#platform/spreadsheet-text.ts';
 
 /** Reads the cells of one row, and gathers what is wrong with them. */
 export interface CellReader<Column extends string> {
@@ -23,7 +24,7 @@ export function cellReader<Column extends string>(
     return undefined;
   };
   const text = (column: Column, most: number): string => {
-    const cell = cells.get(column) ?? '';
+    const cell = unguarded(cells.get(column) ?? '');
     if (cell.length > most) fault(column, `is longer than ${most} characters.`);
     return cell;
   };

@@ -1,6 +1,7 @@
 import { PartUnit } from '#contracts/parts.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { csvFileInBatches, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
+import { guardedRow } from '#platform/spreadsheet-text.ts';
 import { cellReader } from './cells.ts';
 import type { PartFacts, PartLine } from './queries.ts';
 import { alternativesText, type TieCells } from './ties-file.ts';
@@ -129,7 +130,7 @@ const cellsOf = (part: PartLine, digits: number) => ({
 export function partsFileOf(batches: AsyncIterable<readonly PartLine[]>, digits: number): AsyncGenerator<string> {
   return csvFileInBatches(
     columns,
-    eachOf(batches, (part) => cellsOf(part, digits)),
+    eachOf(batches, (part) => guardedRow(cellsOf(part, digits))),
   );
 }
 

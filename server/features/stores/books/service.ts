@@ -27,8 +27,8 @@ export async function moneyDigits(sql: Sql): Promise<number> {
   return new Intl.NumberFormat('en', { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
 }
 
-/** Brings parts in from a file: new ones are added, known ones changed; all of the file or none. */
-export async function importParts(act: Act, text: string): Promise<PartsKept> {
+/** Takes a file of parts: new ones are added, known ones changed; all of the file or none. */
+export async function takeParts(act: Act, text: string): Promise<PartsKept> {
   const families = new Map((await findFamilyCodes(act.sql)).map(({ id, code }) => [code.toLowerCase(), id]));
   const fastenerSets = new Map(
     (await findFastenerSets(act.sql)).map(({ familyId, codes }) => [familyId, new Set(codes)]),
@@ -39,6 +39,11 @@ export async function importParts(act: Act, text: string): Promise<PartsKept> {
   const kept = await upsertParts(act.sql, parts);
   await writeSuccessors(act.sql, successors);
   await writeAlternatives(act, alternatives);
+  return kept;
+}
+
+export async function importParts(act: Act, text: string): Promise<PartsKept> {
+  const kept = await takeParts(act, text);
   await act.event('parts.imported', { data: { ...kept } });
   return kept;
 }

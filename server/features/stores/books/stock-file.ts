@@ -1,5 +1,6 @@
 import { takeAtAverage } from '#domain/stock/value.ts';
 import { csvFileInBatches, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
+import { guardedRow, unguarded } from '#platform/spreadsheet-text.ts';
 import { cellReader } from './cells.ts';
 import { eachOf, millimetreText, sumText } from './parts-file.ts';
 import type { KnownPart, OpeningLot, StockLine } from './queries.ts';
@@ -21,7 +22,9 @@ const read = (text: string) => {
 
 /** The numbers of parts and the codes of bins that a file names, to be looked up at once. */
 export function namesInStockFile(text: string) {
-  const names = (column: 'part' | 'bin') => [...new Set(read(text).rows.map(({ cells }) => cells.get(column) ?? ''))];
+  const names = (column: 'part' | 'bin') => [
+    ...new Set(read(text).rows.map(({ cells }) => unguarded(cells.get(column) ?? ''))),
+  ];
   return { parts: names('part'), bins: names('bin') };
 }
 
@@ -78,7 +81,7 @@ export function stockFileOf(batches: AsyncIterable<readonly StockLine[]>, digits
     const worth = left.get(line.part) ?? { onHand: line.partOnHand, value: BigInt(line.partValue) };
     const share = takeAtAverage(worth, line.quantity);
     if (share.ok) left.set(line.part, share.stock);
-    return {
+    return guardedRow({
       part: line.part,
       bin: line.bin,
       lot: line.lot,
@@ -87,7 +90,7 @@ export function stockFileOf(batches: AsyncIterable<readonly StockLine[]>, digits
       thickness_mm: millimetreText(line.shimNm),
       serial: line.serial ?? '',
       condition: line.condition,
-    };
+    });
   };
   return csvFileInBatches(columns, eachOf(batches, cellsOf));
 }

@@ -3,6 +3,7 @@ import { lineStanding, mayBeTold } from '#domain/stock/counting.ts';
 import { csvFileOf } from '#platform/csv-file.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { guarded } from '#platform/spreadsheet-text.ts';
 import { type Priced, pricedFor } from '../supply/money.ts';
 import {
   findLines,
@@ -133,20 +134,20 @@ export async function countsFile(sql: Sql): Promise<string> {
     columns,
     rows.map((row) => ({
       sheet: String(row.sheet),
-      bin: row.bin,
-      part: row.number,
-      name: row.name,
-      lot: row.lot,
-      serial: row.serial ?? '',
+      bin: guarded(row.bin),
+      part: guarded(row.number),
+      name: guarded(row.name),
+      lot: guarded(row.lot),
+      serial: guarded(row.serial ?? ''),
       books: String(row.books),
       counted: String(row.counted),
       difference: String(row.difference),
       value_minor: String(row.valueMinor),
       how: row.how,
-      reason: row.reason,
+      reason: guarded(row.reason),
       round: String(row.rounds),
-      counted_by: row.countedBy,
-      settled_by: row.settledBy,
+      counted_by: guarded(row.countedBy),
+      settled_by: guarded(row.settledBy),
       settled_at: row.settledAt,
     })),
   );

@@ -5,7 +5,7 @@ import type { Sql } from '#platform/database/client.ts';
 import { jobName, partName } from '../ledger/queries.ts';
 
 /** Who is short of what, by part, the earliest promise first. */
-export async function findLacks(sql: Sql) {
+export async function findLacks(sql: Sql, most: number) {
   return sql<
     { id: string; part: PartName; jobId: string; job: JobName; short: number; since: string; jobDueOn: string | null }[]
   >`
@@ -13,7 +13,7 @@ export async function findLacks(sql: Sql) {
       jp.ready_on as "jobDueOn"
     from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id and j.handed_back_at is null
       left join job_promise jp on jp.job_id = d.job_id
-    where d.short > 0 order by jp.ready_on nulls last, d.short_since, d.id limit 2000`;
+    where d.short > 0 order by jp.ready_on nulls last, d.short_since, d.id limit ${most}`;
 }
 
 /** What is still to come of these parts. */

@@ -4,8 +4,8 @@ import type { Sql } from '#platform/database/client.ts';
 import { findAllBins, findComingOf, findLacks, findPicks } from './queries.ts';
 
 /** What jobs are short of, and which lines on order fill it. */
-export async function shortLines(sql: Sql): Promise<ShortLines> {
-  const lacks = await findLacks(sql);
+export async function shortLines(sql: Sql, most = 2000): Promise<ShortLines> {
+  const lacks = await findLacks(sql, most);
   const partIds = [...new Set(lacks.map(({ part }) => part.id))];
   const coming = await findComingOf(sql, partIds);
   const byId = new Map(coming.map((line) => [line.id, line]));

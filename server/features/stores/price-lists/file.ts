@@ -32,10 +32,12 @@ export function readPriceList(
     if (from !== '' && !isDay(from)) cells.fault('from', `"${from}" is no day such as 2026-11-01.`);
     const priceMinor = cells.minor('price', of.digits);
     if (!row.cells.has('price')) cells.fault('price', 'is empty.');
+    const [theirs, ours] = [cells.text('their_number', 60), cells.text('our_number', 40)];
+    if (theirs === '' && ours === '') cells.fault('their_number', 'is empty, and so is our_number.');
     return {
       row: row.row,
-      theirs: cells.wanted('their_number', 60),
-      ours: cells.text('our_number', 40),
+      theirs,
+      ours,
       name: cells.text('name', 120),
       priceMinor: priceMinor ?? 0,
       from: from || of.from,

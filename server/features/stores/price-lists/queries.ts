@@ -28,8 +28,8 @@ export async function stageRows(sql: Sql, rows: readonly PriceRow[], vendorId: s
     update price_row r set part_id = p.id from part p where r.ours = '' and r.part_id is null and lower(p.number) = lower(r.theirs)`;
   await sql`
     update price_row r set same = true
-    where r.part_id is not null and (r.price, r.theirs) = (
-      select v.price_minor, v.their_number from vendor_price v
+    where r.part_id is not null and (
+      select v.price_minor = r.price and (r.theirs = '' or v.their_number = r.theirs) from vendor_price v
       where v.part_id = r.part_id and v.vendor_id = ${vendorId} and v.valid_from <= r.valid_from
       order by v.valid_from desc, v.told_at desc limit 1)`;
 }

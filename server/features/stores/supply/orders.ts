@@ -2,6 +2,7 @@ import type { Order, OrderListed, OrdersQuery } from '#contracts/supply.ts';
 import { csvFileOf } from '#platform/csv-file.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
+import { guardedRow } from '#platform/spreadsheet-text.ts';
 import { pricedFor } from './money.ts';
 import { findLineFacts, findOrder, findOrderLines, findOrders } from './queries.ts';
 
@@ -58,16 +59,18 @@ export async function orderCsv(sql: Sql, id: string): Promise<string> {
   const order = await orderById(sql, id, false);
   return csvFileOf(
     ['order', 'line', 'number', 'their_number', 'name', 'quantity', 'unit', 'received', 'promised_on'],
-    order.lines.map((line, at) => ({
-      order: String(order.number),
-      line: String(at + 1),
-      number: line.part.number,
-      their_number: line.theirNumber,
-      name: line.part.name,
-      quantity: String(line.quantity),
-      unit: line.unit,
-      received: String(line.received),
-      promised_on: line.promisedOn ?? '',
-    })),
+    order.lines.map((line, at) =>
+      guardedRow({
+        order: String(order.number),
+        line: String(at + 1),
+        number: line.part.number,
+        their_number: line.theirNumber,
+        name: line.part.name,
+        quantity: String(line.quantity),
+        unit: line.unit,
+        received: String(line.received),
+        promised_on: line.promisedOn ?? '',
+      }),
+    ),
   );
 }

@@ -15,6 +15,7 @@ import { LabelButton } from '../labels/label-button.tsx';
 import { Desks } from './desks.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { Scrolled } from './scrolled.tsx';
+import { BringButton, FileLink } from './store-files.tsx';
 import { binsKeptQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
@@ -39,11 +40,15 @@ export function BinsView() {
         <Desks />
         <div className="hd">
           <h1>{words.title}</h1>
-          {may ? (
-            <Button kind="main" onClick={() => setDoing('new')}>
-              {words.add}
-            </Button>
-          ) : null}
+          <div className="kit-acts">
+            <FileLink name="bins" />
+            <BringButton what="bins" />
+            {may ? (
+              <Button kind="main" onClick={() => setDoing('new')}>
+                {words.add}
+              </Button>
+            ) : null}
+          </div>
         </div>
         <NotYetRead query={bins} label={words.reading} lines={8} />
         {bins.data?.items.length === 0 ? <Empty title={words.nothing}>{words.nothingWhat}</Empty> : null}

@@ -14,6 +14,7 @@ import { useWords } from '../../words/words.tsx';
 import { BuyingRulesSection } from './buying-rules.tsx';
 import { Desks } from './desks.tsx';
 import { Scrolled } from './scrolled.tsx';
+import { FileLink } from './store-files.tsx';
 import { ordersQuery, toBuyQuery, vendorsQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
@@ -35,7 +36,10 @@ export function OrderDeskView() {
           <VendorGroup key={group.vendor?.id ?? ''} group={group} />
         ))}
         <section>
-          <h2>{words.buying.orders}</h2>
+          <div className="hd">
+            <h2>{words.buying.orders}</h2>
+            <FileLink name="orders" />
+          </div>
           {orders.data?.items.length === 0 ? <p className="nothing">{words.buying.noOrders}</p> : null}
           <ul className="order-list">
             {orders.data?.items.map((order) => (

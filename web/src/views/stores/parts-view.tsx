@@ -5,12 +5,13 @@ import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
 import { PartPanel } from './part-panel.tsx';
 import { PriceListDialog } from './price-list-dialog.tsx';
+import { BringButton, FileLink } from './store-files.tsx';
 import './stores.css';
 import './desks.css';
 
 /** The parts desk: find one, and its whole life. */
 export function PartsView() {
-  const { stores: words, priceList } = useWords();
+  const { stores: words, priceList, storeFiles } = useWords();
   const may = useMay('stores');
   const [taking, setTaking] = useState(false);
   const [looking, setLooking] = useState<{ search: string; partId: string | null }>({ search: '', partId: null });
@@ -24,6 +25,17 @@ export function PartsView() {
             <Button onClick={() => setTaking(true)}>{priceList.open}</Button>
           </div>
         ) : null}
+        <details className="files">
+          <summary>{storeFiles.title}</summary>
+          <div className="kit-acts">
+            <BringButton what="parts" />
+            <BringButton what="kits" />
+            <FileLink name="parts" />
+            <FileLink name="stock" />
+            <FileLink name="prices" />
+            <FileLink name="kits" />
+          </div>
+        </details>
         <PartPanel
           search={looking.search}
           partId={looking.partId}

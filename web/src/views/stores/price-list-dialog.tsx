@@ -6,6 +6,7 @@ import { FaultTable } from '../../app/fault-table.tsx';
 import { newKey } from '../../app/key.ts';
 import { invalidateFor } from '../../app/query-client.ts';
 import { Refusal } from '../../app/refusal.tsx';
+import { useMay } from '../../app/session.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
@@ -89,7 +90,8 @@ interface FieldsProps {
 }
 
 function PriceListFields({ entry, change }: FieldsProps) {
-  const { priceList: words } = useWords();
+  const { priceList: words, storeFiles } = useWords();
+  const seesMoney = useMay('money');
   const format = useFormat();
   const vendors = useQuery(vendorsQuery).data?.items ?? [];
   return (
@@ -118,6 +120,13 @@ function PriceListFields({ entry, change }: FieldsProps) {
           )}
         </Field>
       </div>
+      {entry.vendorId === '' || !seesMoney ? null : (
+        <p>
+          <a className="btn" href={`/api/vendors/${entry.vendorId}/price-list.csv`} download="price-list.csv">
+            {storeFiles.out.vendorPrices}
+          </a>
+        </p>
+      )}
       <Choice
         label={words.unknown}
         value={entry.unknown}

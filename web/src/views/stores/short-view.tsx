@@ -10,6 +10,7 @@ import { Desks } from './desks.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { OrderDialog, type OrderFor } from './order-dialog.tsx';
 import { ShortRow } from './short-row.tsx';
+import { FileLink } from './store-files.tsx';
 import { shortQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
@@ -33,7 +34,10 @@ export function ShortView() {
       <title>{words.title}</title>
       <div className="p short-desk">
         <Desks />
-        <h1>{words.title}</h1>
+        <div className="hd">
+          <h1>{words.title}</h1>
+          <FileLink name="short" />
+        </div>
         <NotYetRead query={lines} label={words.reading} lines={7} />
         {lines.data?.items.length === 0 ? <Empty title={words.nothing}>{words.nothingWhat}</Empty> : null}
         {lines.data === undefined || lines.data.items.length === 0 ? null : <ShortDesk lines={lines.data.items} />}

@@ -24,6 +24,7 @@ import { sheet } from './sheet.ts';
 import { shop } from './shop.ts';
 import { specForms } from './spec-forms.ts';
 import { specs } from './specs.ts';
+import { storeFiles } from './store-files.ts';
 import { stores } from './stores.ts';
 import { storesDesks } from './stores-desks.ts';
 import { tally } from './tally.ts';
@@ -56,6 +57,7 @@ export const en = {
   shop,
   specForms,
   specs,
+  storeFiles,
   stores,
   storesDesks,
   tally,

@@ -1,0 +1,84 @@
+import type { FileTaken } from '#contracts/stores-files.ts';
+import { type Act, type Actor, actOn } from '#platform/act.ts';
+import type { Sql, SqlPool } from '#platform/database/client.ts';
+import { found } from '#platform/problem.ts';
+import { findFamilyCodes } from '../books/queries.ts';
+import { moneyDigits, takeParts } from '../books/service.ts';
+import { shortLines } from '../desks/service.ts';
+import { findVendor } from '../receiving/queries.ts';
+import { binsFileOf, readBinsFile } from './bins-file.ts';
+import { kitsFileOf, partsInKitsFile, readKitsFile } from './kits-file.ts';
+import { readAllBins, readAllKits, readAllOrdered, readAllPrices, readVendorPrices } from './queries.ts';
+import { findPartsNamed, replaceKits, upsertBins } from './taking-queries.ts';
+import { ordersFileOf, priceListOf, pricesFileOf, shortFileOf } from './written-files.ts';
+
+/** Puts up and changes bins as a file says: all of it, or none. */
+async function takeBins({ sql }: Act, text: string): Promise<FileTaken> {
+  const bins = readBinsFile(text);
+  return { rows: bins.length, ...(await upsertBins(sql, bins)) };
+}
+
+/** Makes and changes kits as a file says: all of it, or none. */
+async function takeKits({ sql }: Act, text: string): Promise<FileTaken> {
+  const families = new Map((await findFamilyCodes(sql)).map(({ id, code }) => [code.toLowerCase(), id]));
+  const parts = new Map(
+    (await findPartsNamed(sql, partsInKitsFile(text))).map(({ number, ...part }) => [number, part]),
+  );
+  const rows = readKitsFile(text, { families, parts });
+  return { rows: rows.length, ...(await replaceKits(sql, rows)) };
+}
+
+async function takePartsFile(act: Act, text: string): Promise<FileTaken> {
+  const { added, changed } = await takeParts(act, text);
+  return { rows: added + changed, added, changed, unchanged: 0 };
+}
+
+const taking = { bins: takeBins, kits: takeKits, parts: takePartsFile } as const;
+type Taken = keyof typeof taking;
+
+class NothingKept extends Error {
+  readonly taken: FileTaken;
+  constructor(taken: FileTaken) {
+    super('undone on purpose');
+    this.taken = taken;
+  }
+}
+
+/** What a file would bring: it is taken, with every rule that the database holds, and then undone. */
+export async function checkFile(
+  db: SqlPool,
+  actor: Actor,
+  of: { readonly what: Taken; readonly text: string },
+): Promise<FileTaken> {
+  try {
+    return await db.begin(async (sql) => {
+      throw new NothingKept(await taking[of.what](actOn(sql, actor), of.text));
+    });
+  } catch (error) {
+    if (error instanceof NothingKept) return error.taken;
+    throw error;
+  }
+}
+
+export async function takeFile(act: Act, what: 'bins' | 'kits', text: string): Promise<FileTaken> {
+  const taken = await taking[what](act, text);
+  await act.event(`${what}.imported`, { data: { ...taken } });
+  return taken;
+}
+
+type File_ = AsyncGenerator<string> | string;
+
+/** Files of all there is, by name; each is read as it is sent. */
+export const writtenFiles = {
+  bins: async (sql: Sql): Promise<File_> => binsFileOf(readAllBins(sql)),
+  kits: async (sql: Sql): Promise<File_> => kitsFileOf(readAllKits(sql)),
+  prices: async (sql: Sql): Promise<File_> => pricesFileOf(readAllPrices(sql), await moneyDigits(sql)),
+  orders: async (sql: Sql): Promise<File_> => ordersFileOf(readAllOrdered(sql), await moneyDigits(sql)),
+  short: async (sql: Sql): Promise<File_> => shortFileOf((await shortLines(sql, 100_000)).items),
+} as const;
+
+/** What one vendor asks, as a price list. */
+export async function vendorPriceList(sql: Sql, vendorId: string): Promise<AsyncGenerator<string>> {
+  const vendor = found(await findVendor(sql, vendorId), 'such vendor');
+  return priceListOf(readVendorPrices(sql, vendor.id), await moneyDigits(sql));
+}
