@@ -47,7 +47,7 @@ describe('a vendor’s price list', () => {
   test.each([
     ['a price that is none', 'V-9,PL-2,abc,', 'row 2, column price'],
     ['a day that is none', 'V-9,PL-2,1.00,2026-02-30', 'row 2, column from'],
-    ['no number of theirs', ',PL-2,1.00,', 'row 2, column their_number'],
+    ['neither number', ',,1.00,', 'row 2, column their_number'],
     ['the same part twice', 'V-9,PL-2,1.00,\nV-8,pl-2,2.00,', 'row 3, column our_number'],
   ])('with %s is refused with row and column, and nothing of it is kept', async (_what, rows, pointer) => {
     if ((await clerk.get('/api/parts?search=PL-2')).body.items.length === 0) await addPart(sql, { number: 'PL-2' });
