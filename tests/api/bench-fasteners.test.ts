@@ -1,7 +1,8 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import { LooseFasteners, LooseWrench } from '#contracts/loose-fasteners.ts';
 import { sheetExample } from '#contracts/spec-sheet-example.ts';
-import { type Answer, openShop } from '../support/shop.ts';
+import type { Answer } from '../support/client.ts';
+import { openShop } from '../support/shop.ts';
 
 const shop = await openShop();
 afterAll(shop.close);

@@ -1,5 +1,6 @@
 import { afterAll, describe, expect, test } from 'vitest';
-import { type Answer, openShop } from '../support/shop.ts';
+import type { Answer } from '../support/client.ts';
+import { openShop } from '../support/shop.ts';
 
 const shop = await openShop();
 afterAll(shop.close);

@@ -1,6 +1,7 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import { LooseShims } from '#contracts/loose-shims.ts';
-import { type Answer, openShop } from '../support/shop.ts';
+import type { Answer } from '../support/client.ts';
+import { openShop } from '../support/shop.ts';
 
 const shop = await openShop();
 afterAll(shop.close);

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { type Answer, openShop, type Shop, secondServer, takeIn } from '../support/shop.ts';
+import type { Answer } from '../support/client.ts';
+import { openShop, type Shop, secondServer, takeIn } from '../support/shop.ts';
 
 /** Two services on one database; the first of a race is asked there, the second here, and the other way round. */
 let shop: Shop;

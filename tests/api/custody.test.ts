@@ -2,7 +2,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { custodyFaults } from '#domain/custody/holding.ts';
 import { emptyTrays } from '#features/custody/service.ts';
 import { actOn } from '#platform/act.ts';
-import { type Client, openShop, type Shop, takeIn } from '../support/shop.ts';
+import type { Client } from '../support/client.ts';
+import { openShop, type Shop, takeIn } from '../support/shop.ts';
 
 let shop: Shop;
 let serials = 700;

@@ -1,8 +1,9 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import type { EngineEvents, EngineList, EnginePage } from '#contracts/engines.ts';
 import { newId } from '#platform/act.ts';
+import type { Client } from '../support/client.ts';
 import { decide, judge, oblige, open, runShort } from '../support/facts.ts';
-import { type Client, openShop, takeIn } from '../support/shop.ts';
+import { openShop, takeIn } from '../support/shop.ts';
 
 const shop = await openShop();
 afterAll(shop.close);

@@ -6,7 +6,8 @@ import { openFileStore } from '#platform/files/store.ts';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { files } from '../../server/admin/files.ts';
 import { jpeg } from '../support/pictures.ts';
-import { openShop, type Shop, takeIn, testConfig } from '../support/shop.ts';
+import { openShop, type Shop, takeIn } from '../support/shop.ts';
+import { testConfig } from '../support/test-config.ts';
 
 let shop: Shop;
 beforeAll(async () => {

@@ -1,7 +1,8 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { newId } from '#platform/act.ts';
+import type { Answer } from '../support/client.ts';
 import { boreOf, insertInstruments, pistonOf } from '../support/measuring.ts';
-import { type Answer, openShop, takeIn } from '../support/shop.ts';
+import { openShop, takeIn } from '../support/shop.ts';
 import { insertSpecSheet } from '../support/spec-sheet.ts';
 
 const shop = await openShop();

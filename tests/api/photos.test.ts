@@ -10,7 +10,8 @@ import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { buildApp } from '../../server/app.ts';
 import { bomb, jpeg, pdf, phonePicture, plainPicture } from '../support/pictures.ts';
 import { insertStrip } from '../support/procedures.ts';
-import { filesOf, openShop, type Shop, type StaffName, takeIn, testConfig } from '../support/shop.ts';
+import { openShop, type Shop, type StaffName, takeIn } from '../support/shop.ts';
+import { filesOf, testConfig } from '../support/test-config.ts';
 
 let shop: Shop;
 let jobId: string;

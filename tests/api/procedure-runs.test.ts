@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Answer, Client } from '../support/client.ts';
 import { judge } from '../support/facts.ts';
-import { type Answer, type Client, openShop, type Shop, takeIn } from '../support/shop.ts';
+import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { branching, writtenStep } from '../support/written-procedure.ts';
 
 let shop: Shop;

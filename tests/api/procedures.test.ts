@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Client } from '../support/client.ts';
 import { insertProcedure, insertStrip, type WrittenProcedure } from '../support/procedures.ts';
-import { type Client, openShop, type Shop, takeIn } from '../support/shop.ts';
+import { openShop, type Shop, takeIn } from '../support/shop.ts';
 
 let shop: Shop;
 let strip: WrittenProcedure;

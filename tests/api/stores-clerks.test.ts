@@ -101,7 +101,7 @@ async function settle(): Promise<void> {
   throw new Error('there is somebody who waits, could be served, and is not');
 }
 
-test('eight clerks at two servers do anything at once: no piece is promised twice, nobody waits for what lies free', async () => {
+test('eight clerks at two processes do anything at once: no piece is promised twice, nobody waits for what lies free', async () => {
   let run = 0;
   await fc.assert(
     fc.asyncProperty(
@@ -133,7 +133,7 @@ test('eight clerks at two servers do anything at once: no piece is promised twic
 }, 120_000);
 
 const rooms = ['rack', 'strip', 'measuring', 'assembly'] as const;
-test('of 200 who ask for the last one at two servers at once exactly one gets it, the rest are short by name', async () => {
+test('of 200 who ask for the last one at two processes at once exactly one gets it, the rest are short by name', async () => {
   const part = await addPart(sql, { name: 'Crank bearing set' });
   await addLot(shop, { partId: part.id, quantity: 1 });
   const jobs: string[] = [];

@@ -1,5 +1,5 @@
 import { afterAll, describe, expect, test } from 'vitest';
-import type { Client } from '../support/shop.ts';
+import type { Client } from '../support/client.ts';
 import { openShop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand, expectBooksToAgree, lotNow, standing } from '../support/stores.ts';
 

@@ -1,7 +1,8 @@
 import { afterAll, describe, expect, test } from 'vitest';
 import { audit } from '../../server/admin/audit.ts';
-import { openShop, testConfig } from '../support/shop.ts';
+import { openShop } from '../support/shop.ts';
 import { addBin, addLot, addPart, expectBooksToAgree } from '../support/stores.ts';
+import { testConfig } from '../support/test-config.ts';
 
 const shop = await openShop();
 const { sql } = shop;

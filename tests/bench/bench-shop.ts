@@ -11,7 +11,7 @@ import { findActor, SESSION_COOKIE, startSession } from '#platform/identity/sess
 import { projectFolder } from '#platform/project-folder.ts';
 import { loadDemoIfEmpty } from '../../prisma/demo/load.ts';
 import { buildApp } from '../../server/app.ts';
-import { filesOf } from '../support/shop.ts';
+import { filesOf } from '../support/test-config.ts';
 
 /** The demo shop served over a real socket, by one connection or so many, and a bare connection to the same PostgreSQL. */
 export interface BenchShop {

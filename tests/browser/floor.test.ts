@@ -9,7 +9,7 @@ import { projectFolder } from '#platform/project-folder.ts';
 import { buildApp } from '../../server/app.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { cloneDemoDatabase, demoAnchor, type TestDatabase } from '../support/database.ts';
-import { filesOf } from '../support/shop.ts';
+import { filesOf } from '../support/test-config.ts';
 
 /** Cover off and uncovered, in the strip bay. */
 const uncovered = 'H388-0122';

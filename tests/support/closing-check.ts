@@ -1,5 +1,5 @@
 import type { ClosingCheck } from '#contracts/searches.ts';
-import type { Client } from './shop.ts';
+import type { Client } from './client.ts';
 
 /** Somebody who put nothing back ticks the whole closing check, in its order. */
 export async function checkAll(client: Client, openingId: string) {

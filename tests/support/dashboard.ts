@@ -4,7 +4,8 @@ import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { projectFolder } from '#platform/project-folder.ts';
 import { buildApp } from '../../server/app.ts';
 import { launchBrowser } from './browser.ts';
-import { filesOf, type Shop, type StaffName } from './shop.ts';
+import type { Shop, StaffName } from './shop.ts';
+import { filesOf } from './test-config.ts';
 
 /** Somebody at a terminal of their own: a browser that knows who is signed in. */
 export interface AtTerminal {

@@ -1,4 +1,5 @@
-import { type Answer, type Client, type Shop, takeIn } from './shop.ts';
+import type { Answer, Client } from './client.ts';
+import { type Shop, takeIn } from './shop.ts';
 
 /** An open engine in the technician's hands, with one tray. */
 export interface TallyBench {

@@ -1,30 +1,15 @@
+import { fork } from 'node:child_process';
 import { rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import path from 'node:path';
-import type { FastifyInstance, InjectOptions } from 'fastify';
+import type { FastifyInstance } from 'fastify';
 import { newId } from '#platform/act.ts';
-import { openDatabase, type SqlPool } from '#platform/database/client.ts';
-import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
+import type { SqlPool } from '#platform/database/client.ts';
+import { startSession } from '#platform/identity/sessions.ts';
 import { buildApp } from '../../server/app.ts';
+import { type Client, clientOf, type Door, doorAt, doorOf } from './client.ts';
 import { cloneDatabase, type TestDatabase } from './database.ts';
 import { insertSpecSheet, type SpecSheet } from './spec-sheet.ts';
-
-/** What a request of a test was answered. */
-export interface Answer {
-  readonly status: number;
-  // biome-ignore lint/suspicious/noExplicitAny: a test reads the reply as JSON of whatever form it asserts
-  readonly body: any;
-  readonly headers: Readonly<Record<string, unknown>>;
-}
-
-/** Somebody signed in: their requests carry the session, and each write a key of its own unless one is given. */
-export interface Client {
-  readonly get: (url: string) => Promise<Answer>;
-  readonly post: (url: string, body?: object | string, headers?: Record<string, string>) => Promise<Answer>;
-  readonly patch: (url: string, body: object | string, headers?: Record<string, string>) => Promise<Answer>;
-  readonly put: (url: string, body: object | string, headers?: Record<string, string>) => Promise<Answer>;
-  readonly remove: (url: string, headers?: Record<string, string>) => Promise<Answer>;
-}
+import { filesOf, testConfig } from './test-config.ts';
 
 const staff = {
   writer: ['Idris Fenwick', 'IF', 'service writer'],
@@ -76,7 +61,7 @@ export async function openShop(): Promise<Shop> {
     bays,
     vendorId,
     sheet,
-    as: await signedIn(app, { sql, people }),
+    as: await signedIn(doorOf(app), { sql, people }),
     close: async () => {
       await app.close();
       await drop();
@@ -86,30 +71,31 @@ export async function openShop(): Promise<Shop> {
 }
 
 /** Everybody of the shop, signed in at one server. */
-async function signedIn(
-  app: FastifyInstance,
-  { sql, people }: Pick<Shop, 'sql' | 'people'>,
-): Promise<Record<StaffName, Client>> {
+async function signedIn(door: Door, { sql, people }: Pick<Shop, 'sql' | 'people'>): Promise<Record<StaffName, Client>> {
   const clients = await Promise.all(
     (Object.keys(staff) as StaffName[]).map(async (name) => {
       const { token } = await startSession(sql, { personId: people[name], terminalId: undefined });
-      return [name, clientOf(app, token)] as const;
+      return [name, clientOf(door, token)] as const;
     }),
   );
   return Object.fromEntries(clients) as Record<StaffName, Client>;
 }
 
-/** A second server of the same shop, with connections of its own to its database. */
+/** A second server of the same shop: an operating-system process of its own, spoken to over the network. */
 export async function secondServer(
   shop: Shop,
 ): Promise<{ readonly as: Shop['as']; readonly close: () => Promise<void> }> {
-  const db = openDatabase(shop.url);
-  const app = await buildApp({ config: testConfig(shop.url), db });
+  const child = fork(path.join(import.meta.dirname, 'serve-shop.ts'), [shop.url], { execArgv: ['--import', 'tsx'] });
+  const over = new Promise<void>((resolve) => child.once('exit', () => resolve()));
+  const port = await new Promise<number>((resolve, reject) => {
+    child.once('message', (told) => resolve(Number(told)));
+    child.once('exit', (code) => reject(new Error(`the second server ended with ${code} before it served`)));
+  });
   return {
-    as: await signedIn(app, shop),
-    close: async () => {
-      await app.close();
-      await db.close();
+    as: await signedIn(doorAt(`http://127.0.0.1:${port}`), shop),
+    close: () => {
+      if (child.connected) child.disconnect();
+      return over;
     },
   };
 }
@@ -129,39 +115,6 @@ export async function takeIn(
   });
   if (status !== 201) throw new Error(`${of.serial} was not taken in: ${JSON.stringify(body)}`);
   return { jobId: body.id, engineId: body.engineId, number: body.number };
-}
-
-function clientOf(app: FastifyInstance, token: string): Client {
-  const ask = async (request: InjectOptions): Promise<Answer> => {
-    const reply = await app.inject({ ...request, cookies: { [SESSION_COOKIE]: token } });
-    const text = reply.body === '' ? undefined : reply.body;
-    const isJson = String(reply.headers['content-type']).includes('json');
-    return {
-      status: reply.statusCode,
-      body: isJson && text !== undefined ? reply.json() : text,
-      headers: reply.headers,
-    };
-  };
-  const write =
-    (method: 'POST' | 'PATCH' | 'PUT' | 'DELETE') =>
-    (url: string, body?: object | string, headers: Record<string, string> = {}) =>
-      ask({
-        method,
-        url,
-        ...(body === undefined ? {} : { payload: body }),
-        headers: {
-          'idempotency-key': crypto.randomUUID(),
-          ...(typeof body === 'string' ? { 'content-type': 'text/csv' } : {}),
-          ...headers,
-        },
-      });
-  return {
-    get: (url) => ask({ method: 'GET', url }),
-    post: write('POST'),
-    patch: write('PATCH'),
-    put: write('PUT'),
-    remove: (url, headers) => write('DELETE')(url, undefined, headers),
-  };
 }
 
 async function insertStaff(sql: SqlPool): Promise<Record<StaffName, string>> {
@@ -191,22 +144,3 @@ async function insertRooms(sql: SqlPool): Promise<Record<RoomName, string>> {
   }
   return Object.fromEntries(bays.map(({ key, id }) => [key, id])) as Record<RoomName, string>;
 }
-
-/** Where the service of one test database keeps its files; two services on one database share it. */
-export const filesOf = (databaseUrl: string): string =>
-  path.join(tmpdir(), `crosshatch-files-${new URL(databaseUrl).pathname.slice(1)}`);
-
-/** What a service of a test is configured with. */
-export const testConfig = (databaseUrl: string) => ({
-  port: 0,
-  host: '127.0.0.1',
-  loopback: true,
-  databaseUrl,
-  dataFolder: '',
-  filesFolder: filesOf(databaseUrl),
-  demo: false,
-  anchor: undefined,
-  logLevel: 'silent' as const,
-  publicOrigin: undefined,
-  projectFolder: import.meta.dirname,
-});

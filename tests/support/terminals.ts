@@ -9,7 +9,7 @@ import { demoPeople, type PersonKey } from '../../prisma/demo/people.ts';
 import { buildApp } from '../../server/app.ts';
 import { launchBrowser } from './browser.ts';
 import { cloneDatabase } from './database.ts';
-import { filesOf } from './shop.ts';
+import { filesOf } from './test-config.ts';
 
 /** Somebody of the demo shop at a browser of their own. */
 export interface Terminal {

@@ -2,7 +2,8 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openDatabase } from '#platform/database/client.ts';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { buildApp } from '../../../server/app.ts';
-import { openShop, type Shop, testConfig } from '../../support/shop.ts';
+import { openShop, type Shop } from '../../support/shop.ts';
+import { testConfig } from '../../support/test-config.ts';
 
 let shop: Shop;
 let other: Awaited<ReturnType<typeof secondProcess>>;

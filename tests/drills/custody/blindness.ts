@@ -1,5 +1,6 @@
 import type { Handover, Tray } from '#contracts/custody.ts';
-import type { Answer, StaffName } from '../../support/shop.ts';
+import type { Answer } from '../../support/client.ts';
+import type { StaffName } from '../../support/shop.ts';
 import type { Act } from './acts.ts';
 import { type Belief, blindTo, type EngineBelief, type LineBelief, openOffers } from './state.ts';
 import type { World } from './world.ts';

@@ -1,4 +1,5 @@
-import type { Answer, Shop } from '../../support/shop.ts';
+import type { Answer } from '../../support/client.ts';
+import type { Shop } from '../../support/shop.ts';
 import { takeIn } from '../../support/shop.ts';
 import type { Act } from './acts.ts';
 import type { EngineIndex, Facts } from './facts.ts';
