@@ -12,11 +12,15 @@ export async function storesActs(clerk: Person, lead: Person): Promise<void> {
     if (what !== 'parts') await clerk.post(`/${what}/import`, {}, { csv });
   }
   const bin = await clerk.post<{ id: string; code: string }>('/bins', { code: 'E-01' });
-  await clerk.post(
-    '/stock-opening',
-    {},
-    { csv: `part,bin,lot,quantity,value\r\nQL-9001,${bin.code},B-77,4000,40.00\r\n` },
-  );
+  const added = await clerk.post<{ id: string }>('/parts', {
+    number: 'QL-9003',
+    name: 'Crush washer 16',
+    oneTime: true,
+  });
+  await clerk.post(`/parts/${added.id}/change`, { reorderPoint: 20 });
+  const opening = { csv: `part,bin,lot,quantity,value\r\nQL-9001,${bin.code},B-77,4000,40.00\r\n` };
+  await clerk.post('/stock-opening/check', {}, opening);
+  await clerk.post('/stock-opening', {}, opening);
   await clerk.post(`/bins/${bin.id}/change`, { walkOrder: 900 });
   await promiseActs(clerk, bin.id);
   await lead.post('/stores/buying-rules', {

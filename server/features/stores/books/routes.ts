@@ -4,9 +4,10 @@ import { AddBin, BinKept, ChangeBin, OpeningKept, PartsKept } from '#contracts/s
 import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
-import { addBin, changeBin, importOpening, importParts, partsFile, stockFile } from './service.ts';
+import { addBin, changeBin, checkOpening, importOpening, importParts, partsFile, stockFile } from './service.ts';
 
 const fileLimit = 10_000_000;
+const openingExample = 'part,bin,lot,quantity,value\r\nQL-9001,A-01,B-77,4000,40.00\r\n';
 const csvReply = { description: 'Commas between the columns', content: { 'text/csv': { schema: z.any() } } };
 
 /** Files have a content type of their own, which no other route takes. */
@@ -37,6 +38,21 @@ const importRoutes: Feature = async (app, { db }) => {
       write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await importParts(act, request.body) })),
   );
   app.post(
+    '/stock-opening/check',
+    {
+      config: { right: 'stores' },
+      bodyLimit: fileLimit,
+      schema: {
+        tags: ['stores'],
+        summary: 'What an opening balance would bring in; nothing is kept',
+        consumes: ['text/csv'],
+        body: z.string().meta({ examples: [openingExample] }),
+        response: { 200: OpeningKept, ...refusals(400, 401, 403, 413, 415, 422) },
+      },
+    },
+    async (request) => checkOpening(db.sql, request.body),
+  );
+  app.post(
     '/stock-opening',
     {
       config: { right: 'stores' },
@@ -46,7 +62,7 @@ const importRoutes: Feature = async (app, { db }) => {
         summary: 'Open the stock books with a CSV file',
         description: 'One row a lot, for parts that have never moved; `value` is what the row is worth together.',
         consumes: ['text/csv'],
-        body: z.string().meta({ examples: ['part,bin,lot,quantity,value\r\nQL-9001,A-01,B-77,4000,40.00\r\n'] }),
+        body: z.string().meta({ examples: [openingExample] }),
         response: { 201: OpeningKept, ...refusals(400, 401, 403, 413, 415, 422) },
       },
     },

@@ -12,6 +12,7 @@ import {
   findPartsByNumber,
   insertBin,
   insertOpening,
+  type OpeningLot,
   readAllParts,
   readAllStock,
   updateBin,
@@ -68,22 +69,33 @@ async function writeAlternatives(act: Act, rows: readonly AlternativesRow[]): Pr
   await insertAlternatives(act.sql, alternativesToWrite(rows, { ids, now }), act.actor.id);
 }
 
-/** Opens the books of parts that have never moved: each row becomes a lot, received as an opening balance. */
-export async function importOpening(act: Act, text: string): Promise<OpeningKept> {
+/** Reads an opening balance against what is known; refuses it with every row and column that is wrong. */
+async function readOpening(sql: Sql, text: string): Promise<readonly OpeningLot[]> {
   const names = namesInStockFile(text);
-  const parts = await findPartsByNumber(act.sql, names.parts);
-  const bins = await findBinsByCode(act.sql, names.bins);
-  const lots = readStockFile(text, {
+  const parts = await findPartsByNumber(sql, names.parts);
+  const bins = await findBinsByCode(sql, names.bins);
+  return readStockFile(text, {
     parts: new Map(parts.map((part) => [part.number.toLowerCase(), part])),
     bins: new Map(bins.map((bin) => [bin.code.toLowerCase(), bin])),
-    digits: await moneyDigits(act.sql),
+    digits: await moneyDigits(sql),
   });
+}
+
+const openingOf = (lots: readonly OpeningLot[]): OpeningKept => ({
+  lots: lots.length,
+  parts: new Set(lots.map(({ partId }) => partId)).size,
+  pieces: lots.reduce((sum, { quantity }) => sum + quantity, 0),
+});
+
+/** What an opening balance would bring in; nothing is kept. */
+export const checkOpening = async (sql: Sql, text: string): Promise<OpeningKept> =>
+  openingOf(await readOpening(sql, text));
+
+/** Opens the books of parts that have never moved: each row becomes a lot, received as an opening balance. */
+export async function importOpening(act: Act, text: string): Promise<OpeningKept> {
+  const lots = await readOpening(act.sql, text);
   await insertOpening(act.sql, lots, act.actor.id);
-  const kept = {
-    lots: lots.length,
-    parts: new Set(lots.map(({ partId }) => partId)).size,
-    pieces: lots.reduce((sum, { quantity }) => sum + quantity, 0),
-  };
+  const kept = openingOf(lots);
   await act.event('stock.opened', { data: { ...kept } });
   return kept;
 }

@@ -1,9 +1,12 @@
 import { z } from 'zod';
-import { Kit, KitsQuery, PartPage, PartSheet, PartsQuery } from '#contracts/parts.ts';
+import { AddPart, ChangePart } from '#contracts/part-forms.ts';
+import { Kit, KitsQuery, PartName, PartPage, PartSheet, PartsQuery } from '#contracts/parts.ts';
 import { may } from '#contracts/rights.ts';
 import { IdParams, PageQuery } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
+import { write } from '#platform/http/write.ts';
+import { addPart, changePart } from './form-service.ts';
 import { kits, partSheet, parts } from './service.ts';
 
 export const partRoutes: Feature = async (app, { db }) => {
@@ -36,6 +39,41 @@ export const partRoutes: Feature = async (app, { db }) => {
     },
     async (request) =>
       partSheet(db.sql, request.params.id, { ...request.query, seesMoney: may(actorOf(request).roles, 'money') }),
+  );
+
+  app.post(
+    '/parts',
+    {
+      config: { right: 'stores' },
+      schema: {
+        tags: ['stores'],
+        summary: 'Add one part by hand',
+        body: AddPart,
+        response: { 201: PartName, ...refusals(400, 401, 403, 404, 409, 422) },
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await addPart(act, request.body) })),
+  );
+
+  app.post(
+    '/parts/:id/change',
+    {
+      config: { right: 'stores' },
+      schema: {
+        tags: ['stores'],
+        summary: 'Change what is said of a part',
+        description: 'What is left out stays as it was. A part that is retired is not asked for any more.',
+        params: IdParams,
+        body: ChangePart,
+        response: { 200: PartName, ...refusals(400, 401, 403, 404, 422) },
+      },
+    },
+    async (request, reply) =>
+      write(db.sql, { request, reply }, async (act) => ({
+        status: 200,
+        body: await changePart(act, { id: request.params.id, ...request.body }),
+      })),
   );
 
   app.get(

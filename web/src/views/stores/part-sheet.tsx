@@ -12,6 +12,7 @@ import { LabelButton } from '../labels/label-button.tsx';
 import { CorrectDialog } from './correct-dialog.tsx';
 import { Movements } from './movements.tsx';
 import { OrderDialog } from './order-dialog.tsx';
+import { PartFormDialog } from './part-form-dialog.tsx';
 import { PartInsteadSection } from './part-instead.tsx';
 import { PartPromiseSection } from './part-promise.tsx';
 import { ReceiveDialog } from './receive-dialog.tsx';
@@ -26,11 +27,11 @@ interface SheetProps {
 
 /** One part: what there is of it and where, who has it promised, what moved. */
 export function PartSheetView({ partId, onPart }: SheetProps) {
-  const { stores } = useWords();
+  const { stores, partForms } = useWords();
   const words = stores.part;
   const sheet = useQuery(partQuery(partId));
   const may = useMay('stores');
-  const [doing, setDoing] = useState<'receive' | 'order' | null>(null);
+  const [doing, setDoing] = useState<'receive' | 'order' | 'change' | null>(null);
   if (sheet.isPending) return <Skeleton label={stores.reading} lines={6} />;
   if (sheet.isError) return <Failed error={sheet.error} again={() => void sheet.refetch()} />;
   const { part, holders, companions, movements } = sheet.data;
@@ -48,6 +49,7 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
             <Button onClick={() => setDoing('order')}>{stores.order}</Button>
           </>
         ) : null}
+        {may ? <Button onClick={() => setDoing('change')}>{partForms.change}</Button> : null}
       </div>
       <Lots part={part} may={may} />
       <PartInsteadSection part={part} onPart={onPart} />
@@ -79,6 +81,7 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
         </section>
       )}
       <Movements movements={movements.items} />
+      {doing === 'change' ? <PartFormDialog part={part} onClose={() => setDoing(null)} /> : null}
       {doing === 'receive' ? <ReceiveDialog part={part} purchase={null} onClose={() => setDoing(null)} /> : null}
       {doing === 'order' ? (
         <OrderDialog order={{ part, quantity: 1, jobId: '' }} onClose={() => setDoing(null)} />

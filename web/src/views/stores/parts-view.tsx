@@ -3,6 +3,8 @@ import { useMay } from '../../app/session.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
+import { OpeningDialog } from './opening-dialog.tsx';
+import { PartFormDialog } from './part-form-dialog.tsx';
 import { PartPanel } from './part-panel.tsx';
 import { PriceListDialog } from './price-list-dialog.tsx';
 import { BringButton, FileLink } from './store-files.tsx';
@@ -11,9 +13,10 @@ import './desks.css';
 
 /** The parts desk: find one, and its whole life. */
 export function PartsView() {
-  const { stores: words, priceList, storeFiles } = useWords();
+  const { stores: words, priceList, partForms, storeFiles } = useWords();
   const may = useMay('stores');
-  const [taking, setTaking] = useState(false);
+  const [doing, setDoing] = useState<'price list' | 'add' | 'opening' | null>(null);
+  const close = () => setDoing(null);
   const [looking, setLooking] = useState<{ search: string; partId: string | null }>({ search: '', partId: null });
   return (
     <main className="stores one-sheet">
@@ -22,7 +25,9 @@ export function PartsView() {
         <h1>{words.desks.parts}</h1>
         {may ? (
           <div className="kit-acts">
-            <Button onClick={() => setTaking(true)}>{priceList.open}</Button>
+            <Button onClick={() => setDoing('add')}>{partForms.add}</Button>
+            <Button onClick={() => setDoing('price list')}>{priceList.open}</Button>
+            <Button onClick={() => setDoing('opening')}>{partForms.opening.open}</Button>
           </div>
         ) : null}
         <details className="files">
@@ -42,7 +47,11 @@ export function PartsView() {
           onSearch={(search) => setLooking({ search, partId: null })}
           onPart={(partId) => setLooking({ ...looking, partId })}
         />
-        {taking ? <PriceListDialog onClose={() => setTaking(false)} /> : null}
+        {doing === 'price list' ? <PriceListDialog onClose={close} /> : null}
+        {doing === 'opening' ? <OpeningDialog onClose={close} /> : null}
+        {doing === 'add' ? (
+          <PartFormDialog part={null} onClose={close} onDone={({ id }) => setLooking({ ...looking, partId: id })} />
+        ) : null}
       </div>
     </main>
   );

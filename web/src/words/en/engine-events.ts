@@ -173,6 +173,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       told.text('onCondition'),
       withReason(told),
     ),
+  'part.added': (told) => `Part added: ${told.text('name')} (${told.text('part')})`,
+  'part.changed': (told) => `Part changed: ${told.text('name')} (${told.text('part')})`,
   'part.superseded': (told) =>
     said(
       `Replaced: ${told.text('name')} (${told.text('part')}) by ${told.text('by')}`,

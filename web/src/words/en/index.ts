@@ -14,6 +14,7 @@ import { looseBench } from './loose-bench.ts';
 import { loosePanes } from './loose-panes.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
+import { partForms } from './part-forms.ts';
 import { partsInstead } from './parts-instead.ts';
 import { photos } from './photos.ts';
 import { priceList } from './price-list.ts';
@@ -47,6 +48,7 @@ export const en = {
   loosePanes,
   measure,
   myBench,
+  partForms,
   partsInstead,
   photos,
   priceList,

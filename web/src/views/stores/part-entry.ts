@@ -1,0 +1,65 @@
+import type { AddPart, ChangePart } from '#contracts/part-forms.ts';
+import type { Part } from '#contracts/parts.ts';
+import { moneyEntry, readMoney } from '../../words/money-entry.ts';
+
+/** A part as it stands in the fields of its form. */
+export interface PartEntry {
+  readonly number: string;
+  readonly name: string;
+  readonly familyId: string;
+  readonly placeCode: string;
+  readonly sizeClass: string;
+  readonly grade: string;
+  readonly unit: Part['unit'];
+  readonly price: string;
+  readonly reorderPoint: string;
+  readonly oneTime: boolean;
+  readonly bySerial: boolean;
+  readonly retired: boolean;
+}
+
+export const entryOf = (part: Part | null): PartEntry => ({
+  number: part?.number ?? '',
+  name: part?.name ?? '',
+  familyId: part?.familyId ?? '',
+  placeCode: part?.placeCode ?? '',
+  sizeClass: part?.sizeClass ?? '',
+  grade: part?.grade ?? '',
+  unit: part?.unit ?? 'piece',
+  price: part?.price == null ? '' : moneyEntry(part.price),
+  reorderPoint: String(part?.reorderPoint ?? 0),
+  oneTime: part?.oneTime ?? false,
+  bySerial: part?.bySerial ?? false,
+  retired: part?.retired ?? false,
+});
+
+export const priceIsWrong = ({ price }: PartEntry, currency: string): boolean =>
+  price.trim() !== '' && readMoney(price, currency) === undefined;
+
+export const reorderIsWrong = ({ reorderPoint }: PartEntry): boolean => !/^\d{1,5}$/.test(reorderPoint.trim());
+
+function basicsOf(entry: PartEntry, currency: string) {
+  const price = entry.price.trim() === '' ? undefined : readMoney(entry.price, currency);
+  return {
+    name: entry.name.trim(),
+    familyId: entry.familyId === '' ? null : entry.familyId,
+    placeCode: entry.placeCode.trim() === '' ? null : entry.placeCode.trim(),
+    sizeClass: entry.sizeClass.trim() === '' ? null : entry.sizeClass.trim(),
+    grade: entry.grade.trim(),
+    oneTime: entry.oneTime,
+    reorderPoint: Number(entry.reorderPoint),
+    ...(price === undefined ? {} : { price }),
+  };
+}
+
+export const addingOf = (entry: PartEntry, currency: string): AddPart => ({
+  ...basicsOf(entry, currency),
+  number: entry.number.trim(),
+  unit: entry.unit,
+  bySerial: entry.bySerial,
+});
+
+export const changeOf = (entry: PartEntry, currency: string): ChangePart => ({
+  ...basicsOf(entry, currency),
+  retired: entry.retired,
+});
