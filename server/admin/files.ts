@@ -1,4 +1,4 @@
-import { checkFiles } from '#features/photos/service.ts';
+import { checkFiles } from '#features/photos/file-service.ts';
 import { openFileStore } from '../platform/files/store.ts';
 import type { Command } from './command.ts';
 

@@ -130,7 +130,7 @@ describe('a photo that is kept', () => {
     expect(body.bytes).toBeGreaterThan(0);
   });
 
-  test('PNG and WebP are kept as what they are; a PDF as it is, and is only ever saved', async () => {
+  test('PNG and WebP are kept as what they are; a PDF as it is, opened in a tab that may do nothing', async () => {
     expect((await sendPhoto(await plainPicture().png().toBuffer())).body.type).toBe('image/png');
     expect((await sendPhoto(await plainPicture().webp().toBuffer())).body.type).toBe('image/webp');
     const paper = pdf();
@@ -138,7 +138,12 @@ describe('a photo that is kept', () => {
     expect(body).toMatchObject({ type: 'application/pdf', width: null, bytes: paper.length });
     const reply = await fetchFile(`/api/photos/${body.id}/content`);
     expect(reply.rawPayload.equals(paper)).toBe(true);
-    expect(String(reply.headers['content-disposition'])).toMatch(/^attachment; filename="H_user/);
+    expect(String(reply.headers['content-disposition'])).toMatch(/^inline; filename="H_user/);
+    expect(reply.headers).toMatchObject({
+      'content-type': 'application/pdf',
+      'x-content-type-options': 'nosniff',
+      'content-security-policy': "default-src 'none'; frame-ancestors 'none'; sandbox",
+    });
     expect((await fetchFile(`/api/photos/${body.id}/thumbnail`)).statusCode).toBe(404);
   });
 });

@@ -193,7 +193,12 @@ describe('a photo', () => {
     await page.getByText('huge.jpg is larger than 25 MB').waitFor();
     rmSync(folder, { recursive: true });
     await button(page, 'Done').click();
-    await button(page, 'Look at: delivery note.pdf').first().waitFor();
+    await button(page, 'Look at: delivery note.pdf').first().click();
+    const opening = page.getByRole('link', { name: 'Open the document' });
+    expect(await opening.getAttribute('target')).toBe('_blank');
+    const paper = await page.request.get((await opening.getAttribute('href')) ?? '');
+    expect(paper.headers()['content-disposition']).toMatch(/^inline; filename="delivery note.pdf"/);
+    await button(page, 'Close').click();
     expect(await photosIn(engineId)).toHaveLength(3);
     expect(complaints.filter((text) => !text.includes('415'))).toEqual([]);
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);

@@ -94,7 +94,7 @@ export function PhotoViewer({ photos, id, onShow, onClose }: ViewerProps) {
               <PhotoActs key={photo.id} photo={photo} onRemoved={onClose} />
               <div className="photo-ends">
                 <a className="btn" href={contentOf(photo)} target="_blank" rel="noreferrer">
-                  {photo.width === null ? words.save : words.full}
+                  {photo.width === null ? words.openDocument : words.full}
                 </a>
                 <Button kind="main" onClick={onClose}>
                   {words.close}

@@ -47,7 +47,7 @@ export const photos = {
   nth: (at: number, of: number) => `${at} of ${of}`,
   close: 'Close',
   full: 'In full size',
-  save: 'Save the document',
+  openDocument: 'Open the document',
   shows: 'Shows',
   theEngine: 'the engine',
   takenBy: 'Taken by',
