@@ -2,12 +2,12 @@ import { Link } from '@tanstack/react-router';
 import type { PeriodInShop } from '#contracts/custody-past.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { HeldSubjects } from './held-subjects.tsx';
+import { heldTogether } from './held-together.ts';
 
 /** Who held each thing at the moment: where, since when, and by which act. */
 export function HeldTable({ items }: { readonly items: readonly PeriodInShop[] }) {
-  const words = useWords().custody;
-  const format = useFormat();
-  const { columns } = words;
+  const { columns } = useWords().custody;
   return (
     <div className="scrolled">
       <table className="held-table">
@@ -21,45 +21,56 @@ export function HeldTable({ items }: { readonly items: readonly PeriodInShop[] }
           </tr>
         </thead>
         <tbody>
-          {items.map(({ id, subject, engine, holder, place, from, until, reason, movedBy, handoverId }) => (
-            <tr key={id}>
+          {heldTogether(items, actOf).map(({ item, itself, trays }) => (
+            <tr key={item.id}>
               <th scope="row">
-                {subject.kind === 'engine' ? (
-                  <Link to="/engines/$engineId" params={{ engineId: engine.id }}>
-                    {engine.family} <span className="num nowrap">{engine.serial}</span>
-                  </Link>
-                ) : (
-                  <>
-                    {words.tray(subject.name)} <span className="note">{words.ofEngine(engine.serial)}</span>
-                  </>
-                )}
+                <HeldSubjects engine={item.engine} itself={itself} trays={trays} />
               </th>
-              <td data-label={columns.who}>
-                <span className={`holder-sign ${holder.kind}`} aria-hidden="true" /> {holder.name}{' '}
-                <span className="note">{words.kind[holder.kind]}</span>
-              </td>
-              <td data-label={columns.where}>{place === null ? words.noPlace : place.name}</td>
-              <td data-label={columns.since} className="num">
-                {format.since(from)}
-              </td>
-              <td data-label={columns.until} className="num">
-                {until === null ? words.still : format.since(until)}
-              </td>
-              <td data-label={columns.act}>
-                {words.by(reason, movedBy.name)}
-                {handoverId === null ? null : (
-                  <>
-                    {': '}
-                    <Link to="/handovers/$handoverId" params={{ handoverId }}>
-                      {words.handover}
-                    </Link>
-                  </>
-                )}
-              </td>
+              <HeldCells of={item} />
             </tr>
           ))}
         </tbody>
       </table>
     </div>
+  );
+}
+
+const actOf = ({ from, until, reason, movedBy, handoverId }: PeriodInShop) => [
+  from,
+  until,
+  reason,
+  movedBy.id,
+  handoverId,
+];
+
+function HeldCells({ of: { holder, place, from, until, reason, movedBy, handoverId } }: { readonly of: PeriodInShop }) {
+  const words = useWords().custody;
+  const format = useFormat();
+  const { columns } = words;
+  return (
+    <>
+      <td data-label={columns.who}>
+        <span className={`holder-sign ${holder.kind}`} aria-hidden="true" /> {holder.name}{' '}
+        <span className="note">{words.kind[holder.kind]}</span>
+      </td>
+      <td data-label={columns.where}>{place === null ? words.noPlace : place.name}</td>
+      <td data-label={columns.since} className="num">
+        {format.since(from)}
+      </td>
+      <td data-label={columns.until} className="num">
+        {until === null ? words.still : format.since(until)}
+      </td>
+      <td data-label={columns.act}>
+        {words.by(reason, movedBy.name)}
+        {handoverId === null ? null : (
+          <>
+            {': '}
+            <Link to="/handovers/$handoverId" params={{ handoverId }}>
+              {words.handover}
+            </Link>
+          </>
+        )}
+      </td>
+    </>
   );
 }

@@ -6,7 +6,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { NotRead } from '../engine/not-read.tsx';
 import { shiftReportQuery } from './custody-queries.ts';
-import { SnapshotSections } from './snapshot-sections.tsx';
+import { EverythingHeld, SnapshotSections } from './snapshot-sections.tsx';
 import './custody.css';
 
 /** A signed end of a shift, as it was found then. */
@@ -41,6 +41,7 @@ export function ReportView() {
             {report.note === '' ? null : <p>{report.note}</p>}
           </div>
           <SnapshotSections snapshot={report.snapshot} />
+          <EverythingHeld items={report.snapshot.items} />
         </>
       )}
     </main>

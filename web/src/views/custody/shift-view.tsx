@@ -13,7 +13,7 @@ import { useWords } from '../../words/words.tsx';
 import { NotRead } from '../engine/not-read.tsx';
 import { AbsentSection } from './absent-section.tsx';
 import { shiftEndQuery, shiftReportsQuery } from './custody-queries.ts';
-import { SnapshotSections } from './snapshot-sections.tsx';
+import { EverythingHeld, SnapshotSections } from './snapshot-sections.tsx';
 import './custody.css';
 
 /** A lead signs what stands on the screen; what moved meanwhile has to be read first. */
@@ -108,6 +108,7 @@ export function ShiftView() {
           </p>
           <SnapshotSections snapshot={shift.snapshot} />
           <AbsentSection />
+          <EverythingHeld items={shift.snapshot.items} />
           <Signing shift={shift} />
           <Earlier />
         </>

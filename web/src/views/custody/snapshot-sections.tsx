@@ -3,6 +3,8 @@ import type { ReactNode } from 'react';
 import type { ShiftSnapshot } from '#contracts/custody-past.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { HeldSubjects } from './held-subjects.tsx';
+import { heldTogether } from './held-together.ts';
 
 type Item = ShiftSnapshot['items'][number];
 
@@ -37,7 +39,6 @@ function useSubjectWords() {
 function StillHeld({ items }: { readonly items: readonly Item[] }) {
   const words = useWords().custody;
   const format = useFormat();
-  const inWords = useSubjectWords();
   const inHand = items.filter(({ holder }) => holder.kind === 'person');
   const people = [...new Map(inHand.map(({ holder }) => [holder.id, holder.name]))];
   return (
@@ -47,14 +48,15 @@ function StillHeld({ items }: { readonly items: readonly Item[] }) {
         <div key={id} className="still">
           <h3>{name}</h3>
           <ul>
-            {inHand
-              .filter(({ holder }) => holder.id === id)
-              .map((item) => (
-                <li key={item.subject.id}>
-                  {inWords(item)}, {item.place?.name ?? words.noPlace}{' '}
-                  <span className="note num">{format.since(item.since)}</span>
-                </li>
-              ))}
+            {heldTogether(
+              inHand.filter(({ holder }) => holder.id === id),
+              ({ since }) => [since],
+            ).map(({ item, itself, trays }) => (
+              <li key={item.subject.id}>
+                <HeldSubjects engine={item.engine} itself={itself} trays={trays} />, {item.place?.name ?? words.noPlace}{' '}
+                <span className="note num">{format.since(item.since)}</span>
+              </li>
+            ))}
           </ul>
         </div>
       ))}
@@ -106,10 +108,9 @@ function Uncovered({ uncovered }: Pick<ShiftSnapshot, 'uncovered'>) {
   );
 }
 
-/** Everything that a shift's end is about: what stays first, then each engine and tray with its holder and place. */
+/** What a shift's end is about: what nobody holds, what stays in hand, unanswered, uncovered. */
 export function SnapshotSections({ snapshot }: { readonly snapshot: ShiftSnapshot }) {
   const words = useWords().custody;
-  const format = useFormat();
   const inWords = useSubjectWords();
   const { items, unheld } = snapshot;
   return (
@@ -131,36 +132,46 @@ export function SnapshotSections({ snapshot }: { readonly snapshot: ShiftSnapsho
           <Uncovered uncovered={snapshot.uncovered} />
         </div>
       </div>
-      <Part title={words.shift.everything} count={items.length}>
-        <div className="scrolled">
-          <table className="held-table">
-            <thead>
-              <tr>
-                {[words.columns.what, words.shift.holder, words.columns.where, words.columns.since].map((name) => (
-                  <th key={name} scope="col">
-                    {name}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {items.map((item) => (
-                <tr key={item.subject.id}>
-                  <th scope="row">{inWords(item)}</th>
-                  <td data-label={words.shift.holder}>
-                    <span className={`holder-sign ${item.holder.kind}`} aria-hidden="true" /> {item.holder.name}{' '}
-                    <span className="note">{words.kind[item.holder.kind]}</span>
-                  </td>
-                  <td data-label={words.columns.where}>{item.place?.name ?? words.noPlace}</td>
-                  <td data-label={words.columns.since} className="num">
-                    {format.since(item.since)}
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
-      </Part>
     </>
+  );
+}
+
+/** Each engine and tray with its holder and place. */
+export function EverythingHeld({ items }: Pick<ShiftSnapshot, 'items'>) {
+  const words = useWords().custody;
+  const format = useFormat();
+  return (
+    <Part title={words.shift.everything} count={items.length}>
+      <div className="scrolled">
+        <table className="held-table">
+          <thead>
+            <tr>
+              {[words.columns.what, words.shift.holder, words.columns.where, words.columns.since].map((name) => (
+                <th key={name} scope="col">
+                  {name}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {heldTogether(items, ({ since }) => [since]).map(({ item, itself, trays }) => (
+              <tr key={item.subject.id}>
+                <th scope="row">
+                  <HeldSubjects engine={item.engine} itself={itself} trays={trays} />
+                </th>
+                <td data-label={words.shift.holder}>
+                  <span className={`holder-sign ${item.holder.kind}`} aria-hidden="true" /> {item.holder.name}{' '}
+                  <span className="note">{words.kind[item.holder.kind]}</span>
+                </td>
+                <td data-label={words.columns.where}>{item.place?.name ?? words.noPlace}</td>
+                <td data-label={words.columns.since} className="num">
+                  {format.since(item.since)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </Part>
   );
 }

@@ -26,6 +26,8 @@ export const custody = {
   handover: 'the handover',
   tray: (label: string) => `Tray ${label}`,
   ofEngine: (name: string) => `of ${name}`,
+  withTrays: (labels: readonly string[]) => `with ${labels.length === 1 ? 'tray' : 'trays'} ${labels.join(', ')}`,
+  traysAlone: (labels: readonly string[]) => `${labels.length === 1 ? 'tray' : 'trays'} ${labels.join(', ')} only`,
 
   over: 'Holders over time',
   overLead: 'A bar for each holder: hatched, in somebody’s hands; plain, at rest in a bay; dashed, at a vendor.',
