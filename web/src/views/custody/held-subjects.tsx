@@ -16,7 +16,7 @@ export function HeldSubjects({ engine, itself, trays }: SubjectsProps) {
         {engine.family} <span className="num nowrap">{engine.serial}</span>
       </Link>
       {trays.length === 0 ? null : (
-        <span className="held-trays num"> {itself ? words.withTrays(trays) : words.traysAlone(trays)}</span>
+        <span className="its-trays num"> {itself ? words.withTrays(trays) : words.traysAlone(trays)}</span>
       )}
     </>
   );
