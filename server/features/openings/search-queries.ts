@@ -91,7 +91,7 @@ export async function updateEnded(
   of: { subjectId: string; outcome: 'found' | 'not inside'; reason: string; byId: string },
 ): Promise<readonly string[]> {
   const rows = await sql<{ obligationId: string }[]>`
-    update inside_search s set outcome = ${of.outcome}, ended_at = clock_timestamp(), ended_by_id = ${of.byId}, ended_reason = ${of.reason}
+    update inside_search s set outcome = ${of.outcome}, ended_at = (select clock_timestamp()), ended_by_id = ${of.byId}, ended_reason = ${of.reason}
     where s.ended_at is null and (s.piece_id = ${of.subjectId} or s.put_in_id = ${of.subjectId})
       and not exists (select from piece p where p.id = s.piece_id and p.inside > 0)
       and not exists (select from put_in i where i.id = s.put_in_id and i.not_found > 0)
