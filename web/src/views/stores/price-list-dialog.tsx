@@ -1,13 +1,8 @@
-import { useMutation, useQuery } from '@tanstack/react-query';
+import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import type { PriceListTaken } from '#contracts/price-lists.ts';
-import { RefusedError, send } from '../../app/api.ts';
-import { FaultTable } from '../../app/fault-table.tsx';
-import { newKey } from '../../app/key.ts';
-import { invalidateFor } from '../../app/query-client.ts';
-import { Refusal } from '../../app/refusal.tsx';
+import { CheckedFileActs, CsvFaults, CsvFileField, useCheckedFile } from '../../app/checked-file.tsx';
 import { useMay } from '../../app/session.tsx';
-import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
@@ -19,66 +14,50 @@ interface Entry {
   readonly vendorId: string;
   readonly from: string;
   readonly unknown: 'refuse' | 'make';
-  readonly text: string;
 }
-type Step = 'check' | 'take';
 
-function addressOf({ vendorId, from, unknown }: Entry, step: Step): string {
+function addressOf({ vendorId, from, unknown }: Entry, step: 'check' | 'take'): string {
   const asked = new URLSearchParams({ unknown, ...(from === '' ? {} : { validFrom: from }) });
   return `/vendors/${vendorId}/price-list${step === 'check' ? '/check' : ''}?${asked}`;
 }
 
-/** Rows below the header, as a spreadsheet shows them. */
-const rowsIn = (text: string): number => Math.max(0, text.trimEnd().split('\n').length - 1);
-
-/** Takes a vendor's price list: checked first, with what it would bring or what is wrong with it, then kept whole. */
+/** Takes a vendor's price list. */
 export function PriceListDialog({ onClose }: { readonly onClose: () => void }) {
   const { priceList: words } = useWords();
   const format = useFormat();
-  const [entry, setEntry] = useState<Entry>({ vendorId: '', from: '', unknown: 'make', text: '' });
-  const sending = useMutation<PriceListTaken, Error, { step: Step; key: string }>({
-    mutationFn: ({ step, key }) => send(addressOf(entry, step), undefined, { csv: entry.text, key }),
-    onSuccess: (_taken, { step }) => {
-      if (step === 'take') invalidateFor('everything');
-    },
-  });
+  const [entry, setEntry] = useState<Entry>({ vendorId: '', from: '', unknown: 'make' });
+  const file = useCheckedFile<PriceListTaken>((step) => addressOf(entry, step));
+  const { checked, taken } = file;
   const change = (changed: Partial<Entry>) => {
-    sending.reset();
+    file.reset();
     setEntry({ ...entry, ...changed });
   };
-  const done = sending.variables?.step === 'take' ? sending.data : undefined;
-  const checked = sending.variables?.step === 'check' ? sending.data : undefined;
-  const ready = entry.vendorId !== '' && entry.text !== '' && !sending.isPending;
-  const next: Step = checked === undefined ? 'check' : 'take';
   return (
     <Dialog
       title={words.title}
       open
       onClose={onClose}
       acts={
-        <>
-          {done === undefined ? (
-            <Button big kind="main" disabled={!ready} onClick={() => sending.mutate({ step: next, key: newKey() })}>
-              {checked === undefined ? words.check : words.take(format.number(checked.prices))}
-            </Button>
-          ) : null}
-          <Button big onClick={onClose}>
-            {words.close}
-          </Button>
-        </>
+        <CheckedFileActs
+          file={file}
+          ready={entry.vendorId !== ''}
+          words={{ ...words, take: ({ prices }) => words.take(format.number(prices)) }}
+          onClose={onClose}
+        />
       }
     >
       <div className="form">
         <p>{words.how}</p>
         <PriceListFields entry={entry} change={change} />
-        <Progress rows={rowsIn(entry.text)} step={sending.isPending ? sending.variables.step : undefined} />
-        {checked === undefined ? null : <Would taken={checked} />}
-        {done === undefined ? null : (
+        <CsvFileField label={words.file} hint={words.fileHint(format.number(file.rows))} file={file} />
+        <Progress rows={file.rows} step={file.sending} />
+        {checked === undefined || taken !== undefined ? null : <Would taken={checked} />}
+        {taken === undefined ? null : (
           <p role="status">
-            <b>{words.kept(format.number(done.prices), format.number(done.made))}</b>
+            <b>{words.kept(format.number(taken.prices), format.number(taken.made))}</b>
           </p>
         )}
-        <Faults error={sending.error} />
+        <CsvFaults error={file.error} words={words} />
       </div>
     </Dialog>
   );
@@ -92,7 +71,6 @@ interface FieldsProps {
 function PriceListFields({ entry, change }: FieldsProps) {
   const { priceList: words, storeFiles } = useWords();
   const seesMoney = useMay('money');
-  const format = useFormat();
   const vendors = useQuery(vendorsQuery).data?.items ?? [];
   return (
     <>
@@ -133,29 +111,12 @@ function PriceListFields({ entry, change }: FieldsProps) {
         options={(['make', 'refuse'] as const).map((way) => ({ value: way, label: words.unknownWays[way] }))}
         onChange={(unknown) => change({ unknown })}
       />
-      <Field
-        label={words.file}
-        {...(entry.text === '' ? {} : { hint: words.fileHint(format.number(rowsIn(entry.text))) })}
-        big
-      >
-        {(input) => (
-          <input
-            {...input}
-            type="file"
-            accept=".csv,.txt,text/csv,text/plain"
-            onChange={({ target }) => {
-              const [file] = target.files ?? [];
-              if (file !== undefined) void file.text().then((text) => change({ text }));
-            }}
-          />
-        )}
-      </Field>
     </>
   );
 }
 
 /** A long list takes seconds: which step it is at, said as well as shown. */
-function Progress({ rows, step }: { readonly rows: number; readonly step: Step | undefined }) {
+function Progress({ rows, step }: { readonly rows: number; readonly step: 'check' | 'take' | undefined }) {
   const { priceList: words } = useWords();
   const format = useFormat();
   const label = useId();
@@ -178,11 +139,4 @@ function Would({ taken }: { readonly taken: PriceListTaken }) {
       {words.would(number(taken.rows), number(taken.prices), number(taken.made), number(taken.unchanged))}
     </p>
   );
-}
-
-function Faults({ error }: { readonly error: Error | null }) {
-  const { priceList: words } = useWords();
-  const faults = error instanceof RefusedError && error.code === 'csv-row' ? (error.problem.errors ?? []) : [];
-  if (faults.length === 0) return <Refusal error={error} />;
-  return <FaultTable faults={faults} title={words.wrong} where={words.where} what={words.what} />;
 }
