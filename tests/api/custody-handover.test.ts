@@ -226,6 +226,22 @@ describe('the blind count', () => {
     }
   });
 
+  test('nor are counts of a piece that lies in another tray by now, which is offered', async () => {
+    const of = await offered();
+    await count(of, of.trayId, GIVEN);
+    await count(of, of.aloneId, 1);
+    await accept(of);
+    const oskar = shop.as.colleague;
+    const other = await oskar.post(`/api/jobs/${of.jobId}/trays`, { name: 'Tin' });
+    const moved = { pieces: [{ pieceId: of.pieceId }], trayId: other.body.id };
+    expect((await oskar.post(`/api/openings/${of.openingId}/pieces/moved`, moved)).status).toBe(200);
+    const offer = { ...of.body, receiverId: shop.people.technician, includeEngine: false, trayIds: [other.body.id] };
+    expect((await oskar.post(`/api/jobs/${of.jobId}/handovers`, offer)).status).toBe(201);
+    const linesFor = async (as: Client) => (await read(of, as)).trays[0].lines;
+    expect(await linesFor(shop.as.technician)).toMatchObject([{ name: 'dowel', given: null, counted: null }]);
+    expect(await linesFor(oskar)).toMatchObject([{ name: 'dowel', given: GIVEN, counted: GIVEN }]);
+  });
+
   test('one tray counted does not show another', async () => {
     const of = await offered();
     await count(of, of.aloneId, 1);

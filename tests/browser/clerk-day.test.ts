@@ -161,6 +161,7 @@ describe('a clerk’s day', { sequential: true }, () => {
     await page.getByRole('button', { name: 'Make the PDF of 2' }).click();
     expect((await readFile(await (await saved).path())).subarray(0, 5).toString()).toBe('%PDF-');
     await page.goto('/stores');
+    await inJob(serials[0]).waitFor();
     await wedge(page, await codeOf('part', gasket.id));
     await page
       .getByRole('region', { name: 'Parts' })

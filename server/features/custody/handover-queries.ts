@@ -110,6 +110,7 @@ export interface LineRow {
   readonly trayId: string;
   readonly label: string;
   readonly trayName: string;
+  readonly pieceId: string;
   readonly name: string;
   readonly given: number;
   readonly attempts: number;
@@ -119,7 +120,7 @@ export interface LineRow {
 /** Every line of a handover with the receiver's latest count of it. */
 export async function findLines(sql: Sql, handoverId: string): Promise<readonly LineRow[]> {
   return sql<LineRow[]>`
-    select l.id as "lineId", l.tray_id as "trayId", t.label, t.name as "trayName", l.name, l.given,
+    select l.id as "lineId", l.tray_id as "trayId", t.label, t.name as "trayName", l.piece_id as "pieceId", l.name, l.given,
            coalesce(c.attempt, 0) as attempts, c.counted
     from handover_line l
     join tray t on t.id = l.tray_id

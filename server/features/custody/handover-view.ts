@@ -13,7 +13,7 @@ import {
   type HandoverRow,
   type LineRow,
 } from './handover-queries.ts';
-import { blindTrays, wordsShownTo } from './service.ts';
+import { blindTraysAndPieces, wordsShownTo } from './service.ts';
 
 const headOf = (row: HandoverRow) => ({
   id: row.id,
@@ -37,12 +37,15 @@ export const differencesOf = (lines: readonly LineRow[]): CountDifference[] =>
     counted === null || counted === given ? [] : [{ trayId, tray: label, piece: name, given, counted }],
   );
 
-/** An earlier handover's counts of a tray that is on offer again would tell what is in it. */
-const withoutCounts = (tray: HandoverTray): HandoverTray => ({
-  ...tray,
-  lines: tray.lines.map((line) => ({ ...line, counted: null, given: null })),
-  differences: [],
-});
+/** What an earlier handover counted of a piece that is on offer again, in whichever tray, would tell how many there are. */
+function withoutCounts(tray: HandoverTray, hidden: readonly LineRow[]): HandoverTray {
+  const [ids, names] = [new Set(hidden.map(({ lineId }) => lineId)), new Set(hidden.map(({ name }) => name))];
+  return {
+    ...tray,
+    lines: tray.lines.map((line) => (ids.has(line.lineId) ? { ...line, counted: null, given: null } : line)),
+    differences: tray.differences.filter(({ piece }) => !names.has(piece)),
+  };
+}
 
 /** One tray of a handover as a viewer may see it: the giver's numbers only once it is counted, or to the giver. */
 export function trayOf(lines: readonly LineRow[], viewerIsGiver: boolean): HandoverTray {
@@ -70,7 +73,7 @@ export async function getHandover(sql: Sql, of: { id: string; viewerId: string }
   const then = await findOfferedState(sql, of.id);
   const trayIds = [...new Set(lines.map(({ trayId }) => trayId))];
   const ofJob = { jobId: row.jobId, viewerId: of.viewerId };
-  const [shown, blind] = [await wordsShownTo(sql, ofJob), await blindTrays(sql, ofJob)];
+  const [shown, blind] = [await wordsShownTo(sql, ofJob), await blindTraysAndPieces(sql, ofJob)];
   return {
     ...headOf(row),
     openObligations: then.obligations.map(({ id, words }) => shown(id, words)),
@@ -78,7 +81,11 @@ export async function getHandover(sql: Sql, of: { id: string; viewerId: string }
     trays: trayIds.map((trayId) => {
       const ofTray = lines.filter((line) => line.trayId === trayId);
       const tray = trayOf(ofTray, row.giverId === of.viewerId);
-      return row.endedAt !== null && blind.has(trayId) ? withoutCounts(tray) : tray;
+      if (row.endedAt === null) return tray;
+      return withoutCounts(
+        tray,
+        ofTray.filter(({ pieceId }) => blind.has(trayId) || blind.has(pieceId)),
+      );
     }),
   };
 }

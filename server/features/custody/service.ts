@@ -90,6 +90,12 @@ export async function blindTrays(
   return new Set(await findBlindTrays(sql, of));
 }
 
+/** Trays whose counts this viewer must not see yet, and pieces that lie in them, by their ids. */
+export async function blindTraysAndPieces(sql: Sql, of: ForViewer): Promise<ReadonlySet<string>> {
+  const rows = await findBlindPieces(sql, of);
+  return new Set(rows.flatMap(({ trayId, pieceId }) => (pieceId === null ? [trayId] : [trayId, pieceId])));
+}
+
 /** What lies in trays whose counts this viewer must not see yet: labels of the trays, full names of the pieces. */
 export async function blindContents(
   sql: Sql,

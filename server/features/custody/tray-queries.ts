@@ -107,8 +107,8 @@ export interface ForViewer {
 
 /** What lies in trays the viewer must not know the count of yet: each tray at least once, its pieces by full name. */
 export async function findBlindPieces(sql: Sql, { viewerId, jobId, engineId }: ForViewer) {
-  return sql<{ trayId: string; label: string; name: string | null }[]>`
-    select ht.tray_id as "trayId", t.label, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
+  return sql<{ trayId: string; label: string; pieceId: string | null; name: string | null }[]>`
+    select ht.tray_id as "trayId", t.label, p.id as "pieceId", p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
     from handover h join job j on j.id = h.job_id join handover_tray ht on ht.handover_id = h.id join tray t on t.id = ht.tray_id
     left join piece_in_tray i on i.tray_id = t.id left join piece p on p.id = i.piece_id
     where h.ended_at is null and h.giver_id <> ${viewerId}
