@@ -154,9 +154,11 @@ export const BuildSheet = z
       }),
     ),
     shims: z.array(z.strictObject({ valve: z.string(), thickness: z.string(), from: z.string() })),
-    /** What was reckoned and kept, as it stands. */
     /** Photos that a step asked for or somebody chose for it, the oldest first. */
     photos: z.array(z.strictObject({ id: Id, caption: z.string(), of: z.string(), takenAt: Instant, by: z.string() })),
+    /** Steps that ask for a photo and were done without one. */
+    unphotographed: z.array(z.strictObject({ step: z.string(), reason: z.string(), by: z.string(), at: Instant })),
+    /** What was reckoned and kept, as it stands. */
     worked: z.array(StandingFigure),
     proofs: z.array(
       z.strictObject({

@@ -262,3 +262,41 @@ test('the database takes an override of a lead alone, with a reason, and of an o
   await shop.as.lead.post(`/api/openings/${of.openingId}/close`, {});
   await expect(override(shop.people.lead, 'it will do')).rejects.toMatchObject({ code: 'CH002' });
 });
+
+test('a reason about a piece or a layer leads to the very step: where it goes back on, or where it came off', async () => {
+  const of = await opened('H355-LED');
+  const fitted = await of.off('head');
+  await of.off('cap dowel');
+  const led = async () => {
+    const { body } = await shop.as.technician.get(`/api/openings/${of.openingId}/closing`);
+    const pieces = body.reasons.filter(
+      ({ kind }: { kind: string }) => kind.startsWith('piece') || kind === 'layer-off',
+    );
+    return pieces.map(({ words, href }: { words: string; href: string }) => [words.split(':')[0], href]);
+  };
+  const at = (stepId: string | undefined) => `/bench/${of.jobId}/procedure?step=${stepId}`;
+  const missing = ['7 × cap dowel', at(strip.steps['Caps off'])];
+  expect(await led()).toEqual([
+    ['The head is off.', at(strip.steps['Head off'])],
+    ['1 × cap dowel', at(strip.steps['Caps off'])],
+    ['1 × head', at(strip.steps['Head off'])],
+    missing,
+  ]);
+  const named = await insertProcedure(shop.sql, {
+    ...{ familyId: shop.sheet.familyId, code: 'top-end-h355', kind: 'assemble' },
+    steps: [
+      { title: 'Look it over' },
+      { title: 'Lower the head', pieces: [{ name: 'Head', expected: 1 }] },
+      { title: 'Caps on', pieces: [{ name: 'Cap dowel', expected: 8 }] },
+    ],
+  });
+  await shop.as.technician.post(`/api/jobs/${of.jobId}/procedure-runs`, { versionId: named.versionId });
+  expect(await led()).toEqual([
+    ['The head is off.', at(named.steps['Lower the head'])],
+    ['1 × cap dowel', at(named.steps['Caps on'])],
+    ['1 × head', at(named.steps['Lower the head'])],
+    missing,
+  ]);
+  await fitted();
+  expect(await led()).toEqual([['1 × cap dowel', at(named.steps['Caps on'])], missing]);
+});

@@ -74,7 +74,7 @@ describe('a step that asks for a photo', () => {
     expect(sheet.body.photos).toMatchObject([{ id: photo.id, of: 'Step 1, Read the marks' }]);
   });
 
-  test('is done without one only with the reason, which the timeline tells', async () => {
+  test('is done without one only with the reason, which the timeline tells and the build sheet prints', async () => {
     const of = await started();
     expect(await mark(of, { mark: 'done', noPhoto: '  ' })).toMatchObject({ status: 409 });
     expect(await mark(of, { mark: 'done', noPhoto: 'x'.repeat(301) })).toMatchObject({ status: 400 });
@@ -83,6 +83,14 @@ describe('a step that asks for a photo', () => {
     const told = await shop.sql`
       select data->>'noPhoto' as why from event where job_id = ${of.jobId} and kind = 'step.marked'`;
     expect([...told]).toEqual([{ why: 'The camera’s battery is flat' }]);
+    const sheetNow = async () => (await shop.as.writer.get(`/api/jobs/${of.jobId}/sheet`)).body;
+    expect((await sheetNow()).unphotographed).toMatchObject([
+      { step: 'Read the marks', reason: 'The camera’s battery is flat', by: expect.any(String) },
+    ]);
+    const { id } = await photograph(of);
+    expect((await sheetNow()).unphotographed).toEqual([]);
+    await shop.as.lead.post(`/api/photos/${id}/remove`, { reason: 'Another engine' });
+    expect((await sheetNow()).unphotographed).toHaveLength(1);
   });
 
   test('asks again when it is done again, and when its photo was removed', async () => {

@@ -174,6 +174,21 @@ export async function findEndedSearches(sql: Sql, jobId: string) {
     where s.job_id = ${jobId} order by s.ended_at, s.id`;
 }
 
+/** Steps done without the photo that they ask for, and why; one that was photographed all the same is none. */
+export async function findUnphotographed(sql: Sql, jobId: string) {
+  return sql<{ step: string; reason: string; by: string; at: string }[]>`
+    select s.title as step, m.no_photo as reason, w.name as by, m.marked_at as at
+    from step_mark_now n
+    join step_mark m on m.id = n.id
+    join procedure_run r on r.id = m.run_id
+    join procedure_step s on s.id = m.step_id
+    join person w on w.id = m.marked_by_id
+    where r.job_id = ${jobId} and m.no_photo <> ''
+      and not exists (select from photo p where p.run_id = m.run_id and p.step_id = m.step_id
+                        and not exists (select from photo_removal x where x.photo_id = p.id))
+    order by m.marked_at, m.id`;
+}
+
 export async function findOverrides(sql: Sql, jobId: string) {
   return sql<{ gate: string; words: string; by: string; reasons: string[] }[]>`
     select o.gate, o.words, p.name as by, o.reasons from override o join person p on p.id = o.overridden_by_id

@@ -22,6 +22,7 @@ import {
   findProofsMade,
   findRevisionMoves,
   findShims,
+  findUnphotographed,
   type SheetFinding,
 } from './sheet-queries.ts';
 
@@ -151,6 +152,7 @@ export async function buildSheet(
       takenAt,
       by: by.name,
     })),
+    unphotographed: [...(await findUnphotographed(sql, jobId))],
     proofs: [...(await findProofsMade(sql, jobId))],
     openings: (await findOpeningsMade(sql, jobId)).map((opening) =>
       blind.trays.size > 0 ? { ...opening, pieces: null } : opening,

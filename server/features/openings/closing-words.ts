@@ -1,6 +1,7 @@
 import type { ReasonAgainstClosing } from '#contracts/openings.ts';
 import type { ReasonAgainstClosing as Reason } from '#domain/closing/closing-the-opening.ts';
 import type { Layer } from '#domain/tally/pieces.ts';
+import type { PieceSteps } from './piece-queries.ts';
 
 const layers: Readonly<Record<Layer, string>> = {
   cover: 'The cover is off.',
@@ -12,16 +13,35 @@ const layers: Readonly<Record<Layer, string>> = {
 interface Job {
   readonly jobId: string;
   readonly engineId: string;
+  readonly pieceSteps: readonly PieceSteps[];
+}
+
+/** A piece goes back on at its assembly step; one that is missing, or in no assembly yet, is looked for where it came off. */
+function stepOf(reason: Reason, steps: readonly PieceSteps[]): string | null {
+  switch (reason.kind) {
+    case 'layer-off': {
+      const piece = steps.find(({ layerOff }) => layerOff === reason.layer);
+      return piece?.backAt ?? piece?.offAt ?? null;
+    }
+    case 'piece-loose': {
+      const piece = steps.find(({ pieceId }) => pieceId === reason.pieceId);
+      return piece?.backAt ?? piece?.offAt ?? null;
+    }
+    case 'piece-missing':
+      return steps.find(({ pieceId }) => pieceId === reason.pieceId)?.offAt ?? null;
+    default:
+      return null;
+  }
 }
 
 /** The page where a reason is mended. */
-export function hrefOf(reason: Reason, { jobId, engineId }: Job): string {
+function hrefOf(reason: Reason, { jobId, engineId, pieceSteps }: Job): string {
   const bench = `/bench/${jobId}`;
   switch (reason.kind) {
     case 'layer-off':
     case 'piece-loose':
     case 'piece-missing':
-      return `${bench}/procedure`;
+      return withStep(`${bench}/procedure`, stepOf(reason, pieceSteps));
     case 'stop-unsigned':
       return `${bench}/procedure?step=${reason.stopId}`;
     case 'put-in-still-in':
@@ -44,6 +64,8 @@ export function hrefOf(reason: Reason, { jobId, engineId }: Job): string {
       return `${bench}/assemble?step=lash&valve=${encodeURIComponent(reason.valve)}`;
   }
 }
+
+const withStep = (page: string, stepId: string | null): string => (stepId === null ? page : `${page}?step=${stepId}`);
 
 /** A reason against closing as people read it, with the page where it is mended. */
 export function reasonInWords(reason: Reason, of: Job & { readonly blind: ReadonlySet<string> }): ReasonAgainstClosing {

@@ -60,6 +60,33 @@ export async function findStepTallies(
     group by r.started_at, s.id, s.ordinal, s.title order by r.started_at, s.ordinal`;
 }
 
+/** Where a piece of the tally is dealt with: the assembly step that names it, and the strip step it came off at. */
+export interface PieceSteps {
+  readonly pieceId: string;
+  /** The layer that is off with it; null: none, or it is on again. */
+  readonly layerOff: Layer | null;
+  readonly backAt: string | null;
+  readonly offAt: string | null;
+}
+
+/** Of the procedures that run on the job; of two assemblies that name a piece, the one begun last. */
+export async function findStepsOfPieces(
+  sql: Sql,
+  of: { jobId: string; openingId: string },
+): Promise<readonly PieceSteps[]> {
+  return sql<PieceSteps[]>`
+    select p.id as "pieceId", case when p.off > p.fitted + p.renewed then p.layer end as "layerOff", sp.step_id as "offAt",
+           (select s.id from procedure_run r
+            join procedure_version v on v.id = r.version_id
+            join procedure pr on pr.id = v.procedure_id and pr.kind = 'assemble'
+            join procedure_step s on s.version_id = v.id
+            join step_piece b on b.step_id = s.id and lower(b.name) = lower(p.name)
+            where r.job_id = ${of.jobId} and not step_left_out(r.id, s.id)
+            order by r.started_at desc, s.ordinal limit 1) as "backAt"
+    from piece p left join step_piece sp on sp.id = p.step_piece_id
+    where p.opening_id = ${of.openingId} order by p.added_at, p.id`;
+}
+
 export interface NewPiece {
   readonly openingId: string;
   readonly stepPieceId: string | null;

@@ -8,7 +8,7 @@ import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findFactsForClosing } from './closing-queries.ts';
 import { reasonInWords } from './closing-words.ts';
-import { findPieces } from './piece-queries.ts';
+import { findPieces, findStepsOfPieces } from './piece-queries.ts';
 import {
   findJobOfOpening,
   findOpening,
@@ -78,10 +78,11 @@ async function reasonsAgainst(sql: Sql, opening: OpeningRow, viewerId: string): 
     pieces.filter(({ trayIds }) => trayIds.some((trayId) => blind.has(trayId))).map(({ id }) => id),
   );
   const facts = await findFactsForClosing(sql, opening);
+  const pieceSteps = await findStepsOfPieces(sql, { jobId: opening.jobId, openingId: opening.id });
   return againstClosingTheOpening(facts).map((reason) =>
     reasonInWords(
       reason.kind === 'obligation-open' ? { ...reason, what: shown(reason.obligationId, reason.what) } : reason,
-      { blind: hidden, jobId: opening.jobId, engineId: opening.engineId },
+      { blind: hidden, pieceSteps, jobId: opening.jobId, engineId: opening.engineId },
     ),
   );
 }

@@ -32,6 +32,7 @@ export const sheet = {
   decisionColumns: { what: 'what', decided: 'decided', reason: 'reason', by: 'by', end: 'ended' },
   undecided: 'not decided',
   morePhotos: (count: number) => `${several(count, 'more photo is', 'more photos are')} kept with the job.`,
+  noPhoto: (steps: readonly string[]) => `No photo at ${steps.map((step) => `“${step}”`).join(', ')}:`,
   parts: 'Parts fitted',
   noParts: 'No part was issued.',
   outside: 'Outside work',
