@@ -237,7 +237,10 @@ describe('at a vendor', () => {
     expect((await shop.as.clerk.get(`/api/outside-work/${crypto.randomUUID()}/slip`)).status).toBe(404);
   });
 
-  test('a slip tells no count of a tray that somebody is to count blind', async () => {
+  test.each([
+    ['of a tray', false],
+    ['of a piece, in another tray by now,', true],
+  ])('a slip tells no count %s that somebody is to count blind', async (_what, moves) => {
     const of = await held();
     const sent = await shop.as.technician.post(`/api/jobs/${of.jobId}/outside-work`, {
       subject: { trayId: of.trayId },
@@ -255,7 +258,12 @@ describe('at a vendor', () => {
       trayIds: [of.trayId],
       counts: countOf(of),
     });
-    await offerAll(of);
+    const tin = moves ? (await shop.as.technician.post(`/api/jobs/${of.jobId}/trays`, { name: 'Tin' })).body.id : null;
+    if (moves) {
+      const move = { pieces: [{ pieceId: of.pieceId }], trayId: tin };
+      expect((await shop.as.technician.post(`/api/openings/${of.openingId}/pieces/moved`, move)).status).toBe(200);
+    }
+    await offerAll({ ...of, trayId: tin ?? of.trayId });
     const read = async (as = shop.as.colleague) => (await as.get(`/api/outside-work/${sent.body.id}/slip`)).body.lines;
     expect(await read()).toEqual([{ name: 'dowel', out: null, back: null }]);
     expect(await read(shop.as.technician)).toEqual([{ name: 'dowel', out: 8, back: 8 }]);

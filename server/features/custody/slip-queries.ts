@@ -77,7 +77,7 @@ export async function findSlipsAway(sql: Sql): Promise<readonly SlipRow[]> {
 
 /** What was counted of each piece, out and back. */
 export async function findSlipLines(sql: Sql, id: string) {
-  return sql<{ name: string; out: number | null; back: number | null }[]>`
-    select name, max(counted) filter (where direction = 'out') as out, max(counted) filter (where direction = 'back') as back
+  return sql<{ pieceId: string | null; name: string; out: number | null; back: number | null }[]>`
+    select piece_id as "pieceId", name, max(counted) filter (where direction = 'out') as out, max(counted) filter (where direction = 'back') as back
     from outside_count where outside_work_id = ${id} group by piece_id, name order by min(counted_at), min(id::text)`;
 }

@@ -1,7 +1,7 @@
 import type { OutsideInShop, PackingSlip } from '#contracts/custody-past.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
-import { blindTrays } from './service.ts';
+import { blindTraysAndPieces } from './service.ts';
 import { findSlip, findSlipLines, findSlipsAway, type OutsideCount, type SlipRow } from './slip-queries.ts';
 import type { LooseLine } from './tray-queries.ts';
 
@@ -30,8 +30,7 @@ export function countsOnSlip(
 export async function packingSlip(sql: Sql, of: { id: string; viewerId: string }): Promise<PackingSlip> {
   const row = found(await findSlip(sql, of.id), 'such outside work');
   const lines = await findSlipLines(sql, of.id);
-  const blind = await blindTrays(sql, { jobId: row.jobId, viewerId: of.viewerId });
-  const hidden = row.trayId !== null && blind.has(row.trayId);
+  const blind = await blindTraysAndPieces(sql, { jobId: row.jobId, viewerId: of.viewerId });
   return {
     id: row.id,
     number: row.number,
@@ -47,7 +46,12 @@ export async function packingSlip(sql: Sql, of: { id: string; viewerId: string }
     backAt: row.backAt,
     backBy: row.backById === null ? null : { id: row.backById, name: row.backBy ?? '' },
     late: row.daysLate > 0,
-    lines: lines.map((line) => (hidden ? { ...line, out: null, back: null } : line)),
+    // What came back may lie in another tray by now, and be on offer there.
+    lines: lines.map(({ pieceId, name, out, back }) =>
+      [row.trayId, pieceId].some((id) => id !== null && blind.has(id))
+        ? { name, out: null, back: null }
+        : { name, out, back },
+    ),
   };
 }
 
