@@ -92,6 +92,8 @@ async function supplyActs(clerk: Person, binId: string): Promise<void> {
   const prices = { csv: 'their_number,our_number,price,from\r\nOIL-10,QL-9001,0.03,2026-06-01\r\n' };
   await clerk.post(`/vendors/${vendorId}/price-list/check`, {}, prices);
   await clerk.post(`/vendors/${vendorId}/price-list`, {}, prices);
+  for (const path of ['/parts/changes/check', '/parts/changes'])
+    await clerk.post(path, { partIds: [partId], reorderPoint: 4500, vendorId });
   await clerk.get('/stores/to-buy');
   await clerk.get('/stores/short');
   await clerk.get('/stores/pick-walk');

@@ -2,7 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openShop, type Shop } from '../support/shop.ts';
-import { addBin } from '../support/stores.ts';
+import { addBin, addPart } from '../support/stores.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
@@ -82,5 +82,30 @@ describe('parts by hand', { sequential: true }, () => {
     await dialog.getByText('Kept. Lots: 1, pieces: 9.').waitFor();
     // A refused file is an answer 422, and a number that is taken one 409, which the browser logs as errors.
     expect(clerk.complaints.filter((text) => !/status of (409|422)/.test(text))).toEqual([]);
+  });
+
+  test('several are chosen and changed in one act, seen before it is done', async () => {
+    const { page } = clerk;
+    await addPart(shop.sql, { number: 'QL-17', name: 'Crush washer 17' });
+    await page.goto('/stores/parts');
+    await page.getByRole('searchbox').fill('QL-1');
+    await page.getByRole('checkbox', { name: 'Choose Crush washer 16, copper' }).check();
+    await page.getByRole('checkbox', { name: 'Choose Crush washer 17' }).press('Space');
+    await page.getByRole('button', { name: 'Change 2 parts' }).click();
+    const dialog = page.getByRole('dialog');
+    await dialog.getByLabel('Reorder at').fill('20');
+    await dialog.getByLabel('Bought from').selectOption({ label: 'Saltmere Plating' });
+    await dialog.getByRole('button', { name: 'Show what would change' }).click();
+    await dialog.getByText('2 parts would change. Nothing is kept yet.').waitFor();
+    for (const width of [390, 1280]) {
+      await page.setViewportSize({ width, height: 1600 });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+      const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    }
+    await dialog.getByRole('button', { name: 'Change 2' }).click();
+    await dialog.getByText('2 parts were changed.').waitFor();
+    const points = await shop.sql`select reorder_point as at from part where number like 'QL-1%'`;
+    expect(points.map(({ at }) => at)).toEqual([20, 20]);
   });
 });

@@ -2,6 +2,7 @@ import type { Feature } from '#platform/http/feature.ts';
 import { binRoutes } from './bins/routes.ts';
 import { boardRoutes } from './board/routes.ts';
 import { bookRoutes } from './books/routes.ts';
+import { bulkRoutes } from './bulk/routes.ts';
 import { countingRoutes } from './counting/routes.ts';
 import { demandRoutes } from './demands/routes.ts';
 import { deskRoutes } from './desks/routes.ts';
@@ -23,6 +24,7 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(boardRoutes, platform);
   await app.register(partRoutes, platform);
   await app.register(insteadRoutes, platform);
+  await app.register(bulkRoutes, platform);
   await app.register(bookRoutes, platform);
   await app.register(priceListRoutes, platform);
   await app.register(fileRoutes, platform);

@@ -14,10 +14,15 @@ export interface ToBuyRow {
   readonly priceMinor: number | null;
 }
 
-/** By whom a part was priced last, else from whom it was bought last. */
+/** From whom a part is bought as somebody said, else by whom it was priced last, else from whom it was bought last. */
 const usualVendor = (sql: Sql) => sql`
   left join lateral (
     select v.id, v.name, u.price_minor from (
+      (select uv.usual_vendor_id as vendor_id, (select vp.price_minor from vendor_price vp where vp.part_id = p.id
+          and vp.vendor_id = uv.usual_vendor_id and vp.valid_from <= current_date order by vp.valid_from desc, vp.told_at desc limit 1) as price_minor,
+        0 as rank, null::timestamptz as at
+       from part uv where uv.id = p.id and uv.usual_vendor_id is not null)
+      union all
       (select vp.vendor_id, vp.price_minor, 1 as rank, vp.valid_from::timestamptz as at from vendor_price vp
        where vp.part_id = p.id and vp.valid_from <= current_date order by vp.valid_from desc, vp.told_at desc limit 1)
       union all

@@ -6,6 +6,7 @@ import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
 import { PartSheetView } from './part-sheet.tsx';
+import { Tick, TickBar, useTicks } from './part-ticks.tsx';
 import { partPagesQuery } from './stores-queries.ts';
 
 interface PanelProps {
@@ -15,10 +16,12 @@ interface PanelProps {
   readonly onPart: (partId: string | null) => void;
   /** Left out where the panel is the whole sheet. */
   readonly onClose?: () => void;
+  /** Several may be chosen and changed at once. */
+  readonly bulk?: boolean;
 }
 
 /** Finds a part by number, name or size, and shows all that is known of it. */
-export function PartPanel({ search, partId, onSearch, onPart, onClose }: PanelProps) {
+export function PartPanel({ search, partId, onSearch, onPart, onClose, bulk = false }: PanelProps) {
   const { part: words } = useWords().stores;
   return (
     <section className="parts raised" aria-label={words.panel}>
@@ -28,7 +31,7 @@ export function PartPanel({ search, partId, onSearch, onPart, onClose }: PanelPr
         {onClose === undefined ? null : <Button onClick={onClose}>{words.close}</Button>}
       </header>
       {partId === null ? (
-        <PartSearch search={search} onSearch={onSearch} onPart={onPart} />
+        <PartSearch search={search} onSearch={onSearch} onPart={onPart} bulk={bulk} />
       ) : (
         <PartSheetView partId={partId} onPart={onPart} />
       )}
@@ -36,11 +39,13 @@ export function PartPanel({ search, partId, onSearch, onPart, onClose }: PanelPr
   );
 }
 
-function PartSearch({ search, onSearch, onPart }: Pick<PanelProps, 'search' | 'onSearch' | 'onPart'>) {
+function PartSearch({ search, onSearch, onPart, bulk }: Omit<Required<PanelProps>, 'partId' | 'onClose'>) {
   const { part: words, picker, reading } = useWords().stores;
   const wanted = useDeferredValue(search.trim());
   const parts = useInfiniteQuery(partPagesQuery(wanted));
   const found = parts.data?.pages.flatMap(({ items }) => items);
+  const shown = found?.map(({ id }) => id) ?? [];
+  const ticks = useTicks(shown);
   return (
     <>
       <Field label={words.search} hint={picker.hint}>
@@ -58,9 +63,11 @@ function PartSearch({ search, onSearch, onPart }: Pick<PanelProps, 'search' | 'o
       {parts.isPending ? <Skeleton label={reading} lines={4} /> : null}
       {parts.isError ? <Failed error={parts.error} again={() => void parts.refetch()} /> : null}
       {found?.length === 0 ? <p>{words.none}</p> : null}
-      <ul className="found-list">
+      {bulk ? <TickBar ticks={ticks} shown={shown} /> : null}
+      <ul className={bulk ? 'found-list ticked' : 'found-list'}>
         {found?.map((part) => (
           <li key={part.id}>
+            {bulk ? <Tick ticks={ticks} part={part} /> : null}
             <button type="button" className="found" onClick={() => onPart(part.id)}>
               <span>
                 <b>{part.name}</b> <span className="note num">{part.number}</span>

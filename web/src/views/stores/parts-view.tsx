@@ -44,6 +44,7 @@ export function PartsView() {
         <PartPanel
           search={looking.search}
           partId={looking.partId}
+          bulk={may}
           onSearch={(search) => setLooking({ search, partId: null })}
           onPart={(partId) => setLooking({ ...looking, partId })}
         />

@@ -175,6 +175,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     ),
   'part.added': (told) => `Part added: ${told.text('name')} (${told.text('part')})`,
   'part.changed': (told) => `Part changed: ${told.text('name')} (${told.text('part')})`,
+  'parts.changed': () => 'Several parts changed in one act',
   'part.superseded': (told) =>
     said(
       `Replaced: ${told.text('name')} (${told.text('part')}) by ${told.text('by')}`,

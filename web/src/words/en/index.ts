@@ -14,6 +14,7 @@ import { looseBench } from './loose-bench.ts';
 import { loosePanes } from './loose-panes.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
+import { partChanges } from './part-changes.ts';
 import { partForms } from './part-forms.ts';
 import { partsInstead } from './parts-instead.ts';
 import { photos } from './photos.ts';
@@ -50,6 +51,7 @@ export const en = {
   myBench,
   partForms,
   partsInstead,
+  partChanges,
   photos,
   priceList,
   procedure,
