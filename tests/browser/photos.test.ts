@@ -6,15 +6,16 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { jpeg, pdf } from '../support/pictures.ts';
-import { insertStrip } from '../support/procedures.ts';
+import { insertStrip, type WrittenProcedure } from '../support/procedures.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
+let strip: WrittenProcedure;
 let serials = 840;
 beforeAll(async () => {
   shop = await openShop();
-  await insertStrip(shop.sql, shop.sheet.familyId);
+  strip = await insertStrip(shop.sql, shop.sheet.familyId);
   dashboard = await openDashboard(shop);
 });
 afterAll(async () => {
@@ -119,6 +120,41 @@ describe('a photo', () => {
     await page.keyboard.press('Escape');
     await page.goto(`/sheets/${jobId}`);
     await page.getByText('Oil in the coolant').waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  test('of a piece that came off stands beside it, small, and opens large', async () => {
+    const { jobId, engineId } = await inHand();
+    const { page, complaints, context } = await dashboard.at('technician', { width: 390, height: 844 });
+    await page.goto(`/bench/${jobId}/procedure`);
+    await button(page, 'Begin: strip-h355').click();
+    await page.getByRole('heading', { name: 'Drain the coolant' }).waitFor();
+    const { body: opening } = await shop.as.technician.post(`/api/jobs/${jobId}/openings`);
+    const [[name, stepPieceId] = ['', '']] = Object.entries(strip.pieces);
+    const off = { pieces: [{ stepPieceId, count: 1 }] };
+    expect((await shop.as.technician.post(`/api/openings/${opening.id}/pieces/off`, off)).status).toBe(200);
+    await button(page, 'Step done').click();
+    await page.getByRole('heading', { name: 'Cover off' }).waitFor();
+    await button(page, `Photo: ${name}`).click();
+    await page.getByLabel('What it shows (may stay empty)').fill('Chafed edge');
+    await button(page, 'Take it').click();
+    await until(
+      () => photosIn(engineId),
+      (items) => items.length > 0,
+    );
+    await button(page, 'Done').click();
+    const small = page
+      .getByRole('listitem')
+      .filter({ hasText: name })
+      .getByRole('button', { name: 'Look at: Chafed edge' });
+    await small.click();
+    await page.getByRole('dialog', { name: 'Chafed edge' }).waitFor();
+    await page.keyboard.press('Escape');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+    const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+    expect(violations.map(({ id }) => id)).toEqual([]);
     expect(complaints).toEqual([]);
     await context.close();
   });

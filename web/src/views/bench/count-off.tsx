@@ -6,7 +6,7 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { PhotoButton } from '../photos/photo-button.tsx';
+import { PiecePhoto } from '../photos/piece-photo.tsx';
 import { CountLines, sumOf } from './counting.tsx';
 import type { TallyAtHand } from './tally-at-hand.ts';
 import { TrayChoice, WITH_ENGINE } from './tray-choice.tsx';
@@ -19,20 +19,13 @@ interface CountOffProps {
   readonly stopped: boolean;
 }
 
-function Counted({
-  jobId,
-  opening,
-  pieces,
-}: {
-  readonly jobId: string;
-  readonly opening: Opening;
-  readonly pieces: readonly RunPiece[];
-}) {
+function Counted({ opening, pieces }: { readonly opening: Opening; readonly pieces: readonly RunPiece[] }) {
   const words = useWords().procedure;
   return (
     <ul className="counted">
       {pieces.map(({ id, name, off, expected, short }) => {
         const inside = off === null || short === null ? 0 : Math.max(0, expected - off - short);
+        const piece = opening.pieces.find(({ stepPieceId }) => stepPieceId === id);
         return (
           <li key={id}>
             <span>{name}</span>
@@ -42,23 +35,12 @@ function Counted({
               <b className={short !== null && short > 0 ? 'hot num' : 'num'}>{words.count.counted(off, expected)}</b>
             )}
             {inside === 0 ? null : <b className="hot">{words.count.inside(inside)}</b>}
-            <PiecePhoto jobId={jobId} piece={opening.pieces.find(({ stepPieceId }) => stepPieceId === id)} />
+            {piece === undefined ? null : <PiecePhoto opening={opening} piece={piece} />}
           </li>
         );
       })}
     </ul>
   );
-}
-
-function PiecePhoto({
-  jobId,
-  piece,
-}: {
-  readonly jobId: string;
-  readonly piece: Opening['pieces'][number] | undefined;
-}) {
-  if (piece === undefined) return null;
-  return <PhotoButton small target={{ jobId, of: { piece: piece.id }, words: piece.name }} />;
 }
 
 function OpenEngine({ jobId }: { readonly jobId: string }) {
@@ -181,7 +163,7 @@ export function CountOff({ jobId, step, opening, tally, stopped }: CountOffProps
   return (
     <section className="count-off" aria-label={words.title}>
       <h2>{words.title}</h2>
-      {counted.length === 0 ? null : <Counted jobId={jobId} opening={opening} pieces={counted} />}
+      {counted.length === 0 ? null : <Counted opening={opening} pieces={counted} />}
       {left.length === 0 || stopped ? null : (
         <LeftToCount jobId={jobId} step={step} opening={opening} pieces={left} tally={tally} />
       )}

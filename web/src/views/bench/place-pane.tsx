@@ -5,8 +5,8 @@ import { levelName } from '../../drawings/bore-facts.ts';
 import { PositionPicture } from '../../drawings/positions/position-picture.tsx';
 import { type Format, useFormat } from '../../words/format.ts';
 import { useWords, type Words } from '../../words/words.tsx';
-import { PhotosHere } from '../photos/job-photos.tsx';
-import { findingIn, type PlaceStanding, type Taken } from './measuring.ts';
+import type { PlaceStanding, Taken } from './measuring.ts';
+import { PlacePhotos, usePhotosAt } from './place-photos.tsx';
 import { pictureOf } from './place-picture.ts';
 import type { Measuring } from './use-measuring.ts';
 
@@ -30,6 +30,7 @@ function PlaceButton({ standing, measuring }: { readonly standing: PlaceStanding
       : passed
         ? measure.passedOver
         : '';
+  const photos = usePhotosAt(measuring.bench.engineId, taken).length;
   const values = taken.length > 0 ? takenText(taken, format) : active ? measure.now : measure.nothing;
   return (
     <button
@@ -41,6 +42,7 @@ function PlaceButton({ standing, measuring }: { readonly standing: PlaceStanding
       <span className="place-label">{shortLabel(position)}</span>
       <b className="num">{values}</b>
       {note === '' ? null : <span className="note">{note}</span>}
+      {photos === 0 ? null : <span className="note">{measure.photos(photos)}</span>}
     </button>
   );
 }
@@ -66,26 +68,6 @@ function gaugeWords(gauge: BenchInstrument | undefined, format: Format, { measur
 
 /** Drawn smaller on a low screen, never so small that its lettering can't be read. */
 const shortWidth = { bore: 408, piston: 380, flatness: 390, 'ring-gap': 380, pin: 420 } as const;
-
-/** Of the finding once there is one, of its part until then. */
-function DimensionPhotos({ measuring: { bench, dimension, round } }: { readonly measuring: Measuring }) {
-  const finding = findingIn(dimension, round);
-  const findings = new Set(dimension.findings.map(({ id }) => id));
-  return (
-    <PhotosHere
-      engineId={bench.engineId}
-      target={{
-        jobId: bench.jobId,
-        of: finding === undefined ? { place: dimension.placeCode } : { finding: finding.id },
-        words: dimension.name,
-      }}
-      which={({ job, of }) =>
-        job.id === bench.jobId &&
-        (of.kind === 'finding' ? findings.has(of.id) : of.kind === 'place' && of.id === dimension.placeCode)
-      }
-    />
-  );
-}
 
 /** Where the reading is taken, with what was read so far; a tap on a place asks for it again. */
 export function PlacePane({ measuring, phone }: { readonly measuring: Measuring; readonly phone: boolean }) {
@@ -116,7 +98,7 @@ export function PlacePane({ measuring, phone }: { readonly measuring: Measuring;
       )}
       {dimension.caution === '' ? null : <p className="caution">{dimension.caution}</p>}
       {felt ? null : <p className="note gauge-note">{gaugeWords(instrument, format, words)}</p>}
-      <DimensionPhotos measuring={measuring} />
+      <PlacePhotos measuring={measuring} />
     </section>
   );
 }

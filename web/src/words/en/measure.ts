@@ -26,6 +26,7 @@ export const measure = {
   waiting: 'not sent yet',
   refused: 'to be mended',
   passedOver: 'left out',
+  photos: (count: number) => (count === 1 ? '1 photo' : `${count} photos`),
 
   gauge: {
     none: 'No instrument here measures this. Ask the lead.',
