@@ -192,11 +192,15 @@ const lineOf = <Column extends string>(columns: readonly Column[], row: Cells<Co
 export const csvFileOf = <Column extends string>(columns: readonly Column[], rows: readonly Cells<Column>[]): string =>
   `${columns.join(',')}\r\n${rows.map((row) => lineOf(columns, row)).join('')}`;
 
-/** The same file, batch by batch as it is asked for, so that however large it is, little of it is in memory. */
-export async function* csvFileInBatches<Column extends string>(
+/**
+ * The same file of what each row becomes, batch by batch as it is asked for, so that however large it is, little of it is
+ * in memory.
+ */
+export async function* csvFileInBatches<Row, Column extends string>(
   columns: readonly Column[],
-  batches: AsyncIterable<readonly Cells<Column>[]>,
+  batches: AsyncIterable<readonly Row[]>,
+  cellsOf: (row: Row) => Cells<Column>,
 ): AsyncGenerator<string, void, undefined> {
   yield `${columns.join(',')}\r\n`;
-  for await (const rows of batches) yield rows.map((row) => lineOf(columns, row)).join('');
+  for await (const rows of batches) yield rows.map((row) => lineOf(columns, cellsOf(row))).join('');
 }

@@ -16,6 +16,10 @@ interface Job {
   readonly pieceSteps: readonly PieceSteps[];
 }
 
+/** Whether a reason leads to the step of a piece. */
+export const isOfPieces = ({ kind }: Reason): boolean =>
+  kind === 'layer-off' || kind === 'piece-loose' || kind === 'piece-missing';
+
 /** A piece goes back on at its assembly step; one that is missing, or in no assembly yet, is looked for where it came off. */
 function stepOf(reason: Reason, steps: readonly PieceSteps[]): string | null {
   switch (reason.kind) {

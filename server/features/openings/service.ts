@@ -7,7 +7,7 @@ import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findFactsForClosing } from './closing-queries.ts';
-import { reasonInWords } from './closing-words.ts';
+import { isOfPieces, reasonInWords } from './closing-words.ts';
 import { findPieces, findStepsOfPieces } from './piece-queries.ts';
 import {
   findJobOfOpening,
@@ -77,9 +77,11 @@ async function reasonsAgainst(sql: Sql, opening: OpeningRow, viewerId: string): 
   const hidden = new Set(
     pieces.filter(({ trayIds }) => trayIds.some((trayId) => blind.has(trayId))).map(({ id }) => id),
   );
-  const facts = await findFactsForClosing(sql, opening);
-  const pieceSteps = await findStepsOfPieces(sql, { jobId: opening.jobId, openingId: opening.id });
-  return againstClosingTheOpening(facts).map((reason) =>
+  const reasons = againstClosingTheOpening(await findFactsForClosing(sql, opening));
+  const pieceSteps = reasons.some(isOfPieces)
+    ? await findStepsOfPieces(sql, { jobId: opening.jobId, openingId: opening.id })
+    : [];
+  return reasons.map((reason) =>
     reasonInWords(
       reason.kind === 'obligation-open' ? { ...reason, what: shown(reason.obligationId, reason.what) } : reason,
       { blind: hidden, pieceSteps, jobId: opening.jobId, engineId: opening.engineId },

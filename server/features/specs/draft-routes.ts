@@ -9,6 +9,7 @@ import {
   SpecSheetDocument,
 } from '#contracts/spec-sheets.ts';
 import { Id, IdParams } from '#contracts/wire.ts';
+import { acceptCsv } from '#platform/http/csv.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { etagOf, versionAsked, write } from '#platform/http/write.ts';
 import { importSheetCsv } from './csv-import.ts';
@@ -83,11 +84,7 @@ export const familyRoutes: Feature = async (app, { db }) => {
 const ifMatchWords = 'Needs If-Match with the ETag of sheet.json as it was read. A published revision never changes.';
 
 const csvRoutes: Feature = async (app, { db }) => {
-  app.addContentTypeParser(
-    ['text/csv', 'text/plain'],
-    { parseAs: 'string', bodyLimit: fileLimit },
-    (_request, body, done) => done(null, body),
-  );
+  acceptCsv(app, fileLimit);
   const ways = [
     [
       'PUT',

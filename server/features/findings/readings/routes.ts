@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { KeptReadings, KeyReadings, Preview, StrikeReading, StruckReading } from '#contracts/readings.ts';
 import { IdParams } from '#contracts/wire.ts';
+import { acceptCsv } from '#platform/http/csv.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
@@ -26,13 +27,8 @@ then every bad row is named with its column.
 | reason | for a value that would be asked about: why it is right all the same |
 `;
 
-/** The file has a content type of its own, which no other route takes. */
 const importRoute: Feature = async (app, { db }) => {
-  app.addContentTypeParser(
-    ['text/csv', 'text/plain'],
-    { parseAs: 'string', bodyLimit: fileLimit },
-    (_request, body, done) => done(null, body),
-  );
+  acceptCsv(app, fileLimit);
   app.post(
     '/jobs/:id/readings/import',
     {

@@ -1,5 +1,5 @@
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
-import type { RowFault } from '#platform/csv-file.ts';
+import { type CsvForm, type CsvRow, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
 import { unguarded } from '#platform/spreadsheet-text.ts';
 
 /** Reads the cells of one row, and gathers what is wrong with them. */
@@ -15,7 +15,7 @@ export interface CellReader<Column extends string> {
   readonly fault: (column: Column, detail: string) => void;
 }
 
-export function cellReader<Column extends string>(
+function cellReader<Column extends string>(
   { row, cells }: { readonly row: number; readonly cells: ReadonlyMap<Column, string> },
   faults: RowFault[],
 ): CellReader<Column> {
@@ -66,3 +66,35 @@ export function cellReader<Column extends string>(
     },
   };
 }
+
+/** The rows of a file; one that can't be read as a whole is refused. */
+function rowsOf<Column extends string>(text: string, form: CsvForm<Column>) {
+  const file = readCsvFile(text, form);
+  if (!file.ok) throw rowRefusal(file.faults);
+  return file;
+}
+
+/** Refuses a file with everything that is wrong in it, row by row. */
+export function refuseFaults(faults: readonly RowFault[]): void {
+  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
+}
+
+/** Makes something of each row of a file; every bad row and column is named, and then nothing is kept. */
+export function readRows<Column extends string, Made>(
+  text: string,
+  form: CsvForm<Column>,
+  make: (cells: CellReader<Column>, row: CsvRow<Column>) => Made,
+): readonly Made[] {
+  const file = rowsOf(text, form);
+  const faults: RowFault[] = [...file.faults];
+  const made = file.rows.map((row) => make(cellReader(row, faults), row));
+  refuseFaults(faults);
+  return made;
+}
+
+/** What the cells of one column name, each once, to be looked up before the rows are read. */
+export const namedIn = <Column extends string>(
+  text: string,
+  form: CsvForm<Column>,
+  column: Column,
+): readonly string[] => [...new Set(rowsOf(text, form).rows.map(({ cells }) => unguarded(cells.get(column) ?? '')))];

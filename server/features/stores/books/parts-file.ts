@@ -1,8 +1,8 @@
 import { PartUnit } from '#contracts/parts.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
-import { csvFileInBatches, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
+import { csvFileInBatches } from '#platform/csv-file.ts';
 import { guardedRow } from '#platform/spreadsheet-text.ts';
-import { cellReader } from './cells.ts';
+import { readRows } from './cells.ts';
 import type { PartFacts, PartLine } from './queries.ts';
 import { alternativesText, type TieCells } from './ties-file.ts';
 
@@ -42,17 +42,14 @@ export interface PartsRead {
 
 /** Reads a file of parts; every bad row and column is named, and then nothing is kept. */
 export function readPartsFile(text: string, { families, fastenerSets, digits }: Known): PartsRead {
-  const file = readCsvFile(text, { columns, required: ['number', 'name'], mostRows: most });
-  if (!file.ok) throw rowRefusal(file.faults);
-  const faults: RowFault[] = [...file.faults];
   const seen = new Map<string, number>();
   const ties: TieCells[] = [];
-  const parts = file.rows.map((row): PartFacts => {
-    const cells = cellReader(row, faults);
+  const form = { columns, required: ['number', 'name'] as const, mostRows: most };
+  const parts = readRows(text, form, (cells, { row }): PartFacts => {
     const number = cells.wanted('number', 40);
     const twice = seen.get(number.toLowerCase());
     if (twice !== undefined) cells.fault('number', `"${number}" is in row ${twice} too.`);
-    seen.set(number.toLowerCase(), row.row);
+    seen.set(number.toLowerCase(), row);
     const unit = cells.text('unit', 10).toLowerCase();
     if (unit !== '' && !PartUnit.safeParse(unit).success)
       cells.fault('unit', `"${unit}" is none of ${PartUnit.options.join(', ')}.`);
@@ -68,7 +65,7 @@ export function readPartsFile(text: string, { families, fastenerSets, digits }: 
       cells.fault('fastener_set', of);
     }
     ties.push({
-      row: row.row,
+      row,
       number,
       supersededBy: cells.text('superseded_by', 40),
       oldStock: cells.text('old_stock', 20).toLowerCase(),
@@ -91,7 +88,6 @@ export function readPartsFile(text: string, { families, fastenerSets, digits }: 
       reorderPoint: cells.whole('reorder_point', { min: 0, max: 100_000 }) ?? null,
     };
   });
-  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
   return { parts, ties };
 }
 
@@ -128,16 +124,5 @@ const cellsOf = (part: PartLine, digits: number) => ({
 
 /** All parts as a file that can be brought in again, batch by batch. */
 export function partsFileOf(batches: AsyncIterable<readonly PartLine[]>, digits: number): AsyncGenerator<string> {
-  return csvFileInBatches(
-    columns,
-    eachOf(batches, (part) => guardedRow(cellsOf(part, digits))),
-  );
-}
-
-/** What every one of the rows becomes, batch by batch. */
-export async function* eachOf<Row, Made>(
-  batches: AsyncIterable<readonly Row[]>,
-  make: (row: Row) => Made,
-): AsyncGenerator<readonly Made[]> {
-  for await (const rows of batches) yield rows.map(make);
+  return csvFileInBatches(columns, batches, (part) => guardedRow(cellsOf(part, digits)));
 }

@@ -8,13 +8,14 @@ export interface KnownPart {
   readonly shim: boolean;
   readonly bySerial: boolean;
   readonly moved: boolean;
+  readonly retired: boolean;
 }
 
 /** Parts by their numbers, small and large letters alike. */
 export async function findPartsByNumber(sql: Sql, numbers: readonly string[]): Promise<readonly KnownPart[]> {
   return sql<KnownPart[]>`
     select p.id, p.number, p.shim_nm is not null as shim, p.by_serial as "bySerial",
-      exists (select from stock_movement m where m.part_id = p.id) as moved
+      exists (select from stock_movement m where m.part_id = p.id) as moved, p.retired_at is not null as retired
     from part p where lower(p.number) = any(${numbers.map((number) => number.toLowerCase())}::text[])`;
 }
 
@@ -123,7 +124,7 @@ export interface PartLine extends Omit<PartFacts, 'familyId'> {
 }
 
 /** Rows that a file is written from are fetched so many at a time, when the last ones are on their way. */
-const batch = 1_000;
+export const batch = 1_000;
 
 export function readAllParts(sql: Sql): AsyncIterable<readonly PartLine[]> {
   return sql<PartLine[]>`

@@ -1,22 +1,16 @@
-import { Readable } from 'node:stream';
 import { z } from 'zod';
 import { AddBin, BinKept, ChangeBin, OpeningKept, PartsKept } from '#contracts/stock-books.ts';
 import { IdParams } from '#contracts/wire.ts';
+import { acceptCsv, csvReply, sendCsv } from '#platform/http/csv.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
 import { addBin, changeBin, checkOpening, importOpening, importParts, partsFile, stockFile } from './service.ts';
 
 const fileLimit = 10_000_000;
 const openingExample = 'part,bin,lot,quantity,value\r\nQL-9001,A-01,B-77,4000,40.00\r\n';
-const csvReply = { description: 'Commas between the columns', content: { 'text/csv': { schema: z.any() } } };
 
-/** Files have a content type of their own, which no other route takes. */
 const importRoutes: Feature = async (app, { db }) => {
-  app.addContentTypeParser(
-    ['text/csv', 'text/plain'],
-    { parseAs: 'string', bodyLimit: fileLimit },
-    (_request, body, done) => done(null, body),
-  );
+  acceptCsv(app, fileLimit);
   app.post(
     '/parts/import',
     {
@@ -90,11 +84,7 @@ export const bookRoutes: Feature = async (app, platform) => {
         config: { right },
         schema: { tags: ['stores'], summary, response: { 200: csvReply, ...refusals(401, 403) } },
       },
-      async (_request, reply) =>
-        reply
-          .type('text/csv; charset=utf-8')
-          .header('content-disposition', `attachment; filename="${name}.csv"`)
-          .send(Readable.from(await text(db.sql))),
+      async (_request, reply) => sendCsv(reply, name, await text(db.sql)),
     );
   }
   app.post(

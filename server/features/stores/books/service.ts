@@ -19,7 +19,7 @@ import {
   upsertParts,
 } from './queries.ts';
 import { namesInStockFile, readStockFile, stockFileOf } from './stock-file.ts';
-import { type AlternativesRow, alternativesToWrite, readTies } from './ties-file.ts';
+import { type AlternativesRow, alternativesToWrite, othersNamed, readTies } from './ties-file.ts';
 import { findAlternativesOf, findSuccessors, writeSuccessors } from './ties-queries.ts';
 
 /** How many decimals the shop's money has (ISO 4217, as the runtime knows it). */
@@ -51,11 +51,7 @@ export async function importParts(act: Act, text: string): Promise<PartsKept> {
 
 /** What the shop knows of the parts that a file ties together. */
 async function knownTies(sql: Sql, { parts, ties }: PartsRead) {
-  const others = ties.flatMap(({ supersededBy, alternatives }) => [
-    supersededBy,
-    ...alternatives.split(/\r?\n/).map((line) => line.split(':')[0]?.trim() ?? ''),
-  ]);
-  const found = await findPartsByNumber(sql, [...new Set(others.filter((number) => number !== ''))]);
+  const found = await findPartsByNumber(sql, othersNamed(ties));
   const numbers = new Set([...found, ...parts].map(({ number }) => number.toLowerCase()));
   return { numbers, successors: await findSuccessors(sql) };
 }

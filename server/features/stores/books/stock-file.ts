@@ -1,8 +1,8 @@
 import { takeAtAverage } from '#domain/stock/value.ts';
-import { csvFileInBatches, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
-import { guardedRow, unguarded } from '#platform/spreadsheet-text.ts';
-import { cellReader } from './cells.ts';
-import { eachOf, millimetreText, sumText } from './parts-file.ts';
+import { type CsvForm, csvFileInBatches } from '#platform/csv-file.ts';
+import { guardedRow } from '#platform/spreadsheet-text.ts';
+import { namedIn, readRows } from './cells.ts';
+import { millimetreText, sumText } from './parts-file.ts';
 import type { KnownPart, OpeningLot, StockLine } from './queries.ts';
 
 const columns = ['part', 'bin', 'lot', 'quantity', 'value', 'thickness_mm', 'serial', 'condition'] as const;
@@ -14,27 +14,22 @@ export interface KnownThings {
   readonly digits: number;
 }
 
-const read = (text: string) => {
-  const file = readCsvFile(text, { columns, required: ['part', 'bin', 'quantity'], mostRows: most });
-  if (!file.ok) throw rowRefusal(file.faults);
-  return file;
+const form: CsvForm<(typeof columns)[number]> = {
+  columns,
+  required: ['part', 'bin', 'quantity'],
+  mostRows: most,
 };
 
 /** The numbers of parts and the codes of bins that a file names, to be looked up at once. */
-export function namesInStockFile(text: string) {
-  const names = (column: 'part' | 'bin') => [
-    ...new Set(read(text).rows.map(({ cells }) => unguarded(cells.get(column) ?? ''))),
-  ];
-  return { parts: names('part'), bins: names('bin') };
-}
+export const namesInStockFile = (text: string) => ({
+  parts: namedIn(text, form, 'part'),
+  bins: namedIn(text, form, 'bin'),
+});
 
 /** Reads an opening balance; every bad row and column is named, and then nothing is kept. */
 export function readStockFile(text: string, { parts, bins, digits }: KnownThings): readonly OpeningLot[] {
-  const file = read(text);
-  const faults: RowFault[] = [...file.faults];
   const serials = new Set<string>();
-  const lots = file.rows.map((row): OpeningLot => {
-    const cells = cellReader(row, faults);
+  return readRows(text, form, (cells, row): OpeningLot => {
     const number = cells.wanted('part', 40);
     const part = parts.get(number.toLowerCase());
     if (number !== '' && part === undefined)
@@ -67,8 +62,6 @@ export function readStockFile(text: string, { parts, bins, digits }: KnownThings
       valueMinor: cells.minor('value', digits) ?? 0,
     };
   });
-  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
-  return lots;
 }
 
 /**
@@ -92,5 +85,5 @@ export function stockFileOf(batches: AsyncIterable<readonly StockLine[]>, digits
       condition: line.condition,
     });
   };
-  return csvFileInBatches(columns, eachOf(batches, cellsOf));
+  return csvFileInBatches(columns, batches, cellsOf);
 }

@@ -1,6 +1,6 @@
 import type { RowFault } from '#platform/csv-file.ts';
-import { rowRefusal } from '#platform/csv-file.ts';
 import type { Alternative } from '../instead/queries.ts';
+import { refuseFaults } from './cells.ts';
 
 /** In a cell: what was there holds no longer. An empty cell leaves it as it was. */
 const takenBack = '-';
@@ -47,8 +47,26 @@ export function readTies(rows: readonly TieCells[], known: KnownTies): Ties {
   const successors = rows.flatMap((row) => successorOf(row, known, faults));
   const alternatives = rows.flatMap((row) => alternativesOf(row, known, faults));
   faults.push(...circlesIn(rows, known));
-  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
+  refuseFaults(faults);
   return { successors, alternatives };
+}
+
+/** One line of the cell of alternatives; an empty number: it is none. */
+function alternativeIn(line: string): { readonly number: string; readonly condition: string } {
+  const [, number = '', condition = ''] = /^\s*(.+?)\s*:\s+(.*\S)\s*$/.exec(line) ?? [];
+  return { number, condition };
+}
+
+const alternativeLines = ({ alternatives }: TieCells): readonly string[] =>
+  alternatives === '' || alternatives === takenBack ? [] : alternatives.split(/\r?\n/);
+
+/** Every other part that the rows name, each once, to be looked up at once. */
+export function othersNamed(rows: readonly TieCells[]): readonly string[] {
+  const named = rows.flatMap((row) => [
+    row.supersededBy,
+    ...alternativeLines(row).map((line) => alternativeIn(line).number),
+  ]);
+  return [...new Set(named.filter((number) => number !== '' && number !== takenBack))];
 }
 
 const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();
@@ -92,14 +110,13 @@ function circlesIn(rows: readonly TieCells[], known: KnownTies): readonly RowFau
 function alternativesOf(cells: TieCells, known: KnownTies, faults: RowFault[]): readonly AlternativesRow[] {
   if (cells.alternatives === '') return [];
   const fault = (detail: string) => faults.push({ row: cells.row, column: 'alternatives', detail });
-  const lines = cells.alternatives === takenBack ? [] : cells.alternatives.split(/\r?\n/);
-  const others = lines.flatMap((line) => {
-    const [, number = '', condition = ''] = /^\s*(.+?)\s*:\s+(.*\S)\s*$/.exec(line) ?? [];
+  const others = alternativeLines(cells).map((line) => {
+    const { number, condition } = alternativeIn(line);
     if (number === '') fault(`"${line}" is no alternative such as P-25: once it is bored.`);
     else if (condition.length > 300) fault(`The condition of ${number} is longer than 300 characters.`);
     else if (!known.numbers.has(number.toLowerCase())) fault(`There is no part "${number}".`);
     else if (same(number, cells.number)) fault('A part is no alternative to itself.');
-    return [{ number, condition }];
+    return { number, condition };
   });
   const named = others.map(({ number }) => number.toLowerCase());
   if (new Set(named).size < named.length) fault('One part is named twice.');

@@ -2,19 +2,17 @@ import type { ChangeParts, PartFact, PartsChanged } from '#contracts/part-change
 import type { Act } from '#platform/act.ts';
 import type { Sql, SqlPool } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { textOrNull } from '../parts/form-service.ts';
 import { findVendor } from '../receiving/queries.ts';
 import { lockParts, type PartStanding, writeParts } from './queries.ts';
-
-/** A text that is empty says that there is none. */
-const orNone = (text: string | null): string | null => (text === null || text.trim() === '' ? null : text.trim());
 
 function changed(of: PartStanding, asked: ChangeParts, vendor: string | null | undefined): PartStanding {
   return {
     part: of.part,
     reorderPoint: asked.reorderPoint ?? of.reorderPoint,
-    sizeClass: asked.sizeClass === undefined ? of.sizeClass : orNone(asked.sizeClass),
+    sizeClass: asked.sizeClass === undefined ? of.sizeClass : textOrNull(asked.sizeClass),
     grade: asked.grade?.trim() ?? of.grade,
-    placeCode: asked.placeCode === undefined ? of.placeCode : orNone(asked.placeCode),
+    placeCode: asked.placeCode === undefined ? of.placeCode : textOrNull(asked.placeCode),
     oneTime: asked.oneTime ?? of.oneTime,
     vendorId: asked.vendorId === undefined ? of.vendorId : asked.vendorId,
     vendor: vendor === undefined ? of.vendor : vendor,

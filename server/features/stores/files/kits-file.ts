@@ -1,7 +1,6 @@
-import { csvFileInBatches, type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
-import { guardedRow, unguarded } from '#platform/spreadsheet-text.ts';
-import { type CellReader, cellReader } from '../books/cells.ts';
-import { eachOf } from '../books/parts-file.ts';
+import { csvFileInBatches } from '#platform/csv-file.ts';
+import { guardedRow } from '#platform/spreadsheet-text.ts';
+import { type CellReader, namedIn, readRows } from '../books/cells.ts';
 
 const columns = ['family', 'kit', 'part', 'quantity'] as const;
 type Column = (typeof columns)[number];
@@ -20,16 +19,10 @@ interface Known {
   readonly parts: ReadonlyMap<string, { readonly id: string; readonly retired: boolean }>;
 }
 
-const read = (text: string) => {
-  const file = readCsvFile(text, { columns, required: columns, mostRows: most });
-  if (!file.ok) throw rowRefusal(file.faults);
-  return file;
-};
+const form = { columns, required: columns, mostRows: most };
 
 /** The numbers of parts that a file names, to be looked up at once. */
-export const partsInKitsFile = (text: string): readonly string[] => [
-  ...new Set(read(text).rows.map(({ cells }) => unguarded(cells.get('part') ?? '').toLowerCase())),
-];
+export const partsInKitsFile = (text: string): readonly string[] => namedIn(text, form, 'part');
 
 function partOf(cells: CellReader<Column>, parts: Known['parts']): string {
   const number = cells.wanted('part', 40);
@@ -41,11 +34,8 @@ function partOf(cells: CellReader<Column>, parts: Known['parts']): string {
 
 /** Reads a file of kits, one row a part of a kit; every bad row and column is named, and then nothing is kept. */
 export function readKitsFile(text: string, { families, parts }: Known): readonly KitRow[] {
-  const file = read(text);
-  const faults: RowFault[] = [...file.faults];
   const seen = new Map<string, number>();
-  const rows = file.rows.map((row): KitRow => {
-    const cells = cellReader(row, faults);
+  return readRows(text, form, (cells, row): KitRow => {
     const [family, kit] = [cells.wanted('family', 40), cells.wanted('kit', 80)];
     const familyId = families.get(family.toLowerCase()) ?? '';
     if (family !== '' && familyId === '') cells.fault('family', `There is no family with the code "${family}".`);
@@ -58,8 +48,6 @@ export function readKitsFile(text: string, { families, parts }: Known): readonly
     if (!row.cells.has('quantity')) cells.fault('quantity', 'is empty.');
     return { familyId, kit, partId, quantity: quantity ?? 0 };
   });
-  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
-  return rows;
 }
 
 export interface KitLineOut {
@@ -71,7 +59,4 @@ export interface KitLineOut {
 
 /** All kits as a file that can be brought in again. */
 export const kitsFileOf = (batches: AsyncIterable<readonly KitLineOut[]>): AsyncGenerator<string> =>
-  csvFileInBatches(
-    columns,
-    eachOf(batches, (line) => guardedRow({ ...line, quantity: String(line.quantity) })),
-  );
+  csvFileInBatches(columns, batches, (line) => guardedRow({ ...line, quantity: String(line.quantity) }));

@@ -1,9 +1,7 @@
 import type { Sql } from '#platform/database/client.ts';
+import { batch } from '../books/queries.ts';
 import type { BinLine } from './bins-file.ts';
 import type { KitLineOut } from './kits-file.ts';
-
-/** Rows that a file is written from are fetched so many at a time, when the last ones are on their way. */
-const batch = 1_000;
 
 export const readAllBins = (sql: Sql): AsyncIterable<readonly BinLine[]> =>
   sql<

@@ -1,74 +1,60 @@
-import { Readable } from 'node:stream';
-import type { FastifyReply } from 'fastify';
 import { z } from 'zod';
 import { FileTaken } from '#contracts/stores-files.ts';
 import { IdParams } from '#contracts/wire.ts';
+import { acceptCsv, csvReply, sendCsv } from '#platform/http/csv.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { checkFile, takeFile, vendorPriceList, writtenFiles } from './service.ts';
 
 const fileLimit = 10_000_000;
-const csvReply = { description: 'Commas between the columns', content: { 'text/csv': { schema: z.any() } } };
 const refused = refusals(400, 401, 403, 413, 415, 422);
 
-const sendFile = (reply: FastifyReply, name: string, file: AsyncGenerator<string> | string) =>
-  reply
-    .type('text/csv; charset=utf-8')
-    .header('content-disposition', `attachment; filename="${name}.csv"`)
-    .send(Readable.from(typeof file === 'string' ? [file] : file));
+/** One row of each, as an example. */
+const examples = {
+  bins: 'code,walk_order,closed\r\nE-02,220,no\r\n',
+  kits: 'family,kit,part,quantity\r\nVT-450,Oil change,QL-9001,1400\r\n',
+  parts: 'number,name,unit,price,reorder_point\r\nQL-9001,Oil 10W-40,ml,0.01,4000\r\n',
+} as const;
+const asked = (what: keyof typeof examples) => ({
+  tags: ['stores'],
+  consumes: ['text/csv'],
+  body: z.string().meta({ examples: [examples[what]] }),
+});
 
-const files = [
-  {
-    what: 'bins',
-    example: 'code,walk_order,closed\r\nE-02,220,no\r\n',
-    description: 'A known code is changed, what a row leaves empty stays.',
-  },
-  {
-    what: 'kits',
-    example: 'family,kit,part,quantity\r\nVT-450,Oil change,QL-9001,1400\r\n',
-    description: 'One row a part of a kit. A kit that the file names gets the very parts its rows say; others stay.',
-  },
-  {
-    what: 'parts',
-    example: 'number,name,unit,price,reorder_point\r\nQL-9001,Oil 10W-40,ml,0.01,4000\r\n',
-    description: 'A known number is changed, what a row leaves empty stays.',
-  },
-] as const;
+/** What becomes of what is known already. Parts have had their import from the beginning, among the books. */
+const taken = {
+  bins: 'A known code is changed, what a row leaves empty stays.',
+  kits: 'One row a part of a kit. A kit that the file names gets the very parts its rows say; others stay.',
+} as const;
 
-/** Files have a content type of their own, which no other route takes. */
 const importRoutes: Feature = async (app, { db }) => {
-  app.addContentTypeParser(
-    ['text/csv', 'text/plain'],
-    { parseAs: 'string', bodyLimit: fileLimit },
-    (_request, body, done) => done(null, body),
-  );
-  for (const { what, example, description } of files) {
-    const asked = { tags: ['stores'], consumes: ['text/csv'], body: z.string().meta({ examples: [example] }) };
+  acceptCsv(app, fileLimit);
+  for (const what of ['bins', 'kits', 'parts'] as const) {
     app.post(
       `/${what}/import/check`,
       {
         config: { right: 'stores' },
         bodyLimit: fileLimit,
         schema: {
-          ...asked,
+          ...asked(what),
           summary: `What a CSV file of ${what} would bring; nothing is kept`,
           response: { 200: FileTaken, ...refused },
         },
       },
       async (request) => checkFile(db.sql, actorOf(request), { what, text: request.body }),
     );
-    // Parts have had theirs from the beginning, among the books.
-    if (what === 'parts') continue;
+  }
+  for (const what of ['bins', 'kits'] as const) {
     app.post(
       `/${what}/import`,
       {
         config: { right: 'stores' },
         bodyLimit: fileLimit,
         schema: {
-          ...asked,
+          ...asked(what),
           summary: `Bring ${what} in from a CSV file`,
-          description: `${description} All of the file is kept, or none of it.`,
+          description: `${taken[what]} All of the file is kept, or none of it.`,
           response: { 201: FileTaken, ...refused },
         },
       },
@@ -102,7 +88,7 @@ export const fileRoutes: Feature = async (app, platform) => {
         config: { right },
         schema: { tags: ['stores'], summary, response: { 200: csvReply, ...refusals(401, 403) } },
       },
-      async (_request, reply) => sendFile(reply, name, await writtenFiles[name](db.sql)),
+      async (_request, reply) => sendCsv(reply, name, await writtenFiles[name](db.sql)),
     );
   }
   app.get(
@@ -116,6 +102,6 @@ export const fileRoutes: Feature = async (app, platform) => {
         response: { 200: csvReply, ...refusals(400, 401, 403, 404) },
       },
     },
-    async (request, reply) => sendFile(reply, 'price-list', await vendorPriceList(db.sql, request.params.id)),
+    async (request, reply) => sendCsv(reply, 'price-list', await vendorPriceList(db.sql, request.params.id)),
   );
 };

@@ -2,14 +2,14 @@ import type { FileTaken } from '#contracts/stores-files.ts';
 import { type Act, type Actor, actOn } from '#platform/act.ts';
 import type { Sql, SqlPool } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
-import { findFamilyCodes } from '../books/queries.ts';
+import { findFamilyCodes, findPartsByNumber } from '../books/queries.ts';
 import { moneyDigits, takeParts } from '../books/service.ts';
 import { shortLines } from '../desks/service.ts';
 import { findVendor } from '../receiving/queries.ts';
 import { binsFileOf, readBinsFile } from './bins-file.ts';
 import { kitsFileOf, partsInKitsFile, readKitsFile } from './kits-file.ts';
 import { readAllBins, readAllKits, readAllOrdered, readAllPrices, readVendorPrices } from './queries.ts';
-import { findPartsNamed, replaceKits, upsertBins } from './taking-queries.ts';
+import { replaceKits, upsertBins } from './taking-queries.ts';
 import { ordersFileOf, priceListOf, pricesFileOf, shortFileOf } from './written-files.ts';
 
 /** Puts up and changes bins as a file says: all of it, or none. */
@@ -21,9 +21,8 @@ async function takeBins({ sql }: Act, text: string): Promise<FileTaken> {
 /** Makes and changes kits as a file says: all of it, or none. */
 async function takeKits({ sql }: Act, text: string): Promise<FileTaken> {
   const families = new Map((await findFamilyCodes(sql)).map(({ id, code }) => [code.toLowerCase(), id]));
-  const parts = new Map(
-    (await findPartsNamed(sql, partsInKitsFile(text))).map(({ number, ...part }) => [number, part]),
-  );
+  const known = await findPartsByNumber(sql, partsInKitsFile(text));
+  const parts = new Map(known.map((part) => [part.number.toLowerCase(), part]));
   const rows = readKitsFile(text, { families, parts });
   return { rows: rows.length, ...(await replaceKits(sql, rows)) };
 }

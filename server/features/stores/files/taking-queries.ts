@@ -76,8 +76,3 @@ export async function replaceKits(sql: Sql, rows: readonly KitRow[]): Promise<Co
     on conflict (kit_id, part_id) do update set quantity = excluded.quantity`;
   return counts ?? none;
 }
-
-export async function findPartsNamed(sql: Sql, numbers: readonly string[]) {
-  return sql<{ id: string; number: string; retired: boolean }[]>`
-    select id, lower(number) as number, retired_at is not null as retired from part where lower(number) = any(${numbers}::text[])`;
-}

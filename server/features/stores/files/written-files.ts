@@ -1,7 +1,7 @@
 import type { ShortLine } from '#contracts/stores-desks.ts';
 import { csvFileInBatches, csvFileOf } from '#platform/csv-file.ts';
 import { guardedRow } from '#platform/spreadsheet-text.ts';
-import { eachOf, sumText } from '../books/parts-file.ts';
+import { sumText } from '../books/parts-file.ts';
 import type { OrderedLine, PriceLine } from './queries.ts';
 
 const listColumns = ['their_number', 'our_number', 'name', 'price', 'from'] as const;
@@ -16,18 +16,12 @@ const listed = (line: PriceLine, digits: number) => ({
 
 /** One vendor's prices in the columns of a price list, so that they can be brought in again. */
 export const priceListOf = (batches: AsyncIterable<readonly PriceLine[]>, digits: number): AsyncGenerator<string> =>
-  csvFileInBatches(
-    listColumns,
-    eachOf(batches, (line) => guardedRow(listed(line, digits))),
-  );
+  csvFileInBatches(listColumns, batches, (line) => guardedRow(listed(line, digits)));
 
 /** All vendors' prices, as they were told. */
 export const pricesFileOf = (batches: AsyncIterable<readonly PriceLine[]>, digits: number): AsyncGenerator<string> =>
-  csvFileInBatches(
-    ['vendor', ...listColumns, 'told_by', 'told_at'],
-    eachOf(batches, (line) =>
-      guardedRow({ vendor: line.vendor, ...listed(line, digits), told_by: line.toldBy, told_at: line.toldAt }),
-    ),
+  csvFileInBatches(['vendor', ...listColumns, 'told_by', 'told_at'], batches, (line) =>
+    guardedRow({ vendor: line.vendor, ...listed(line, digits), told_by: line.toldBy, told_at: line.toldAt }),
   );
 
 const orderColumns = [
@@ -67,10 +61,7 @@ const orderedCells = (line: OrderedLine, digits: number) => ({
 });
 
 export const ordersFileOf = (batches: AsyncIterable<readonly OrderedLine[]>, digits: number): AsyncGenerator<string> =>
-  csvFileInBatches(
-    orderColumns,
-    eachOf(batches, (line) => guardedRow(orderedCells(line, digits))),
-  );
+  csvFileInBatches(orderColumns, batches, (line) => guardedRow(orderedCells(line, digits)));
 
 const shortColumns = [
   'job',

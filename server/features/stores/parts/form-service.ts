@@ -14,7 +14,7 @@ import {
 } from './form-queries.ts';
 
 /** Words that may be none: an empty field says nothing. */
-const textOrNull = (text: string | null | undefined): string | null => text?.trim() || null;
+export const textOrNull = (text: string | null | undefined): string | null => text?.trim() || null;
 
 async function basicsOf(act: Act, asked: ChangePart, was: PartBasics): Promise<PartBasics> {
   const { name, familyId, placeCode, sizeClass, grade, oneTime, price, reorderPoint } = asked;

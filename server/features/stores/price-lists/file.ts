@@ -1,5 +1,4 @@
-import { type RowFault, readCsvFile, rowRefusal } from '#platform/csv-file.ts';
-import { cellReader } from '../books/cells.ts';
+import { readRows } from '../books/cells.ts';
 
 const columns = ['their_number', 'our_number', 'name', 'price', 'from'] as const;
 const most = 60_000;
@@ -23,11 +22,7 @@ export function readPriceList(
   text: string,
   of: { readonly digits: number; readonly from: string },
 ): readonly PriceRow[] {
-  const file = readCsvFile(text, { columns, required: ['their_number', 'price'], mostRows: most });
-  if (!file.ok) throw rowRefusal(file.faults);
-  const faults: RowFault[] = [...file.faults];
-  const rows = file.rows.map((row): PriceRow => {
-    const cells = cellReader(row, faults);
+  return readRows(text, { columns, required: ['their_number', 'price'], mostRows: most }, (cells, row): PriceRow => {
     const from = cells.text('from', 10);
     if (from !== '' && !isDay(from)) cells.fault('from', `"${from}" is no day such as 2026-11-01.`);
     const priceMinor = cells.minor('price', of.digits);
@@ -43,6 +38,4 @@ export function readPriceList(
       from: from || of.from,
     };
   });
-  if (faults.length > 0) throw rowRefusal(faults.toSorted((a, b) => a.row - b.row));
-  return rows;
 }

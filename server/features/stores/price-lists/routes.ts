@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { PriceListQuery, PriceListTaken } from '#contracts/price-lists.ts';
 import { IdParams } from '#contracts/wire.ts';
+import { acceptCsv } from '#platform/http/csv.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
 import { checkPriceList, takePriceList } from './service.ts';
@@ -8,13 +9,8 @@ import { checkPriceList, takePriceList } from './service.ts';
 const fileLimit = 10_000_000;
 const example = 'their_number,our_number,name,price,from\r\nV-100,QL-9001,Oil 10W-40,0.01,2026-11-01\r\n';
 
-/** Files have a content type of their own, which no other route takes. */
 export const priceListRoutes: Feature = async (app, { db }) => {
-  app.addContentTypeParser(
-    ['text/csv', 'text/plain'],
-    { parseAs: 'string', bodyLimit: fileLimit },
-    (_request, body, done) => done(null, body),
-  );
+  acceptCsv(app, fileLimit);
   const asked = {
     tags: ['stores'],
     consumes: ['text/csv'],

@@ -18,10 +18,10 @@ export interface ToBuyRow {
 const usualVendor = (sql: Sql) => sql`
   left join lateral (
     select v.id, v.name, u.price_minor from (
-      (select uv.usual_vendor_id as vendor_id, (select vp.price_minor from vendor_price vp where vp.part_id = p.id
-          and vp.vendor_id = uv.usual_vendor_id and vp.valid_from <= current_date order by vp.valid_from desc, vp.told_at desc limit 1) as price_minor,
+      (select p.usual_vendor_id as vendor_id, (select vp.price_minor from vendor_price vp where vp.part_id = p.id
+          and vp.vendor_id = p.usual_vendor_id and vp.valid_from <= current_date order by vp.valid_from desc, vp.told_at desc limit 1) as price_minor,
         0 as rank, null::timestamptz as at
-       from part uv where uv.id = p.id and uv.usual_vendor_id is not null)
+       where p.usual_vendor_id is not null)
       union all
       (select vp.vendor_id, vp.price_minor, 1 as rank, vp.valid_from::timestamptz as at from vendor_price vp
        where vp.part_id = p.id and vp.valid_from <= current_date order by vp.valid_from desc, vp.told_at desc limit 1)
@@ -69,7 +69,7 @@ export async function findLowToBuy(sql: Sql): Promise<readonly ToBuyRow[]> {
       p.on_hand as "onHand", p.coming, p.reorder_point as "reorderPoint",
       case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor"
     from (
-      select p.id, p.number, p.name, p.reorder_point, stock.free, stock.on_hand, stock.coming from part p ${stockOf(sql)}
+      select p.id, p.number, p.name, p.reorder_point, p.usual_vendor_id, stock.free, stock.on_hand, stock.coming from part p ${stockOf(sql)}
       where p.reorder_point > 0 and p.retired_at is null and stock.free + stock.coming <= p.reorder_point
       order by p.number limit 300
     ) p ${usualVendor(sql)} order by p.number`;
