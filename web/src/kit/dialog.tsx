@@ -1,5 +1,6 @@
 import type { ReactNode } from 'react';
 import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { Button } from './button.tsx';
 import { useKeptFocus } from './keep-focus.ts';
 
 export type DialogProps = {
@@ -34,4 +35,25 @@ export function Dialog({ title, open, onClose, children, acts }: DialogProps) {
 
 function Held({ children }: { readonly children: ReactNode }) {
   return <AriaDialog ref={useKeptFocus()}>{children}</AriaDialog>;
+}
+
+export type DialogActsProps = {
+  readonly act: string;
+  /** False while something has still to be said, or it is on its way. */
+  readonly ready: boolean;
+  readonly onAct: () => void;
+  readonly close: string;
+  readonly onClose: () => void;
+};
+
+/** The usual foot: the one thing the dialog is for, and leaving it. */
+export function DialogActs({ act, ready, onAct, close, onClose }: DialogActsProps) {
+  return (
+    <>
+      <Button kind="main" disabled={!ready} onClick={onAct}>
+        {act}
+      </Button>
+      <Button onClick={onClose}>{close}</Button>
+    </>
+  );
 }

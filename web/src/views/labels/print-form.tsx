@@ -7,6 +7,7 @@ import { Refusal } from '../../app/refusal.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
+import { NamedOptions } from '../../kit/named-options.tsx';
 import { useWords } from '../../words/words.tsx';
 import { keepSettings, keptSettings, millimetresOf, type PrintSettings, printOf, stockOf } from './print-settings.ts';
 import { SheetPicker } from './sheet-picker.tsx';
@@ -66,11 +67,7 @@ export function PrintForm({ labels, onClose }: PrintFormProps) {
       <Field label={words.stock}>
         {(input) => (
           <select {...input} value={settings.stock} onChange={({ target }) => change({ stock: target.value })}>
-            {labelStocks.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
+            <NamedOptions of={labelStocks} />
           </select>
         )}
       </Field>

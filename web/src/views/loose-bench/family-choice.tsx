@@ -4,6 +4,7 @@ import type { CalculationKind } from '#domain/build/calculations/kinds.ts';
 import { inputsOf } from '#domain/build/calculations/kinds.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
+import { NamedOptions } from '../../kit/named-options.tsx';
 import { useWords } from '../../words/words.tsx';
 import { familiesQuery } from '../counter/counter-queries.ts';
 import { documentQuery } from '../specs/specs-queries.ts';
@@ -37,11 +38,7 @@ export function FamilyChoice({ kind, fill }: FamilyProps) {
         {(input) => (
           <select {...input} value={familyId} onChange={({ target }) => choose(target.value)}>
             <option value="">{words.noFamily}</option>
-            {families.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
+            <NamedOptions of={families} />
           </select>
         )}
       </Field>

@@ -7,7 +7,7 @@ import { read } from '../../app/api.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
+import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { useKindName } from './kept-figures.tsx';
@@ -65,12 +65,13 @@ export function KeepDialog({ kind, given, onClose }: KeepProps) {
       open
       onClose={onClose}
       acts={
-        <>
-          <Button kind="main" disabled={jobId === '' || writing.busy} onClick={keep}>
-            {words.keep}
-          </Button>
-          <Button onClick={onClose}>{words.leave}</Button>
-        </>
+        <DialogActs
+          act={words.keep}
+          ready={jobId !== '' && !writing.busy}
+          onAct={keep}
+          close={words.leave}
+          onClose={onClose}
+        />
       }
     >
       <div className="form">

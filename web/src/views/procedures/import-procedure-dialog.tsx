@@ -2,8 +2,7 @@ import { useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { DraftMade } from '#contracts/procedure-documents.ts';
 import { useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
+import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { FaultList } from '../specs/fault-list.tsx';
@@ -44,12 +43,13 @@ export function ImportProcedureDialog({ onClose }: { readonly onClose: () => voi
       open
       onClose={onClose}
       acts={
-        <>
-          <Button kind="main" disabled={text.trim() === '' || writing.busy} onClick={send}>
-            {words.import.go}
-          </Button>
-          <Button onClick={onClose}>{words.cancel}</Button>
-        </>
+        <DialogActs
+          act={words.import.go}
+          ready={text.trim() !== '' && !writing.busy}
+          onAct={send}
+          close={words.cancel}
+          onClose={onClose}
+        />
       }
     >
       <div className="form">

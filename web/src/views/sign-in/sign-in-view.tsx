@@ -6,6 +6,7 @@ import { Refusal } from '../../app/refusal.tsx';
 import { signIn, signInByBadge } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { BrandMark } from '../../drawings/brand-mark.tsx';
+import { NamedOptions } from '../../kit/named-options.tsx';
 import { NumberPad } from '../../kit/number-pad.tsx';
 import { takeBadge } from '../../scan/badge.ts';
 import { ScanButton } from '../../scan/scan-button.tsx';
@@ -93,11 +94,7 @@ function TerminalChoice({
       <label htmlFor="terminal">{app.signIn.terminal}</label>
       <select id="terminal" value={chosen} onChange={(event) => choose(event.target.value)}>
         <option value="">{app.signIn.noTerminal}</option>
-        {terminals.map(({ id, name }) => (
-          <option key={id} value={id}>
-            {name}
-          </option>
-        ))}
+        <NamedOptions of={terminals} />
       </select>
     </div>
   );

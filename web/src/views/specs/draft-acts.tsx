@@ -4,7 +4,7 @@ import type { Revision } from '#contracts/spec-sheets.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
+import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { useWords } from '../../words/words.tsx';
 import { ChangesTable } from './changes-table.tsx';
 import { NoteDialog } from './note-dialog.tsx';
@@ -47,14 +47,7 @@ function PublishDialog({ draft, revisions, onClose }: Props & { readonly onClose
       title={words.title(draft.number)}
       open
       onClose={onClose}
-      acts={
-        <>
-          <Button kind="main" disabled={writing.busy} onClick={publish}>
-            {words.act}
-          </Button>
-          <Button onClick={onClose}>{close}</Button>
-        </>
-      }
+      acts={<DialogActs act={words.act} ready={!writing.busy} onAct={publish} close={close} onClose={onClose} />}
     >
       <div className="form">
         <p>{words.what}</p>
@@ -82,12 +75,7 @@ function DiscardDialog({ draft, onClose }: { readonly draft: Draft; readonly onC
       open
       onClose={onClose}
       acts={
-        <>
-          <Button kind="main" disabled={writing.busy} onClick={discard}>
-            {words.discard}
-          </Button>
-          <Button onClick={onClose}>{words.close}</Button>
-        </>
+        <DialogActs act={words.discard} ready={!writing.busy} onAct={discard} close={words.close} onClose={onClose} />
       }
     >
       <p>{words.discardWhat(draft.number)}</p>

@@ -4,9 +4,8 @@ import type { DraftKept } from '#contracts/spec-sheets.ts';
 import { send } from '../../app/api.ts';
 import { newKey } from '../../app/key.ts';
 import { invalidateFor } from '../../app/query-client.ts';
-import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
+import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { FaultList } from './fault-list.tsx';
@@ -61,16 +60,13 @@ export function SheetImportDialog({ draft, onClose }: { readonly draft: Draft; r
       open
       onClose={onClose}
       acts={
-        <>
-          <Button
-            kind="main"
-            disabled={text.trim() === '' || sending.isPending}
-            onClick={() => sending.mutate({ text, way, key: newKey() })}
-          >
-            {words.send}
-          </Button>
-          <Button onClick={onClose}>{close}</Button>
-        </>
+        <DialogActs
+          act={words.send}
+          ready={text.trim() !== '' && !sending.isPending}
+          onAct={() => sending.mutate({ text, way, key: newKey() })}
+          close={close}
+          onClose={onClose}
+        />
       }
     >
       <div className="form">

@@ -3,8 +3,7 @@ import type { PartName } from '#contracts/parts.ts';
 import type { PartInstead } from '#contracts/parts-instead.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
+import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { PartPicker } from './part-picker.tsx';
@@ -32,14 +31,7 @@ export function AlternativeDialog({ part, onClose }: DialogProps) {
       title={words.alternativeTitle(part.name)}
       open
       onClose={onClose}
-      acts={
-        <>
-          <Button kind="main" disabled={!ready} onClick={write}>
-            {words.write}
-          </Button>
-          <Button onClick={onClose}>{words.close}</Button>
-        </>
-      }
+      acts={<DialogActs act={words.write} ready={ready} onAct={write} close={words.close} onClose={onClose} />}
     >
       <div className="form">
         <PartPicker

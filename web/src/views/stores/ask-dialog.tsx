@@ -8,6 +8,7 @@ import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { NamedOptions } from '../../kit/named-options.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
 import { PartPicker } from './part-picker.tsx';
@@ -102,11 +103,7 @@ function KitFields({ kits, chosen, known, onChoose }: KitProps) {
         {(input) => (
           <select {...input} value={chosen?.id ?? ''} onChange={({ target }) => onChoose(target.value)}>
             <option value="">{words.chooseKit}</option>
-            {kits.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
+            <NamedOptions of={kits} />
           </select>
         )}
       </Field>

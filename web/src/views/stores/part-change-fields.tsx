@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import type { ChangeParts } from '#contracts/part-changes.ts';
 import { Field } from '../../kit/field.tsx';
+import { NamedOptions } from '../../kit/named-options.tsx';
 import { useWords } from '../../words/words.tsx';
 import { vendorsQuery } from './stores-queries.ts';
 
@@ -68,11 +69,7 @@ export function PartChangeFields({ entry, change }: FieldsProps) {
           <select {...input} value={entry.vendorId} onChange={({ target }) => change({ vendorId: target.value })}>
             <option value="">{words.asItIs}</option>
             <option value={noVendor}>{words.lastOne}</option>
-            {vendors.map(({ id, name }) => (
-              <option key={id} value={id}>
-                {name}
-              </option>
-            ))}
+            <NamedOptions of={vendors} />
           </select>
         )}
       </Field>

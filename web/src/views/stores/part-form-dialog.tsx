@@ -3,8 +3,7 @@ import type { Part, PartName } from '#contracts/parts.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useSession } from '../../app/session.tsx';
 import { isSaidAt, useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
+import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { useWords } from '../../words/words.tsx';
 import { addingOf, changeOf, entryOf, type PartEntry, priceIsWrong, reorderIsWrong } from './part-entry.ts';
 import { PartFormFields } from './part-form-fields.tsx';
@@ -42,14 +41,7 @@ export function PartFormDialog({ part, onClose, onDone }: FormProps) {
       title={part === null ? words.add : words.changeTitle(part.name)}
       open
       onClose={onClose}
-      acts={
-        <>
-          <Button kind="main" disabled={!ready} onClick={write}>
-            {words.write}
-          </Button>
-          <Button onClick={onClose}>{words.close}</Button>
-        </>
-      }
+      acts={<DialogActs act={words.write} ready={ready} onAct={write} close={words.close} onClose={onClose} />}
     >
       <form
         className="form"

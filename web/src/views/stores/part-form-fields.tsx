@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useSession } from '../../app/session.tsx';
 import { faultAt } from '../../app/write.ts';
 import { Field } from '../../kit/field.tsx';
+import { NamedOptions } from '../../kit/named-options.tsx';
 import { useWords } from '../../words/words.tsx';
 import { familiesQuery } from '../counter/counter-queries.ts';
 import { type PartEntry, priceIsWrong, reorderIsWrong } from './part-entry.ts';
@@ -60,11 +61,7 @@ export function PartFormFields({ entry, change, isNew, error }: FieldsProps) {
           {(input) => (
             <select {...input} value={entry.familyId} onChange={({ target }) => change({ familyId: target.value })}>
               <option value="">{words.everyFamily}</option>
-              {families.map(({ id, name }) => (
-                <option key={id} value={id}>
-                  {name}
-                </option>
-              ))}
+              <NamedOptions of={families} />
             </select>
           )}
         </Field>

@@ -7,6 +7,7 @@ import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { NamedOptions } from '../../kit/named-options.tsx';
 import { readMoney } from '../../words/money-entry.ts';
 import { useWords } from '../../words/words.tsx';
 import { vendorsQuery } from './stores-queries.ts';
@@ -49,11 +50,7 @@ function PriceDialog({ part, onClose }: { readonly part: PartName; readonly onCl
             {(input) => (
               <select {...input} required value={vendorId} onChange={({ target }) => setVendorId(target.value)}>
                 <option value="">{words.chooseVendor}</option>
-                {vendors.map(({ id, name }) => (
-                  <option key={id} value={id}>
-                    {name}
-                  </option>
-                ))}
+                <NamedOptions of={vendors} />
               </select>
             )}
           </Field>

@@ -6,6 +6,7 @@ import { useMay } from '../../app/session.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { NamedOptions } from '../../kit/named-options.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { vendorsQuery } from './stores-queries.ts';
@@ -79,11 +80,7 @@ function PriceListFields({ entry, change }: FieldsProps) {
           {(input) => (
             <select {...input} value={entry.vendorId} onChange={({ target }) => change({ vendorId: target.value })}>
               <option value="">{words.chooseVendor}</option>
-              {vendors.map(({ id, name }) => (
-                <option key={id} value={id}>
-                  {name}
-                </option>
-              ))}
+              <NamedOptions of={vendors} />
             </select>
           )}
         </Field>

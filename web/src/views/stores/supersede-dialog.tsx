@@ -3,9 +3,8 @@ import type { PartName } from '#contracts/parts.ts';
 import type { OldStock, PartInstead } from '#contracts/parts-instead.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
+import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { useWords } from '../../words/words.tsx';
 import { PartPicker } from './part-picker.tsx';
 
@@ -30,12 +29,13 @@ export function SupersedeDialog({ part, onClose }: DialogProps) {
       open
       onClose={onClose}
       acts={
-        <>
-          <Button kind="main" disabled={by === null || writing.busy} onClick={write}>
-            {words.write}
-          </Button>
-          <Button onClick={onClose}>{words.close}</Button>
-        </>
+        <DialogActs
+          act={words.write}
+          ready={by !== null && !writing.busy}
+          onAct={write}
+          close={words.close}
+          onClose={onClose}
+        />
       }
     >
       <div className="form">

@@ -2,8 +2,7 @@ import { useState } from 'react';
 import type { PartName } from '#contracts/parts.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
+import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 
@@ -31,12 +30,13 @@ export function WithdrawDialog({ what, onClose }: { readonly what: Withdrawal; r
       open
       onClose={onClose}
       acts={
-        <>
-          <Button kind="main" disabled={reason === '' || writing.busy} onClick={write}>
-            {words.withdraw}
-          </Button>
-          <Button onClick={onClose}>{words.close}</Button>
-        </>
+        <DialogActs
+          act={words.withdraw}
+          ready={reason !== '' && !writing.busy}
+          onAct={write}
+          close={words.close}
+          onClose={onClose}
+        />
       }
     >
       <div className="form">
