@@ -11,7 +11,7 @@ import { findActor, SESSION_COOKIE, startSession } from '#platform/identity/sess
 import { projectFolder } from '#platform/project-folder.ts';
 import { loadDemoIfEmpty } from '../../prisma/demo/load.ts';
 import { buildApp } from '../../server/app.ts';
-import { filesOf } from '../support/test-config.ts';
+import { filesOf, testConfig } from '../support/test-config.ts';
 
 /** The demo shop served over a real socket, by one connection or so many, and a bare connection to the same PostgreSQL. */
 export interface BenchShop {
@@ -106,16 +106,4 @@ function statementCounter(url: string): () => Promise<number> {
   };
 }
 
-const benchConfig = (databaseUrl: string) => ({
-  port: 0,
-  host: '127.0.0.1',
-  loopback: true,
-  databaseUrl,
-  dataFolder: '',
-  filesFolder: filesOf(databaseUrl),
-  demo: true,
-  anchor: undefined,
-  logLevel: 'silent' as const,
-  publicOrigin: undefined,
-  projectFolder,
-});
+const benchConfig = (databaseUrl: string) => ({ ...testConfig(databaseUrl), demo: true, projectFolder });

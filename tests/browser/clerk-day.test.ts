@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { labelCode } from '../support/label-code.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addKit, addLot, addPart, expectBooksToAgree } from '../support/stores.ts';
 import { wedge } from '../support/wedge.ts';
@@ -54,10 +55,7 @@ async function expectWaiting(...engines: readonly string[]): Promise<void> {
   expect(await floor.page.evaluate(() => 'sameDay' in window)).toBe(true);
 }
 
-const codeOf = async (kind: string, id: string): Promise<string> => {
-  const { body } = await shop.as.clerk.post('/api/labels/drawings', { labels: [{ kind, id }], stock: '65-on-a4' });
-  return body.items[0].code;
-};
+const codeOf = (kind: string, id: string) => labelCode(shop, kind, id);
 
 /** The one engine that lacks a piece. */
 async function theShort(): Promise<string> {

@@ -6,6 +6,7 @@ import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { cameraArgs, filmOf } from '../support/fake-camera.ts';
+import { labelCode } from '../support/label-code.ts';
 import { insertInstruments } from '../support/measuring.ts';
 import { insertStrip } from '../support/procedures.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -32,10 +33,7 @@ afterAll(async () => {
   await shop?.close();
 });
 
-const codeOf = async (kind: string, id: string): Promise<string> => {
-  const { body } = await shop.as.clerk.post('/api/labels/drawings', { labels: [{ kind, id }], stock: '65-on-a4' });
-  return body.items[0].code;
-};
+const codeOf = (kind: string, id: string) => labelCode(shop, kind, id);
 const note = (page: Page) => page.locator('.scan-note');
 const said = (page: Page, text: string | RegExp) => note(page).getByText(text).waitFor();
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });

@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { labelCode } from '../support/label-code.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand } from '../support/stores.ts';
 import { wedge } from '../support/wedge.ts';
@@ -45,10 +46,7 @@ afterAll(async () => {
 
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
 const digit = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
-const codeOf = async (kind: string, id: string): Promise<string> => {
-  const { body } = await shop.as.clerk.post('/api/labels/drawings', { labels: [{ kind, id }], stock: '65-on-a4' });
-  return body.items[0].code;
-};
+const codeOf = (kind: string, id: string) => labelCode(shop, kind, id);
 const chosen = (page: Page) => page.locator('.count-line[aria-current="true"]');
 const figure = (page: Page) => page.getByRole('status', { name: /How many lie there/ });
 const onHand = async (name: string) =>

@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { labelCode } from '../support/label-code.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand, expectBooksToAgree, none, standing } from '../support/stores.ts';
 import { wedge } from '../support/wedge.ts';
@@ -46,10 +47,7 @@ afterAll(async () => {
   await shop?.close();
 });
 
-const codeOf = async (kind: string, id: string): Promise<string> => {
-  const { body } = await shop.as.clerk.post('/api/labels/drawings', { labels: [{ kind, id }], stock: '65-on-a4' });
-  return body.items[0].code;
-};
+const codeOf = (kind: string, id: string) => labelCode(shop, kind, id);
 const said = (text: string | RegExp) => page.locator('.scan-note').getByText(text).waitFor();
 const button = (name: string | RegExp) => page.getByRole('button', { name });
 

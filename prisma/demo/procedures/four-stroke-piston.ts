@@ -1,4 +1,4 @@
-import { asBuilt, caution, type StepData, step } from './procedure.ts';
+import { asBuilt, caution, circlipsFly, type StepData, step } from './procedure.ts';
 
 export const cylinderAndPistonOn: readonly StepData[] = [
   step(
@@ -27,10 +27,7 @@ export const cylinderAndPistonOn: readonly StepData[] = [
     'Piston on',
     'Arrow to the exhaust. Pin oiled, new circlips with the opening away from the notch, never over-bent. The second person turns each circlip in its groove and feels it all round.',
     {
-      cautions: [
-        caution('springs under load', 'Circlips fly: a thumb over it, and the rag closes the case.'),
-        caution('eyes', 'Eye protection, for whoever looks on too.'),
-      ],
+      cautions: circlipsFly,
       secondPerson: true,
       tray: 'piston',
       photo: 'Both circlips in their grooves',

@@ -5,6 +5,7 @@ import { valvesOut } from './four-stroke-valves.ts';
 import {
   asReceived,
   caution,
+  circlipsFly,
   type FourStrokeWork,
   manualDecides,
   type ProcedureData,
@@ -112,10 +113,7 @@ const cylinderAndPiston: readonly StepData[] = [
     'Piston off',
     'Rag in place all round the rod. Circlip out, pin out by hand or with a puller, never with a hammer: the rod bends. The second person looks that both circlips are here and the rag is whole.',
     {
-      cautions: [
-        caution('springs under load', 'Circlips fly: a thumb over it, and the rag closes the case.'),
-        caution('eyes', 'Eye protection, for whoever looks on too.'),
-      ],
+      cautions: circlipsFly,
       secondPerson: true,
       tray: 'piston',
       photo: 'Piston crown and both skirts',

@@ -1,4 +1,4 @@
-import { caution, piece, type StepData, step } from './procedure.ts';
+import { caution, onlookersToo, piece, type StepData, step } from './procedure.ts';
 
 /** Valves come out of their springs only where the head is to be measured bare. */
 export const valvesOut: readonly StepData[] = [
@@ -28,7 +28,7 @@ export const valvesOut: readonly StepData[] = [
           'springs under load',
           'A compressor that slips throws retainer and collets: face out of the line of the stem.',
         ),
-        caution('eyes', 'Eye protection, for whoever looks on too.'),
+        onlookersToo,
       ],
       photo: 'The board with every valve and its parts in their places',
       pieces: [

@@ -80,6 +80,14 @@ export const backOn = (pieces: readonly PieceData[]): readonly PieceData[] =>
 export const manualDecides =
   'The maker’s service manual, local codes and licensed or qualified people decide; this list records and counts. Every figure is the manual’s, by way of the spec sheet.';
 
+export const onlookersToo = caution('eyes', 'Eye protection, for whoever looks on too.');
+
+/** A circlip that slips out of its pliers. */
+export const circlipsFly: StepData['cautions'] = [
+  caution('springs under load', 'Circlips fly: a thumb over it, and the rag closes the case.'),
+  onlookersToo,
+];
+
 export const pulledThrough = caution(
   'pulled through by hand',
   'Plug lead earthed before the engine is turned; fingers clear of chain, sprockets and gears.',

@@ -3,6 +3,7 @@ import { goingBack, notRings, ringPieces } from './goes-back.ts';
 import {
   asBuilt,
   caution,
+  circlipsFly,
   manualDecides,
   type ProcedureData,
   pulledThrough,
@@ -49,10 +50,7 @@ const assembleSteps: readonly StepData[] = [
       'Piston on',
       'Arrow to the exhaust. Small-end bearing oiled, all needles there; new circlips with the opening up or down, never to the side. The second person turns each circlip in its groove and feels it all round.',
       {
-        cautions: [
-          caution('springs under load', 'Circlips fly: a thumb over it, and the rag closes the case.'),
-          caution('eyes', 'Eye protection, for whoever looks on too.'),
-        ],
+        cautions: circlipsFly,
         secondPerson: true,
         tray: 'piston',
         photo: 'Both circlips in their grooves',

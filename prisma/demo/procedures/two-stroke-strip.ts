@@ -2,6 +2,7 @@ import { boreSeen, coolantOut, covered, drainPieces, makeItSafe } from './both-s
 import {
   asReceived,
   caution,
+  circlipsFly,
   manualDecides,
   type ProcedureData,
   piece,
@@ -144,10 +145,7 @@ const topEnd: readonly StepData[] = [
     'Piston off',
     'Rag in place all round the rod. Circlip out, pin out by hand or with a puller, never with a hammer. The second person looks that both circlips are here and every needle of the small end.',
     {
-      cautions: [
-        caution('springs under load', 'Circlips fly: a thumb over it, and the rag closes the case.'),
-        caution('eyes', 'Eye protection, for whoever looks on too.'),
-      ],
+      cautions: circlipsFly,
       secondPerson: true,
       tray: 'piston',
       photo: 'Piston crown, both skirts and the ring pegs',
