@@ -2,6 +2,7 @@ import { Link } from '@tanstack/react-router';
 import type { PeriodInShop } from '#contracts/custody-past.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { HeldFrame, HolderCell } from './held-frame.tsx';
 import { HeldSubjects } from './held-subjects.tsx';
 import { heldTogether } from './held-together.ts';
 
@@ -9,29 +10,16 @@ import { heldTogether } from './held-together.ts';
 export function HeldTable({ items }: { readonly items: readonly PeriodInShop[] }) {
   const { columns } = useWords().custody;
   return (
-    <div className="scrolled">
-      <table className="held-table">
-        <thead>
-          <tr>
-            {[columns.what, columns.who, columns.where, columns.since, columns.until, columns.act].map((name) => (
-              <th key={name} scope="col">
-                {name}
-              </th>
-            ))}
-          </tr>
-        </thead>
-        <tbody>
-          {heldTogether(items, actOf).map(({ item, itself, trays }) => (
-            <tr key={item.id}>
-              <th scope="row">
-                <HeldSubjects engine={item.engine} itself={itself} trays={trays} />
-              </th>
-              <HeldCells of={item} />
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <HeldFrame columns={[columns.what, columns.who, columns.where, columns.since, columns.until, columns.act]}>
+      {heldTogether(items, actOf).map(({ item, itself, trays }) => (
+        <tr key={item.id}>
+          <th scope="row">
+            <HeldSubjects engine={item.engine} itself={itself} trays={trays} />
+          </th>
+          <HeldCells of={item} />
+        </tr>
+      ))}
+    </HeldFrame>
   );
 }
 
@@ -49,10 +37,7 @@ function HeldCells({ of: { holder, place, from, until, reason, movedBy, handover
   const { columns } = words;
   return (
     <>
-      <td data-label={columns.who}>
-        <span className={`holder-sign ${holder.kind}`} aria-hidden="true" /> {holder.name}{' '}
-        <span className="note">{words.kind[holder.kind]}</span>
-      </td>
+      <HolderCell label={columns.who} holder={holder} />
       <td data-label={columns.where}>{place === null ? words.noPlace : place.name}</td>
       <td data-label={columns.since} className="num">
         {format.since(from)}

@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import type { ShiftSnapshot } from '#contracts/custody-past.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { HeldFrame, HolderCell } from './held-frame.tsx';
 import { HeldSubjects } from './held-subjects.tsx';
 import { heldTogether } from './held-together.ts';
 
@@ -142,36 +143,20 @@ export function EverythingHeld({ items }: Pick<ShiftSnapshot, 'items'>) {
   const format = useFormat();
   return (
     <Part title={words.shift.everything} count={items.length}>
-      <div className="scrolled">
-        <table className="held-table">
-          <thead>
-            <tr>
-              {[words.columns.what, words.shift.holder, words.columns.where, words.columns.since].map((name) => (
-                <th key={name} scope="col">
-                  {name}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {heldTogether(items, ({ since }) => [since]).map(({ item, itself, trays }) => (
-              <tr key={item.subject.id}>
-                <th scope="row">
-                  <HeldSubjects engine={item.engine} itself={itself} trays={trays} />
-                </th>
-                <td data-label={words.shift.holder}>
-                  <span className={`holder-sign ${item.holder.kind}`} aria-hidden="true" /> {item.holder.name}{' '}
-                  <span className="note">{words.kind[item.holder.kind]}</span>
-                </td>
-                <td data-label={words.columns.where}>{item.place?.name ?? words.noPlace}</td>
-                <td data-label={words.columns.since} className="num">
-                  {format.since(item.since)}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+      <HeldFrame columns={[words.columns.what, words.shift.holder, words.columns.where, words.columns.since]}>
+        {heldTogether(items, ({ since }) => [since]).map(({ item, itself, trays }) => (
+          <tr key={item.subject.id}>
+            <th scope="row">
+              <HeldSubjects engine={item.engine} itself={itself} trays={trays} />
+            </th>
+            <HolderCell label={words.shift.holder} holder={item.holder} />
+            <td data-label={words.columns.where}>{item.place?.name ?? words.noPlace}</td>
+            <td data-label={words.columns.since} className="num">
+              {format.since(item.since)}
+            </td>
+          </tr>
+        ))}
+      </HeldFrame>
     </Part>
   );
 }

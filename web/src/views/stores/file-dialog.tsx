@@ -1,5 +1,6 @@
 import type { FileTaken } from '#contracts/stores-files.ts';
-import { CheckedFileActs, CsvFaults, CsvFileField, useCheckedFile } from '../../app/checked-file.tsx';
+import { CsvFaults, CsvFileField, useCheckedFile } from '../../app/checked-file.tsx';
+import { CheckedActs } from '../../app/checked-write.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -22,7 +23,14 @@ export function FileDialog({ what, onClose }: DialogProps) {
       title={words.bringOf[what]}
       open
       onClose={onClose}
-      acts={<CheckedFileActs file={file} words={{ ...words, take: () => words.keep }} onClose={onClose} />}
+      acts={
+        <CheckedActs
+          writing={file}
+          ready={file.text !== ''}
+          words={{ ...words, take: () => words.keep }}
+          onClose={onClose}
+        />
+      }
     >
       <div className="form">
         <p>

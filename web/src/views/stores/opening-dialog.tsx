@@ -1,5 +1,6 @@
 import type { OpeningKept } from '#contracts/stock-books.ts';
-import { CheckedFileActs, CsvFaults, CsvFileField, useCheckedFile } from '../../app/checked-file.tsx';
+import { CsvFaults, CsvFileField, useCheckedFile } from '../../app/checked-file.tsx';
+import { CheckedActs } from '../../app/checked-write.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -15,7 +16,14 @@ export function OpeningDialog({ onClose }: { readonly onClose: () => void }) {
       title={words.title}
       open
       onClose={onClose}
-      acts={<CheckedFileActs file={file} words={{ ...words, take: () => words.take }} onClose={onClose} />}
+      acts={
+        <CheckedActs
+          writing={file}
+          ready={file.text !== ''}
+          words={{ ...words, take: () => words.take }}
+          onClose={onClose}
+        />
+      }
     >
       <div className="form">
         <p>{words.how}</p>

@@ -1,8 +1,8 @@
 import { useState } from 'react';
 import type { PartsChanged } from '#contracts/part-changes.ts';
+import { send } from '../../app/api.ts';
+import { CheckedActs, useCheckedWrite } from '../../app/checked-write.tsx';
 import { Refusal } from '../../app/refusal.tsx';
-import { useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { useWords } from '../../words/words.tsx';
 import {
@@ -24,44 +24,23 @@ interface DialogProps {
 export function PartChangeDialog({ partIds, onClose }: DialogProps) {
   const { partChanges: words } = useWords();
   const [entry, setEntry] = useState<ChangeEntry>(nothingTyped);
-  const checking = useWrite<PartsChanged>();
-  const writing = useWrite<PartsChanged>();
-  const body = () => changeOf(entry, partIds);
-  const would = checking.reply;
-  const done = writing.reply;
-  const wrong = isNothing(entry) || isLevelWrong(entry);
-  const busy = checking.busy || writing.busy;
+  const writing = useCheckedWrite<PartsChanged>((step, key) =>
+    send(`/parts/changes${step === 'check' ? '/check' : ''}`, changeOf(entry, partIds), { key }),
+  );
+  const { checked: would, taken: done } = writing;
+  const ready = !isNothing(entry) && !isLevelWrong(entry) && would?.items.length !== 0;
   return (
     <Dialog
       title={words.title(partIds.length)}
       open
       onClose={onClose}
       acts={
-        <>
-          {done === undefined && would === undefined ? (
-            <Button
-              big
-              kind="main"
-              disabled={wrong || busy}
-              onClick={() => checking.write({ path: '/parts/changes/check', body: body() })}
-            >
-              {words.check}
-            </Button>
-          ) : null}
-          {done === undefined && would !== undefined ? (
-            <Button
-              big
-              kind="main"
-              disabled={busy || would.items.length === 0}
-              onClick={() => writing.write({ path: '/parts/changes', body: body() })}
-            >
-              {words.write(would.items.length)}
-            </Button>
-          ) : null}
-          <Button big onClick={onClose}>
-            {words.close}
-          </Button>
-        </>
+        <CheckedActs
+          writing={writing}
+          ready={ready}
+          words={{ ...words, take: ({ items }) => words.write(items.length) }}
+          onClose={onClose}
+        />
       }
     >
       <div className="form">
@@ -70,8 +49,7 @@ export function PartChangeDialog({ partIds, onClose }: DialogProps) {
           <PartChangeFields
             entry={entry}
             change={(changed) => {
-              checking.clear();
-              writing.clear();
+              writing.reset();
               setEntry({ ...entry, ...changed });
             }}
           />
@@ -81,7 +59,7 @@ export function PartChangeDialog({ partIds, onClose }: DialogProps) {
           {done === undefined && would !== undefined ? words.would(would.items.length, would.unchanged) : null}
         </p>
         {would === undefined || would.items.length === 0 ? null : <Changes changed={would} />}
-        <Refusal error={checking.error ?? writing.error} />
+        <Refusal error={writing.error} />
       </div>
     </Dialog>
   );

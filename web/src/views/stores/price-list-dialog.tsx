@@ -1,7 +1,8 @@
 import { useQuery } from '@tanstack/react-query';
 import { useId, useState } from 'react';
 import type { PriceListTaken } from '#contracts/price-lists.ts';
-import { CheckedFileActs, CsvFaults, CsvFileField, useCheckedFile } from '../../app/checked-file.tsx';
+import { CsvFaults, CsvFileField, useCheckedFile } from '../../app/checked-file.tsx';
+import { CheckedActs } from '../../app/checked-write.tsx';
 import { useMay } from '../../app/session.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
@@ -39,9 +40,9 @@ export function PriceListDialog({ onClose }: { readonly onClose: () => void }) {
       open
       onClose={onClose}
       acts={
-        <CheckedFileActs
-          file={file}
-          ready={entry.vendorId !== ''}
+        <CheckedActs
+          writing={file}
+          ready={entry.vendorId !== '' && file.text !== ''}
           words={{ ...words, take: ({ prices }) => words.take(format.number(prices)) }}
           onClose={onClose}
         />
