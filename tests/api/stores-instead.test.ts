@@ -286,6 +286,12 @@ describe('a file of parts', () => {
     return body.split('\r\n').find((line: string) => line.startsWith(`${number},`));
   };
 
+  test('knows an alternative whose number has a colon in it', async () => {
+    const other = await addPart(sql, { number: 'CSV:9' });
+    expect((await bring('number,name,alternatives\r\nCSV-8,Guide,CSV:9: any time\r\n')).status).toBe(201);
+    expect(await rowOf('CSV-8')).toContain(`${other.number}: any time`);
+  });
+
   test('names what replaces a part and its alternatives, and says the same when it is written again', async () => {
     const text = [
       'number,name,superseded_by,old_stock,alternatives',
