@@ -78,4 +78,18 @@ describe.sequential('the loose bench', () => {
     await page.getByText('Exhaust open for').first().waitFor();
     expect(shop.complaints).toEqual([]);
   });
+
+  test('whoever leaves right after a key gets to where they go, however slowly it comes', async () => {
+    const { page } = nadia;
+    await page.goto('/loose-bench/displacement');
+    await page.route(/assets\/engines-view.*\.js/, async (route) => {
+      await new Promise((resolve) => setTimeout(resolve, 800));
+      await route.continue();
+    });
+    await key(/^Bore$/, '88');
+    await goTo(page, 'Engines');
+    await page.getByRole('heading', { name: 'Engines', exact: true }).waitFor();
+    await page.waitForURL('**/engines');
+    await page.unroute(/assets\/engines-view.*\.js/);
+  });
 });

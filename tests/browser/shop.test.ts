@@ -63,6 +63,8 @@ describe.sequential('the shop as the lead sets it up', () => {
     await button(bea.page, 'Change it').click();
     await bea.page.getByRole('dialog').waitFor({ state: 'detached' });
     await button(bea.page, 'Tap out').click();
+    // Until the page is left, her name stands on another button.
+    await bea.page.getByLabel('This terminal stands at').waitFor();
     await button(bea.page, /Bea Lindqvist/).click();
     await bea.page.locator('#pin').pressSequentially('860421');
     await bea.page.keyboard.press('Enter');

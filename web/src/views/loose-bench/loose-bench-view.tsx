@@ -1,5 +1,5 @@
 import { Link, useNavigate, useParams, useSearch } from '@tanstack/react-router';
-import { useEffect, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { type CalculationKind, calculate, findCalculation } from '#domain/build/calculations/kinds.ts';
 import { useMay } from '../../app/session.tsx';
 import { MissingPage } from '../../app/view-states.tsx';
@@ -16,6 +16,7 @@ import { RingClockPane } from './panes/ring-clock-pane.tsx';
 import { WholeHeadPane } from './panes/whole-head-pane.tsx';
 import { WrenchPane } from './panes/wrench-pane.tsx';
 import { ComparedRows, nameIn, Results } from './results.tsx';
+import { useAddress } from './use-address.ts';
 import './loose-bench.css';
 
 const groups: Readonly<Record<'cylinder' | 'crank' | 'ports' | 'fluids', readonly CalculationKind[]>> = {
@@ -73,7 +74,10 @@ function Bench({ kind }: { readonly kind: CalculationKind }) {
   const [entries, setEntries] = useState<Entries>(() => entriesOf(search));
   const mayKeep = useMay('bench');
   const [keeping, setKeeping] = useState(false);
-  useAddress(kind, entries);
+  useAddress(
+    kind,
+    useMemo(() => searchOf(kind, entries), [kind, entries]),
+  );
   const given = useMemo(() => givenOf(kind, entries), [kind, entries]);
   const worked = useMemo(() => calculate(kind, given), [kind, given]);
   const fill = (more: Entries) => setEntries((before) => ({ ...before, ...more }));
@@ -127,23 +131,6 @@ function Bench({ kind }: { readonly kind: CalculationKind }) {
       </section>
     </main>
   );
-}
-
-/** The address carries what was keyed, so that it can be passed on; it follows a moment after the last key. */
-function useAddress(kind: CalculationKind, entries: Entries): void {
-  const navigate = useNavigate();
-  useEffect(() => {
-    const timer = setTimeout(() => {
-      void navigate({
-        to: '/loose-bench/$calculation',
-        params: { calculation: kind },
-        search: searchOf(kind, entries) as never,
-        replace: true,
-        resetScroll: false,
-      });
-    }, 300);
-    return () => clearTimeout(timer);
-  }, [navigate, kind, entries]);
 }
 
 function KindList({ kind, entries }: { readonly kind: BenchKind; readonly entries: Entries }) {

@@ -1,5 +1,6 @@
-import { useNavigate, useSearch } from '@tanstack/react-router';
-import { useEffect, useState } from 'react';
+import { useSearch } from '@tanstack/react-router';
+import { useMemo, useState } from 'react';
+import { useAddress } from '../use-address.ts';
 import type { PaneKind } from './kinds.ts';
 
 /** What stands in the fields of a pane, by name; every value as it was typed. */
@@ -7,7 +8,6 @@ export type Keyed = Readonly<Record<string, string>>;
 
 /** The fields of a pane; the address carries those that differ from the usual, so that it can be passed on. */
 export function useKeyed(kind: PaneKind, usual: Keyed) {
-  const navigate = useNavigate();
   const search: Readonly<Record<string, unknown>> = useSearch({ strict: false });
   const [changed, setChanged] = useState<Keyed>(() =>
     Object.fromEntries(
@@ -16,19 +16,13 @@ export function useKeyed(kind: PaneKind, usual: Keyed) {
       ),
     ),
   );
-  useEffect(() => {
-    const timer = setTimeout(() => {
-      const told = Object.entries(changed).filter(([name, text]) => text !== (usual[name] ?? ''));
-      void navigate({
-        to: '/loose-bench/$calculation',
-        params: { calculation: kind },
-        search: Object.fromEntries(told) as never,
-        replace: true,
-        resetScroll: false,
-      });
-    }, 300);
-    return () => clearTimeout(timer);
-  }, [navigate, kind, changed, usual]);
+  useAddress(
+    kind,
+    useMemo(
+      () => Object.fromEntries(Object.entries(changed).filter(([name, text]) => text !== (usual[name] ?? ''))),
+      [changed, usual],
+    ),
+  );
   return {
     keyed: { ...usual, ...changed } as Keyed,
     put: (more: Keyed) => setChanged((before) => ({ ...before, ...more })),
