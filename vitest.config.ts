@@ -1,7 +1,10 @@
 import { defineConfig } from 'vitest/config';
 
-/** Two files at a time, also where the machine has two cores only, since a file waits for the database much of its time. */
-const twoAtATime = { maxWorkers: 2, sequence: { groupOrder: 0 } } as const;
+/**
+ * Two files at a time, also where the machine has two cores only, since a file waits for the database much of its time.
+ * A worker keeps what it has loaded for its next file: no test here replaces a module or changes the process.
+ */
+const twoAtATime = { maxWorkers: 2, isolate: false, sequence: { groupOrder: 0 } } as const;
 
 /** Browsers and whole services want a core each: once the quick suites are through. */
 const afterTheQuickOnes = { maxWorkers: 2, sequence: { groupOrder: 1 } } as const;
