@@ -1,8 +1,10 @@
 import { z } from 'zod';
 import { Id, someWords } from './wire.ts';
 
-/** What a file of parts did. */
-export const PartsKept = z.strictObject({ added: z.int(), changed: z.int() }).meta({ id: 'PartsKept' });
+/** What a file of parts did; `unchanged`: parts that stand as it says already. */
+export const PartsKept = z
+  .strictObject({ added: z.int(), changed: z.int(), unchanged: z.int() })
+  .meta({ id: 'PartsKept' });
 export type PartsKept = z.infer<typeof PartsKept>;
 
 /** What an opening balance brought in. */

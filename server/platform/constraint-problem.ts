@@ -57,6 +57,9 @@ const byConstraint: Readonly<Record<string, Words>> = {
   vendor_name_key: ['conflict', 'A vendor has this name already.'],
   photo_removal_pkey: ['already-done', 'This photo was removed already.'],
   part_number_key: ['conflict', 'A part with this number is known already.'],
+  part_number_small: ['conflict', 'A part with this number, in small or large letters, is known already.'],
+  bin_code_small: ['conflict', 'A bin has this code already, in small or large letters.'],
+  kit_name_small: ['conflict', 'A kit of this family has this name already, in small or large letters.'],
 };
 
 /** By the codes our own triggers raise; their messages are written for people. */

@@ -300,7 +300,7 @@ describe('a file of parts', () => {
       'CSV-3,Tensioner long,,,',
       'CSV-4,Tensioner other,,,',
     ].join('\r\n');
-    expect((await bring(text)).body).toEqual({ added: 4, changed: 0 });
+    expect((await bring(text)).body).toEqual({ added: 4, changed: 0, unchanged: 0 });
     const [part] = await sql<{ id: string }[]>`select id from part where number = 'CSV-1'`;
     const { body } = await clerk.get(`/api/parts/${part?.id}/instead`);
     expect(body).toMatchObject({

@@ -125,7 +125,7 @@ describe('books by CSV', () => {
     const first = await csv('/api/parts/import', 'number;name;unit;price\r\nCS-1;Oil;ml;0,02\r\nCS-2;Plug;;4.50\r\n');
     expect(first).toMatchObject({ status: 201, body: { added: 2, changed: 0 } });
     const again = await csv('/api/parts/import', 'number,name,reorder_point\ncs-2,Spark plug,4\nCS-3,Clip,\n');
-    expect(again.body).toEqual({ added: 1, changed: 1 });
+    expect(again.body).toEqual({ added: 1, changed: 1, unchanged: 0 });
     const file = (await clerk.get('/api/parts.csv')).body;
     expect(file).toContain('CS-2,Spark plug,piece,,,,,,,no,,no,4.50,4');
     expect((await csv('/api/parts/import', file)).body).toMatchObject({ added: 0 });

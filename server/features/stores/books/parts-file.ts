@@ -2,8 +2,8 @@ import { PartUnit } from '#contracts/parts.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { csvFileInBatches } from '#platform/csv-file.ts';
 import { guardedRow } from '#platform/spreadsheet-text.ts';
-import { readRows } from './cells.ts';
-import type { PartFacts, PartLine } from './queries.ts';
+import { type CellReader, namedIn, readRows } from './cells.ts';
+import type { KnownPart, PartFacts, PartLine } from './queries.ts';
 import { alternativesText, type TieCells } from './ties-file.ts';
 
 const columns = [
@@ -25,13 +25,34 @@ const columns = [
   'old_stock',
   'alternatives',
 ] as const;
-const most = 60_000;
+const form = { columns, required: ['number', 'name'] as const, mostRows: 60_000 };
 
 interface Known {
   /** Codes of the fastener sets on the sheets of a family. */
   readonly fastenerSets: ReadonlyMap<string, ReadonlySet<string>>;
   readonly families: ReadonlyMap<string, string>;
+  /** By number in small letters. */
+  readonly parts: ReadonlyMap<string, KnownPart>;
   readonly digits: number;
+}
+
+/** The numbers that a file of parts is about, to be looked up at once. */
+export const numbersInPartsFile = (text: string): readonly string[] => namedIn(text, form, 'number');
+
+/** What a part is counted in, and whether by serial, stays once it has moved. */
+function refuseCountedAnew(
+  cells: CellReader<(typeof columns)[number]>,
+  part: KnownPart | undefined,
+  said: { readonly unit: string; readonly bySerial: boolean | undefined },
+): void {
+  if (part?.moved !== true) return;
+  if (said.unit !== '' && said.unit !== part.unit)
+    cells.fault('unit', `${part.number} has moved, counted in ${part.unit}: that stays.`);
+  if (said.bySerial !== undefined && said.bySerial !== part.bySerial)
+    cells.fault(
+      'by_serial',
+      `${part.number} has moved, ${part.bySerial ? 'one by one with serials' : 'without serials'}: that stays.`,
+    );
 }
 
 export interface PartsRead {
@@ -41,10 +62,9 @@ export interface PartsRead {
 }
 
 /** Reads a file of parts; every bad row and column is named, and then nothing is kept. */
-export function readPartsFile(text: string, { families, fastenerSets, digits }: Known): PartsRead {
+export function readPartsFile(text: string, { families, fastenerSets, parts: known, digits }: Known): PartsRead {
   const seen = new Map<string, number>();
   const ties: TieCells[] = [];
-  const form = { columns, required: ['number', 'name'] as const, mostRows: most };
   const parts = readRows(text, form, (cells, { row }): PartFacts => {
     const number = cells.wanted('number', 40);
     const twice = seen.get(number.toLowerCase());
@@ -64,6 +84,8 @@ export function readPartsFile(text: string, { families, fastenerSets, digits }: 
           : `No sheet of ${family} has a fastener set "${fastenerSet}".`;
       cells.fault('fastener_set', of);
     }
+    const bySerial = cells.yes('by_serial');
+    refuseCountedAnew(cells, known.get(number.toLowerCase()), { unit, bySerial });
     ties.push({
       row,
       number,
@@ -83,7 +105,7 @@ export function readPartsFile(text: string, { families, fastenerSets, digits }: 
       shimDiameterNm: cells.millimetres('shim_diameter_mm') ?? null,
       oneTime: cells.yes('one_time') ?? null,
       fastenerSet,
-      bySerial: cells.yes('by_serial') ?? null,
+      bySerial: bySerial ?? null,
       priceMinor: cells.minor('price', digits) ?? null,
       reorderPoint: cells.whole('reorder_point', { min: 0, max: 100_000 }) ?? null,
     };

@@ -6,6 +6,7 @@ export interface KnownPart {
   readonly id: string;
   readonly number: string;
   readonly shim: boolean;
+  readonly unit: string;
   readonly bySerial: boolean;
   readonly moved: boolean;
   readonly retired: boolean;
@@ -14,7 +15,7 @@ export interface KnownPart {
 /** Parts by their numbers, small and large letters alike. */
 export async function findPartsByNumber(sql: Sql, numbers: readonly string[]): Promise<readonly KnownPart[]> {
   return sql<KnownPart[]>`
-    select p.id, p.number, p.shim_nm is not null as shim, p.by_serial as "bySerial",
+    select p.id, p.number, p.shim_nm is not null as shim, p.unit, p.by_serial as "bySerial",
       exists (select from stock_movement m where m.part_id = p.id) as moved, p.retired_at is not null as retired
     from part p where lower(p.number) = any(${numbers.map((number) => number.toLowerCase())}::text[])`;
 }
@@ -84,9 +85,15 @@ export interface PartFacts {
 /** The driver sends arrays of booleans as something else. */
 const wordOf = (yes: boolean | null): string | null => (yes === null ? null : String(yes));
 
+/** Numbers of the parts that were added, and of those that differ from what they were. */
+export interface PartsWritten {
+  readonly added: readonly string[];
+  readonly changed: readonly string[];
+}
+
 /** Adds parts, or changes those whose number is known; what a row leaves empty stays as it was. */
-export async function upsertParts(sql: Sql, parts: readonly PartFacts[]): Promise<{ added: number; changed: number }> {
-  const rows = await sql<{ added: boolean }[]>`
+export async function upsertParts(sql: Sql, parts: readonly PartFacts[]): Promise<PartsWritten> {
+  const rows = await sql<{ number: string; added: boolean }[]>`
     with given as (
       select * from unnest(
         ${parts.map(newId)}::uuid[], ${parts.map((p) => p.number)}::text[], ${parts.map((p) => p.name)}::text[], ${parts.map((p) => p.unit)}::text[],
@@ -103,16 +110,25 @@ export async function upsertParts(sql: Sql, parts: readonly PartFacts[]): Promis
         fastener_set = coalesce(g.fastener_set, p.fastener_set),
         by_serial = coalesce(g.by_serial::boolean, p.by_serial), price_minor = coalesce(g.price_minor, p.price_minor),
         reorder_point = coalesce(g.reorder_point, p.reorder_point)
-      from given g where lower(p.number) = lower(g.number) returning p.number
+      from given g where lower(p.number) = lower(g.number)
+        and (p.name, p.unit, p.family_id, p.place_code, p.size_class, p.grade, p.shim_nm, p.shim_diameter_nm, p.one_time, p.fastener_set,
+             p.by_serial, p.price_minor, p.reorder_point)
+          is distinct from
+            (g.name, coalesce(g.unit, p.unit), coalesce(g.family_id, p.family_id), coalesce(g.place_code, p.place_code),
+             coalesce(g.size_class, p.size_class), coalesce(g.grade, p.grade), coalesce(g.shim_nm, p.shim_nm),
+             coalesce(g.shim_diameter_nm, p.shim_diameter_nm), coalesce(g.one_time::boolean, p.one_time),
+             coalesce(g.fastener_set, p.fastener_set), coalesce(g.by_serial::boolean, p.by_serial),
+             coalesce(g.price_minor, p.price_minor), coalesce(g.reorder_point, p.reorder_point))
+      returning p.number
     ), added as (
       insert into part (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, fastener_set, by_serial, price_minor, reorder_point)
       select g.id, g.number, g.name, coalesce(g.unit, 'piece'), g.family_id, g.place_code, g.size_class, coalesce(g.grade, ''), g.shim_nm,
         g.shim_diameter_nm, coalesce(g.one_time::boolean, false), g.fastener_set, coalesce(g.by_serial::boolean, false), coalesce(g.price_minor, 0), coalesce(g.reorder_point, 0)
       from given g where not exists (select from part p where lower(p.number) = lower(g.number)) returning number
     )
-    select false as added from changed union all select true from added`;
-  const added = rows.filter((row) => row.added).length;
-  return { added, changed: rows.length - added };
+    select number, false as added from changed union all select number, true from added`;
+  const numbers = (of: boolean) => rows.filter(({ added }) => added === of).map(({ number }) => number);
+  return { added: numbers(true), changed: numbers(false) };
 }
 
 export interface PartLine extends Omit<PartFacts, 'familyId'> {

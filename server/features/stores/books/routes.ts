@@ -25,7 +25,7 @@ const importRoutes: Feature = async (app, { db }) => {
         body: z
           .string()
           .meta({ examples: ['number,name,unit,price,reorder_point\r\nQL-9001,Oil 10W-40,ml,0.01,4000\r\n'] }),
-        response: { 201: PartsKept, ...refusals(400, 401, 403, 413, 415, 422) },
+        response: { 201: PartsKept, ...refusals(400, 401, 403, 409, 413, 415, 422) },
       },
     },
     async (request, reply) =>
@@ -110,7 +110,7 @@ export const bookRoutes: Feature = async (app, platform) => {
         summary: 'Close or open a bin, or move it in the walk',
         params: IdParams,
         body: ChangeBin,
-        response: { 200: BinKept, ...refusals(400, 401, 403, 404) },
+        response: { 200: BinKept, ...refusals(400, 401, 403, 404, 409) },
       },
     },
     async (request, reply) =>

@@ -4,7 +4,7 @@ import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { insertAlternatives } from '../instead/queries.ts';
 import { findCurrency } from '../ledger/queries.ts';
-import { type PartsRead, partsFileOf, readPartsFile } from './parts-file.ts';
+import { numbersInPartsFile, type PartsRead, partsFileOf, readPartsFile } from './parts-file.ts';
 import {
   findBinsByCode,
   findFamilyCodes,
@@ -34,13 +34,21 @@ export async function takeParts(act: Act, text: string): Promise<PartsKept> {
   const fastenerSets = new Map(
     (await findFastenerSets(act.sql)).map(({ familyId, codes }) => [familyId, new Set(codes)]),
   );
-  const { parts, ties } = readPartsFile(text, { families, fastenerSets, digits: await moneyDigits(act.sql) });
+  const before = await findPartsByNumber(act.sql, numbersInPartsFile(text));
+  const { parts, ties } = readPartsFile(text, {
+    families,
+    fastenerSets,
+    parts: new Map(before.map((part) => [part.number.toLowerCase(), part])),
+    digits: await moneyDigits(act.sql),
+  });
   const known = await knownTies(act.sql, { parts, ties });
   const { successors, alternatives } = readTies(ties, known);
-  const kept = await upsertParts(act.sql, parts);
-  await writeSuccessors(act.sql, successors);
-  await writeAlternatives(act, alternatives);
-  return kept;
+  const { added, changed } = await upsertParts(act.sql, parts);
+  const replaced = await writeSuccessors(act.sql, successors);
+  const told = await writeAlternatives(act, alternatives);
+  const isNew = new Set(added);
+  const differ = new Set([...changed, ...replaced, ...told].filter((number) => !isNew.has(number)));
+  return { added: added.length, changed: differ.size, unchanged: parts.length - added.length - differ.size };
 }
 
 export async function importParts(act: Act, text: string): Promise<PartsKept> {
@@ -56,13 +64,17 @@ async function knownTies(sql: Sql, { parts, ties }: PartsRead) {
   return { numbers, successors: await findSuccessors(sql) };
 }
 
-async function writeAlternatives(act: Act, rows: readonly AlternativesRow[]): Promise<void> {
-  if (rows.length === 0) return;
+/** Writes which alternatives parts have now, and tells the numbers of those that had others. */
+async function writeAlternatives(act: Act, rows: readonly AlternativesRow[]): Promise<readonly string[]> {
+  if (rows.length === 0) return [];
   const numbers = rows.flatMap(({ number, others }) => [number, ...others.map((other) => other.number)]);
   const parts = await findPartsByNumber(act.sql, [...new Set(numbers)]);
   const ids = new Map(parts.map(({ id, number }) => [number.toLowerCase(), id]));
   const now = await findAlternativesOf(act.sql, [...ids.values()]);
-  await insertAlternatives(act.sql, alternativesToWrite(rows, { ids, now }), act.actor.id);
+  const news = alternativesToWrite(rows, { ids, now });
+  await insertAlternatives(act.sql, news, act.actor.id);
+  const changed = new Set(news.map(({ partId }) => partId));
+  return parts.filter(({ id }) => changed.has(id)).map(({ number }) => number);
 }
 
 /** Reads an opening balance against what is known; refuses it with every row and column that is wrong. */

@@ -15,9 +15,17 @@ export async function findAlternativesOf(sql: Sql, partIds: readonly string[]) {
     from part_alternative_now a join part p on p.id = a.other_id where a.part_id = any(${partIds}::uuid[])`;
 }
 
-/** What replaces these parts; first what ends, so that a chain can be turned round in one file. */
-export async function writeSuccessors(sql: Sql, rows: readonly SuccessorRow[]): Promise<void> {
-  if (rows.length === 0) return;
+const findReplaced = (sql: Sql, numbers: readonly string[]) => sql<{ number: string; how: string }[]>`
+  select number, concat(superseded_by_id, ' ', interchangeable) as how from part where lower(number) = any(${numbers}::text[])`;
+
+/**
+ * What replaces these parts, and the numbers of those that differ from before; first what ends, so that a chain can be
+ * turned round in one file.
+ */
+export async function writeSuccessors(sql: Sql, rows: readonly SuccessorRow[]): Promise<readonly string[]> {
+  if (rows.length === 0) return [];
+  const numbers = rows.map(({ number }) => number.toLowerCase());
+  const before = new Map((await findReplaced(sql, numbers)).map(({ number, how }) => [number, how]));
   const named = rows.filter(({ by }) => by !== null).map(({ number }) => number.toLowerCase());
   await sql`update part set superseded_by_id = null where lower(number) = any(${named}::text[]) and superseded_by_id is not null`;
   await sql`
@@ -28,4 +36,6 @@ export async function writeSuccessors(sql: Sql, rows: readonly SuccessorRow[]): 
     from unnest(${rows.map(({ number }) => number)}::text[], ${rows.map(({ by }) => by)}::text[],
       ${rows.map(({ useUp }) => (useUp === null ? null : String(useUp)))}::text[]) g (number, by, use_up)
     where lower(p.number) = lower(g.number)`;
+  const after = await findReplaced(sql, numbers);
+  return after.filter(({ number, how }) => before.get(number) !== how).map(({ number }) => number);
 }

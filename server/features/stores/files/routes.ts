@@ -8,7 +8,7 @@ import { write } from '#platform/http/write.ts';
 import { checkFile, takeFile, vendorPriceList, writtenFiles } from './service.ts';
 
 const fileLimit = 10_000_000;
-const refused = refusals(400, 401, 403, 413, 415, 422);
+const refused = refusals(400, 401, 403, 409, 413, 415, 422);
 
 /** One row of each, as an example. */
 const examples = {

@@ -28,8 +28,8 @@ async function takeKits({ sql }: Act, text: string): Promise<FileTaken> {
 }
 
 async function takePartsFile(act: Act, text: string): Promise<FileTaken> {
-  const { added, changed } = await takeParts(act, text);
-  return { rows: added + changed, added, changed, unchanged: 0 };
+  const { added, changed, unchanged } = await takeParts(act, text);
+  return { rows: added + changed + unchanged, added, changed, unchanged };
 }
 
 const taking = { bins: takeBins, kits: takeKits, parts: takePartsFile } as const;
