@@ -1,8 +1,5 @@
-import { Link } from '@tanstack/react-router';
-import { signOut, useSession } from '../../app/session.tsx';
-import { ThemeToggle } from '../../app/theme.tsx';
-import { ScanButton } from '../../scan/scan-button.tsx';
-import { useWords } from '../../words/words.tsx';
+import { useSession } from '../../app/session.tsx';
+import { TerminalBar } from './terminal-bar.tsx';
 
 interface BenchBarProps {
   readonly engine: string;
@@ -10,27 +7,13 @@ interface BenchBarProps {
   readonly doing: string;
 }
 
-/** A technician's head: who, which engine, where, and tap out. */
+/** The head of a bench: which engine, at which terminal, what is done. */
 export function BenchBar({ engine, doing }: BenchBarProps) {
-  const { measure } = useWords();
-  const { person, terminal } = useSession();
+  const { terminal } = useSession();
   return (
-    <header className="bar">
-      <div className="bar-who">
-        <b>{person.name}</b>
-      </div>
-      <div className="grow">
-        <h1 className="bar-engine">{engine}</h1>
-        <span className="note hide-narrow">{terminal === null ? doing : `${terminal.name}, ${doing}`}</span>
-      </div>
-      <Link className="btn" to="/bench">
-        {measure.bench}
-      </Link>
-      <ScanButton />
-      <ThemeToggle />
-      <button type="button" className="btn" onClick={() => void signOut()}>
-        {measure.tapOut}
-      </button>
-    </header>
+    <TerminalBar>
+      <h1>{engine}</h1>
+      <span className="note">{terminal === null ? doing : `${terminal.name}, ${doing}`}</span>
+    </TerminalBar>
   );
 }

@@ -10,7 +10,7 @@ import { Empty } from '../../kit/state-panels.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { NotRead } from '../engine/not-read.tsx';
-import { HandsPage } from './hands-page.tsx';
+import { HandsPage, ToBench } from './hands-page.tsx';
 import { checkQuery } from './tally-queries.ts';
 import './tally.css';
 
@@ -136,7 +136,9 @@ export function CheckView() {
     <HandsPage jobId={jobId} title={tally.check.title} doing={tally.check.doing}>
       {({ opening }) =>
         opening === null ? (
-          <Empty title={tally.notOpen}>{tally.notOpenWhy}</Empty>
+          <Empty title={tally.notOpen} act={<ToBench />}>
+            {tally.notOpenWhy}
+          </Empty>
         ) : (
           <Check openingId={opening.id} jobId={jobId} />
         )

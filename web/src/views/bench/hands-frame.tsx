@@ -1,12 +1,9 @@
-import { Link } from '@tanstack/react-router';
 import { type ReactNode, useEffect, useState } from 'react';
 import { useLine } from '../../app/live.ts';
-import { signOut, useMay, useSession } from '../../app/session.tsx';
-import { ThemeToggle } from '../../app/theme.tsx';
 import { Banner } from '../../kit/banner.tsx';
-import { ScanButton } from '../../scan/scan-button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { TerminalBar } from './terminal-bar.tsx';
 import './hands.css';
 
 const SHORT_DROP_MS = 4000;
@@ -41,26 +38,10 @@ interface HandsFrameProps {
 
 /** A view that fills the terminal: who is here, which engine, tap out; then one thing at a time. */
 export function HandsFrame({ title, head, children }: HandsFrameProps) {
-  const { app, myBench } = useWords();
-  const { person } = useSession();
-  const bench = useMay('bench');
   return (
     <div className="hands">
       <title>{title}</title>
-      <header className="bar">
-        <div className="hands-who">
-          <b>{person.name}</b>
-        </div>
-        <div className="grow hands-head">{head}</div>
-        <Link className="btn" to={bench ? '/bench' : '/'}>
-          {bench ? myBench.title : app.floor}
-        </Link>
-        <ScanButton />
-        <ThemeToggle />
-        <button type="button" className="btn" onClick={() => void signOut()}>
-          {app.tapOut}
-        </button>
-      </header>
+      <TerminalBar>{head}</TerminalBar>
       <LineDown />
       {children}
     </div>

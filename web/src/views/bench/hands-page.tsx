@@ -11,6 +11,16 @@ import { NotRead } from '../engine/not-read.tsx';
 import { HandsFrame } from './hands-frame.tsx';
 import { floorQuery } from './hands-queries.ts';
 
+/** The way on from a page that has nothing to do. */
+export function ToBench() {
+  const { toBench } = useWords().tally;
+  return (
+    <Link to="/bench" className={buttonClass('main', true)}>
+      {toBench}
+    </Link>
+  );
+}
+
 interface HandsPageProps {
   readonly jobId: string;
   readonly title: (engine: string) => string;
@@ -34,14 +44,7 @@ export function HandsPage({ jobId, title, doing, children }: HandsPageProps) {
     }
     if (engine === undefined) {
       return (
-        <Empty
-          title={words.procedure.notHere}
-          act={
-            <Link to="/bench" className={buttonClass('main', true)}>
-              {words.tally.toBench}
-            </Link>
-          }
-        >
+        <Empty title={words.procedure.notHere} act={<ToBench />}>
           {words.procedure.notHereWhy}
         </Empty>
       );

@@ -71,13 +71,14 @@ function Bench() {
     );
   }
   const { bench, floor, readAt } = state;
+  const empty = bench.held.length === 0;
   return (
     <ServerClock asOf={floor.asOf} readAt={readAt}>
       <StillHeld held={bench.held} />
       <OffersToMe offers={bench.toMe} />
-      <div className="bench-columns">
+      <div className={empty ? 'bench-columns empty' : 'bench-columns'}>
         <section className="bench-held" aria-label={words.mine}>
-          {bench.held.length === 0 ? <Empty title={words.nothingHeld}>{words.nothingHeldWhy}</Empty> : null}
+          {empty ? <Empty title={words.nothingHeld}>{words.nothingHeldWhy}</Empty> : null}
           {bench.held.map((held) => (
             <HeldCard key={held.engine.id} held={held} floor={floor} />
           ))}

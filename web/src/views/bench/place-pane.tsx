@@ -63,7 +63,8 @@ function gaugeWords(gauge: BenchInstrument | undefined, format: Format, { measur
     gauge.outOfCalibration && gauge.calibrationDue !== null
       ? ` ${words.overdue(format.day(gauge.calibrationDue))}`
       : '';
-  return `${said}${overdue} ${words.typesHere}`;
+  // Blades are wiped and tapped; a gauge that shows a figure may type it.
+  return `${said}${overdue} ${gauge.blades.length > 0 ? words.wipeBlades : words.typesHere}`;
 }
 
 /** Drawn smaller on a low screen, never so small that its lettering can't be read. */

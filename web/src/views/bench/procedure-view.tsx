@@ -1,18 +1,18 @@
 import { useQuery } from '@tanstack/react-query';
-import { Link, useParams, useSearch } from '@tanstack/react-router';
+import { useParams, useSearch } from '@tanstack/react-router';
 import { type ReactNode, useState } from 'react';
 import type { EngineStanding } from '#contracts/floor.ts';
 import type { ProcedureRun } from '#contracts/procedures.ts';
 import { ServerClock } from '../../app/now.tsx';
 import { useMay, useSession } from '../../app/session.tsx';
 import { Forbidden } from '../../app/view-states.tsx';
-import { buttonClass } from '../../kit/button.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useWords } from '../../words/words.tsx';
 import { NotRead } from '../engine/not-read.tsx';
 import { DepthStrip } from './depth-strip.tsx';
 import { HandsFrame } from './hands-frame.tsx';
+import { ToBench } from './hands-page.tsx';
 import { floorQuery, runsQuery } from './hands-queries.ts';
 import { ProcedureChoice } from './procedure-choice.tsx';
 import { RunPanel } from './run-panel.tsx';
@@ -117,14 +117,7 @@ export function ProcedureView() {
   }
   if (engine === undefined) {
     return frame(
-      <Empty
-        title={words.notHere}
-        act={
-          <Link to="/bench" className={buttonClass('main', true)}>
-            {words.toBench}
-          </Link>
-        }
-      >
+      <Empty title={words.notHere} act={<ToBench />}>
         {words.notHereWhy}
       </Empty>,
     );

@@ -39,10 +39,10 @@ function HeldCells({ of: { holder, place, from, until, reason, movedBy, handover
     <>
       <HolderCell label={columns.who} holder={holder} />
       <td data-label={columns.where}>{place === null ? words.noPlace : place.name}</td>
-      <td data-label={columns.since} className="num">
+      <td data-label={columns.since} className="num nowrap">
         {format.since(from)}
       </td>
-      <td data-label={columns.until} className="num">
+      <td data-label={columns.until} className="num nowrap">
         {until === null ? words.still : format.since(until)}
       </td>
       <td data-label={columns.act}>

@@ -10,6 +10,7 @@ import { Empty } from '../../kit/state-panels.tsx';
 import { useWords } from '../../words/words.tsx';
 import { DepthStrip } from '../bench/depth-strip.tsx';
 import { HandsFrame } from '../bench/hands-frame.tsx';
+import { ToBench } from '../bench/hands-page.tsx';
 import { floorQuery, peopleQuery, traysInShopQuery } from '../bench/hands-queries.ts';
 import { NotRead } from '../engine/not-read.tsx';
 import { OfferForm } from './offer-form.tsx';
@@ -70,7 +71,9 @@ export function OfferView() {
             <Link className={buttonClass('main', true)} to="/handovers/$handoverId" params={{ handoverId: offerId }}>
               {words.seeOffer}
             </Link>
-          ) : undefined
+          ) : (
+            <ToBench />
+          )
         }
       >
         {offered ? words.allOfferedWhy : words.nothingWhy}

@@ -89,10 +89,12 @@ export function PeopleSection() {
     <section aria-labelledby="shop-people">
       <div className="set-up-head">
         <h2 id="shop-people">{words.title}</h2>
-        <Button onClick={() => setChanging('new')}>{words.add}</Button>
-        <Link className="btn" to="/labels" hash="badges">
-          {words.badges}
-        </Link>
+        <div className="set-up-acts">
+          <Button onClick={() => setChanging('new')}>{words.add}</Button>
+          <Link className="btn" to="/labels" hash="badges">
+            {words.badges}
+          </Link>
+        </div>
       </div>
       {query.isPending ? <Skeleton label={reading} lines={6} /> : null}
       {query.isError && query.data === undefined ? (

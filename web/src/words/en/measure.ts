@@ -12,8 +12,6 @@ const entries = (count: number) => (count === 1 ? 'entry' : 'entries');
 export const measure = {
   title: (engine: string) => `Measuring, ${engine}`,
   doing: 'measuring',
-  bench: 'My bench',
-  tapOut: 'Tap out',
   reading: (name: string, nth: number, of: number) => `${name}, reading ${nth} of ${of}`,
   at: (label: string) => `At ${label}`,
   repeat: (nth: number) => `taken again, ${nth}`,
@@ -31,11 +29,12 @@ export const measure = {
   gauge: {
     none: 'No instrument here measures this. Ask the lead.',
     typesHere: 'What it types arrives here by itself.',
+    wipeBlades: 'Wipe the blades; one that is kinked or worn reads wrong.',
     checkedToday: (name: string, code: string, master: string, time: string) =>
       `${name} ${code}, checked on the ${master} at ${time}.`,
     checkedTodayPlain: (name: string, code: string, time: string) => `${name} ${code}, checked at ${time}.`,
     checkedBefore: (name: string, code: string, when: string) =>
-      `${name} ${code}, last checked ${when}: check its zero first.`,
+      `${name} ${code}, last checked ${when}: check it first.`,
     neverChecked: (name: string, code: string) => `${name} ${code} was never checked: its zero error is not known.`,
     overdue: (day: string) => `Its calibration ran out on ${day}.`,
     title: 'Which gauge?',
