@@ -267,6 +267,22 @@ export function boreDimensions(of: {
   ];
 }
 
+/** What a crank can be pushed along its own line between its bearings: it binds below the low limit, knocks above the high. */
+export const crankEndFloat = (of: { readonly limits: LimitFigures; readonly page: string }): DimensionFigures =>
+  length(
+    'crank-end-float',
+    'Crank end float',
+    { type: 'single' },
+    {
+      place: 'crank',
+      limits: { standard: of.limits },
+      instrument: 'dial indicator',
+      page: of.page,
+      plausible: [0, 2],
+      caution: 'By hand alone: a lever between web and case bends what it measures.',
+    },
+  );
+
 export const place = (
   code: string,
   name: string,

@@ -1,5 +1,6 @@
 import {
   boreDimensions,
+  crankEndFloat,
   type DimensionFigures,
   difference,
   type LimitFigures,
@@ -136,6 +137,11 @@ function pinAndRod(of: FourStrokeFigures): readonly DimensionFigures[] {
       instrument: '',
       page: 'p. 13',
     }),
+  ];
+}
+
+function bigEndAndCrank(of: FourStrokeFigures): readonly DimensionFigures[] {
+  return [
     length(
       'rod-side',
       'Big end, side clearance',
@@ -175,6 +181,7 @@ function pinAndRod(of: FourStrokeFigures): readonly DimensionFigures[] {
         },
       ),
     ),
+    crankEndFloat({ limits: of.endFloat, page: 'p. 21' }),
   ];
 }
 
@@ -185,6 +192,7 @@ export function fourStrokeDimensions(of: FourStrokeFigures): readonly DimensionF
     ...boreDimensions({ ...of.bore, shape: upTo(0.01, 0.03), page: 'p. 10' }),
     ...pistonAndRings(of),
     ...pinAndRod(of),
+    ...bigEndAndCrank(of),
     ...headAndValves(of),
     ...camsAndChain(of),
     {

@@ -13,6 +13,8 @@ export interface FourStrokeFigures {
   readonly piston: { readonly height: number; readonly limits: Readonly<Record<string, LimitFigures>> };
   readonly clearance: LimitFigures;
   readonly ringGaps: { readonly top: LimitFigures; readonly second: LimitFigures; readonly oil: LimitFigures };
+  /** Of the crank between its bearings. */
+  readonly endFloat: LimitFigures;
   readonly pin: number;
   readonly stem: { readonly intake: number; readonly exhaust: number };
   readonly springFree: number;

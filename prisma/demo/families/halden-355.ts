@@ -24,6 +24,7 @@ export const haldenFigures: FourStrokeFigures = {
     second: limits([0.35, 0.45], [0.3, 0.65]),
     oil: limits([0.2, 0.6], [null, 0.9]),
   },
+  endFloat: limits([0.05, 0.25], [0.03, 0.4]),
   pin: 20,
   stem: { intake: 5.5, exhaust: 5 },
   springFree: 41.2,

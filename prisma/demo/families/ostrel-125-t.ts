@@ -1,5 +1,6 @@
 import {
   boreDimensions,
+  crankEndFloat,
   type DimensionFigures,
   difference,
   type FamilyFigures,
@@ -157,6 +158,7 @@ const crankAndHead: readonly DimensionFigures[] = [
       { place: 'crank', limits: only(upTo(0.02, 0.05)), instrument: 'dial indicator', page: 'p. 9', plausible: [0, 1] },
     ),
   ),
+  crankEndFloat({ limits: limits([0.05, 0.2], [0.03, 0.35]), page: 'p. 9' }),
   ...(['head', 'cylinder'] as const).map((face) =>
     length(
       `${face}-face`,

@@ -35,6 +35,7 @@ export const torvik615: FamilyFigures = {
           second: limits([0.45, 0.6], [0.4, 0.9]),
           oil: limits([0.2, 0.7], [null, 1]),
         },
+        endFloat: limits([0.1, 0.3], [0.05, 0.5]),
         pin: 22,
         stem: { intake: 6.5, exhaust: 6.5 },
         springFree: 44.6,

@@ -49,6 +49,23 @@ export const crankOut = step(
   },
 );
 
+const endFloat = ['crank-end-float'];
+const pushed =
+  'Dial on the end of the crank, in line with it. Crank pushed by hand to one side, dial to zero, pushed to the other: what it shows is the float.';
+
+/** While the halves still hold it: apart, nobody can say any more what shim it ran with. */
+export const crankFloatFelt = step('Crank end float, as it came', `${pushed} No lever between web and case.`, {
+  readings: asReceived(...endFloat),
+  cautions: [pulledThrough],
+});
+
+/** The halves closed for good, before anything hides the end of the crank. */
+export const crankFloatProved = step(
+  'Crank end float, closed',
+  `${pushed} Outside its figures the halves come apart again and the shim is chosen anew: the lead decides.`,
+  { readings: asBuilt(...endFloat), cautions: [pulledThrough] },
+);
+
 /** Once it lies bare on the bench. */
 export const crankMeasured = step(
   'Crank measured',

@@ -3,7 +3,7 @@ import { balancerIn, balancerTimed, chainIn, pumpIn, strainerIn } from './balanc
 import { cleanFaces, covered, kitLaidOut } from './both-strokes.ts';
 import { caseClosed } from './case-halves.ts';
 import { clutchIn } from './clutch.ts';
-import { bearingsIn, crankIn } from './crank.ts';
+import { bearingsIn, crankFloatProved, crankIn } from './crank.ts';
 import {
   fourStrokeAlternatorBolts,
   fourStrokeCaseBolts,
@@ -22,13 +22,13 @@ export const fourStrokeBottom = (of: FourStrokeWork): ProcedureData => ({
   steps: [
     ...section('Before a part goes in', [kitLaidOut, cleanFaces, ...bearingsIn(fourStrokeCrank)]),
     ...section('Between the halves', [...crankIn, balancerIn, ...gearboxIn, strainerIn]),
-    ...section(
-      'Case',
-      caseClosed({
+    ...section('Case', [
+      ...caseClosed({
         bolts: fourStrokeCaseBolts,
         between: 'bearings oiled, every end washer on its shaft, rod up, strainer home',
       }),
-    ),
+      crankFloatProved,
+    ]),
     ...section('Left side', [balancerTimed, chainIn, ...alternatorIn(fourStrokeAlternatorBolts)]),
     ...section('Right side', [pumpIn, linkageIn, linkageWrong, ...clutchIn(fourStrokeClutch), covered]),
   ],

@@ -3,7 +3,7 @@ import { balancerDriveOut, balancerOut, chainOut, pumpOut } from './balancer-and
 import { covered } from './both-strokes.ts';
 import { caseSplit } from './case-halves.ts';
 import { type ClutchWork, clutchOut } from './clutch.ts';
-import { bearingsOut, type CrankWork, crankMeasured, crankOut } from './crank.ts';
+import { bearingsOut, type CrankWork, crankFloatFelt, crankMeasured, crankOut } from './crank.ts';
 import { gearboxOut, linkageOut } from './gearbox.ts';
 import { type FourStrokeWork, manualDecides, type ProcedureData, section } from './procedure.ts';
 
@@ -30,6 +30,7 @@ export const fourStrokeCase = (of: FourStrokeWork): ProcedureData => ({
     ...section('Right side', [...clutchOut(fourStrokeClutch), linkageOut, pumpOut]),
     ...section('Left side', [...alternatorOut(fourStrokeAlternatorBolts), balancerDriveOut, chainOut]),
     ...section('Case', [
+      crankFloatFelt,
       caseSplit(fourStrokeCaseBolts),
       ...gearboxOut,
       ...balancerOut,

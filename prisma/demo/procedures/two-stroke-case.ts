@@ -2,7 +2,16 @@ import { alternatorIn, alternatorOut } from './alternator.ts';
 import { cleanFaces, covered, kitLaidOut } from './both-strokes.ts';
 import { caseClosed, caseSplit } from './case-halves.ts';
 import { type ClutchWork, clutchIn, clutchOut } from './clutch.ts';
-import { bearingsIn, bearingsOut, type CrankWork, crankIn, crankMeasured, crankOut } from './crank.ts';
+import {
+  bearingsIn,
+  bearingsOut,
+  type CrankWork,
+  crankFloatFelt,
+  crankFloatProved,
+  crankIn,
+  crankMeasured,
+  crankOut,
+} from './crank.ts';
 import { gearboxIn, gearboxOut, linkageIn, linkageOut, linkageWrong } from './gearbox.ts';
 import {
   backOn,
@@ -71,7 +80,15 @@ export const twoStrokeCase: ProcedureData = {
   steps: [
     ...section('Right side', [...clutchOut(clutch), kickOut, linkageOut]),
     ...section('Left side', alternatorOut(alternatorBolts)),
-    ...section('Case', [caseSplit(caseBolts), ...gearboxOut, crankOut, ...bearingsOut(crank), crankMeasured, covered]),
+    ...section('Case', [
+      crankFloatFelt,
+      caseSplit(caseBolts),
+      ...gearboxOut,
+      crankOut,
+      ...bearingsOut(crank),
+      crankMeasured,
+      covered,
+    ]),
   ],
 };
 
@@ -117,6 +134,7 @@ export const twoStrokeBottom: ProcedureData = {
     ...section('Between the halves', [...crankIn, ...gearboxIn]),
     ...section('Case', [
       ...caseClosed({ bolts: caseBolts, between: 'bearings oiled, every end washer on its shaft, rod up' }),
+      crankFloatProved,
       crankcaseTight,
       crankcaseLeaks,
     ]),
