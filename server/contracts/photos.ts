@@ -98,14 +98,3 @@ export const RemovePhoto = z
   .strictObject({ reason: someWords(300) })
   .meta({ id: 'RemovePhoto', examples: [{ reason: 'Shows another engine' }] });
 export type RemovePhoto = z.infer<typeof RemovePhoto>;
-
-export const FilesCheck = z
-  .strictObject({
-    /** Photos that are shown but whose content is not in the store. */
-    missing: z.array(z.strictObject({ photoId: Id, hash: z.string() })),
-    /** Content in the store that no photo, removed or not, names. */
-    spare: z.array(z.string()),
-    files: z.int(),
-  })
-  .meta({ id: 'FilesCheck' });
-export type FilesCheck = z.infer<typeof FilesCheck>;

@@ -384,7 +384,7 @@ describe('the store', () => {
     await store.remove(row?.hash);
     const stray = 'ab'.repeat(32);
     await store.put(stray, { content: Buffer.from('stray') });
-    expect(await check()).toMatchObject({ missing: [{ photoId: body.id }], spare: [stray] });
+    expect(await check()).toMatchObject({ missing: [{ photos: [{ photoId: body.id }] }], changed: [], spare: [stray] });
     expect((await fetchFile(`/api/photos/${body.id}/content`)).statusCode).toBe(404);
   });
 });

@@ -1,12 +1,14 @@
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { z } from 'zod';
-import { FilesCheck, ThumbnailQuery } from '#contracts/photos.ts';
+import { FilesCheck, FilesCheckQuery } from '#contracts/files-check.ts';
+import { ThumbnailQuery } from '#contracts/photos.ts';
 import { IdParams } from '#contracts/wire.ts';
 import type { Database } from '#platform/database/client.ts';
 import type { FileStore, Part } from '#platform/files/store.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
-import { checkFiles, contentOf } from './file-service.ts';
+import { filesCheck } from './check-service.ts';
+import { contentOf } from './file-service.ts';
 
 /** What is under an id never becomes anything else, so a browser may keep it; it is for this browser alone. */
 async function sendFile(
@@ -37,7 +39,7 @@ const binary = (...types: readonly string[]) => ({
   content: Object.fromEntries(types.map((type) => [type, { schema: z.unknown() }])),
 });
 
-/** The files themselves, and whether all of them are there. */
+/** The files themselves, and whether all of them are there and are what was stored. */
 export const fileRoutes =
   (store: FileStore): Feature =>
   async (app, { db }) => {
@@ -79,10 +81,17 @@ export const fileRoutes =
         config: { right: 'set up' },
         schema: {
           tags: ['photos'],
-          summary: 'Hold the rows against the files in the store',
-          response: { 200: FilesCheck, ...refusals(401, 403) },
+          summary: 'Hold the rows against the files in the store, and each file against its hash',
+          description:
+            'Every content is read to its end, so it takes as long as reading the folder does; asked for a part of the folders after the other, it tells how far it is. It ends when whoever asks hangs up, and changes nothing.',
+          querystring: FilesCheckQuery,
+          response: { 200: FilesCheck, ...refusals(400, 401, 403) },
         },
       },
-      async () => checkFiles(db.sql, store),
+      async (request) =>
+        filesCheck(
+          { sql: db.sql, store },
+          { folders: request.query, viewerId: actorOf(request).id, signal: request.signal },
+        ),
     );
   };

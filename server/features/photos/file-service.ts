@@ -1,10 +1,9 @@
-import type { FilesCheck } from '#contracts/photos.ts';
 import { blindTrays } from '#features/custody/service.ts';
 import type { Actor } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import type { FileStore, Part } from '#platform/files/store.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findHashes, findStored } from './queries.ts';
+import { findStored } from './queries.ts';
 
 /** The bytes of a photo that is shown to this viewer. */
 export async function contentOf(
@@ -32,18 +31,4 @@ export async function contentOf(
     );
   }
   return { bytes, hash: row.hash, type: part === 'content' ? row.type : ('image/webp' as const), name: row.name };
-}
-
-/** Holds rows against files: what is shown without its file, and what lies there without a row. */
-export async function checkFiles(sql: Sql, store: FileStore): Promise<FilesCheck> {
-  const files = await store.hashes();
-  // Rows after files: what is added meanwhile is then in neither list by mistake.
-  const rows = await findHashes(sql);
-  const named = new Set(rows.map(({ hash }) => hash));
-  const missing = rows.filter(({ hash, removed }) => !removed && !files.has(hash));
-  const really = [];
-  for (const { photoId, hash } of missing) {
-    if ((await store.read(hash, 'content')) === undefined) really.push({ photoId, hash });
-  }
-  return { missing: really, spare: [...files].filter((hash) => !named.has(hash)).toSorted(), files: files.size };
 }

@@ -5,7 +5,18 @@ import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findPhotos, type PhotoRow } from './queries.ts';
 
-const shown = ({ jobId, jobNumber, byId, by, terminalId, terminal, trayIds: _, ...photo }: PhotoRow): Photo => ({
+const shown = ({
+  jobId,
+  jobNumber,
+  byId,
+  by,
+  terminalId,
+  terminal,
+  trayIds: _,
+  serial: _serial,
+  hash: _hash,
+  ...photo
+}: PhotoRow): Photo => ({
   ...photo,
   job: { id: jobId, number: jobNumber },
   by: { id: byId, name: by },

@@ -1,5 +1,6 @@
 import type { Photo, RemovedPhoto } from '#contracts/photos.ts';
 import type { Sql } from '#platform/database/client.ts';
+import type { Folders } from '#platform/files/store.ts';
 
 /** What a photo is attached to, by the column that says it; all null: the job itself. */
 export interface Attached {
@@ -48,6 +49,8 @@ export type PhotoRow = Omit<Photo, 'job' | 'by' | 'terminal' | 'of'> & {
   readonly terminalId: string | null;
   readonly terminal: string | null;
   readonly of: Photo['of'];
+  readonly serial: string;
+  readonly hash: string;
   /** The tray of the piece that it shows. */
   readonly trayIds: readonly string[];
 };
@@ -70,23 +73,28 @@ const attachedTo = (sql: Sql) => sql`
     else json_build_object('kind', 'job', 'id', j.id, 'words', '')
   end`;
 
-type Which = { readonly engineId: string } | { readonly jobId: string } | { readonly id: string };
+type Which =
+  | { readonly engineId: string }
+  | { readonly jobId: string }
+  | { readonly id: string }
+  | { readonly hashes: readonly string[] };
 
 /** Those that nobody removed, the newest first. */
 export async function findPhotos(sql: Sql, which: Which): Promise<readonly PhotoRow[]> {
   const engineId = 'engineId' in which ? which.engineId : null;
   const jobId = 'jobId' in which ? which.jobId : null;
   const id = 'id' in which ? which.id : null;
+  const hashes = 'hashes' in which ? [...which.hashes] : null;
   return sql<PhotoRow[]>`
-    select p.id, p.engine_id as "engineId", p.job_id as "jobId", j.number as "jobNumber", p.type, p.bytes, p.width, p.height, p.name,
+    select p.id, p.hash, p.engine_id as "engineId", e.serial, p.job_id as "jobId", j.number as "jobNumber", p.type, p.bytes, p.width, p.height, p.name,
            coalesce(n.caption, p.caption) as caption, coalesce(n.on_sheet, p.type <> 'application/pdf' and q.photo <> '', false) as "onSheet", p.taken_at as "takenAt",
            p.added_at as "addedAt", w.id as "byId", w.name as by, t.id as "terminalId", t.name as terminal, array(select l.tray_id from piece_in_tray l where l.piece_id = p.piece_id) as "trayIds",
            ${attachedTo(sql)} as of
-    from photo p join job j on j.id = p.job_id join person w on w.id = p.added_by_id
+    from photo p join job j on j.id = p.job_id join engine e on e.id = p.engine_id join person w on w.id = p.added_by_id
     left join terminal t on t.id = p.terminal_id left join piece i on i.id = p.piece_id left join procedure_step q on q.id = p.step_id
     left join lateral (select caption, on_sheet from photo_note where photo_id = p.id order by said_at desc, id desc limit 1) n on true
     where (${engineId}::uuid is null or p.engine_id = ${engineId}) and (${jobId}::uuid is null or p.job_id = ${jobId})
-      and (${id}::uuid is null or p.id = ${id})
+      and (${id}::uuid is null or p.id = ${id}) and (${hashes}::text[] is null or p.hash = any(${hashes}))
       and not exists (select from photo_removal r where r.photo_id = p.id)
     order by p.taken_at desc, p.id desc`;
 }
@@ -171,9 +179,9 @@ export async function insertDiscard(
     values (${discard.id}, ${discard.hash}, ${discard.reason}, ${discard.byId})`;
 }
 
-/** Every content that a row names: shown by a photo, or only by removed ones. */
-export async function findHashes(sql: Sql) {
-  return sql<{ photoId: string; hash: string; removed: boolean }[]>`
-    select p.id as "photoId", p.hash, exists (select from photo_removal r where r.photo_id = p.id) as removed
-    from photo p order by p.id`;
+/** Every content in some folders of the store that a row names; `shown`: by a photo that nobody removed. */
+export async function findHashes(sql: Sql, folders: Folders) {
+  return sql<{ hash: string; shown: boolean }[]>`
+    select p.hash, bool_or(not exists (select from photo_removal r where r.photo_id = p.id)) as shown
+    from photo p where left(p.hash, 2) between ${folders.from} and ${folders.to} group by p.hash order by p.hash`;
 }

@@ -1,10 +1,23 @@
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
+import { createReadStream } from 'node:fs';
 import { mkdir, open, readdir, readFile, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 
 /** What is made of one content: itself, and for a picture two smaller ones. */
 export const parts = ['content', 'small', 'large'] as const;
 export type Part = (typeof parts)[number];
+
+/** Folders of the store by the first two digits of the hashes in them, both ends included. */
+export interface Folders {
+  readonly from: string;
+  readonly to: string;
+}
+
+/** What lies under a hash, read through: how long it is and what its own hash really is. */
+export interface Digest {
+  readonly hash: string;
+  readonly bytes: number;
+}
 
 /** A folder that every process of a shop shares. A file's name is the hash of its content, so writing twice is writing once. */
 export interface FileStore {
@@ -13,11 +26,15 @@ export interface FileStore {
   /** undefined: there is no such file. */
   readonly read: (hash: string, part: Part) => Promise<Buffer | undefined>;
   readonly remove: (hash: string) => Promise<void>;
-  /** The hashes of all content that lies in it. */
-  readonly hashes: () => Promise<ReadonlySet<string>>;
+  /** The hashes of all content that lies in it, or in some of its folders. */
+  readonly hashes: (folders?: Folders) => Promise<ReadonlySet<string>>;
+  /** Reads a content a little at a time, holding no more of it than that; undefined: there is no such file. */
+  readonly digest: (hash: string, signal?: AbortSignal) => Promise<Digest | undefined>;
 }
 
 const HASH = /^[0-9a-f]{64}$/;
+const FOLDER = /^[0-9a-f]{2}$/;
+const PIECE_BYTES = 65_536;
 /** Written in this order: once the content is there, so are its smaller ones. */
 const order: readonly Part[] = ['small', 'large', 'content'];
 
@@ -38,11 +55,28 @@ export function openFileStore(folder: string): FileStore {
     remove: async (hash) => {
       for (const part of parts) await rm(fileOf(hash, part), { force: true });
     },
-    hashes: async () => {
-      const entries = (await orMissing(readdir(folder, { recursive: true }))) ?? [];
-      return new Set(entries.map((entry) => path.basename(entry)).filter((name) => HASH.test(name)));
+    hashes: async (folders = { from: '00', to: 'ff' }) => {
+      const found = new Set<string>();
+      for (const first of (await orMissing(readdir(folder))) ?? []) {
+        if (!FOLDER.test(first) || first < folders.from || first > folders.to) continue;
+        const entries = (await orMissing(readdir(path.join(folder, first), { recursive: true }))) ?? [];
+        for (const name of entries.map((entry) => path.basename(entry))) if (HASH.test(name)) found.add(name);
+      }
+      return found;
     },
+    digest: async (hash, signal) => orMissing(digestOf(fileOf(hash, 'content'), signal)),
   };
+}
+
+/** Between two pieces everybody else has their turn. */
+async function digestOf(file: string, signal: AbortSignal | undefined): Promise<Digest> {
+  const sum = createHash('sha256');
+  let bytes = 0;
+  for await (const piece of createReadStream(file, { signal, highWaterMark: PIECE_BYTES })) {
+    sum.update(piece);
+    bytes += piece.length;
+  }
+  return { hash: sum.digest('hex'), bytes };
 }
 
 async function orMissing<T>(asked: Promise<T>): Promise<T | undefined> {

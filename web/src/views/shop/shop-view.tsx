@@ -9,6 +9,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { TitleBlock } from '../../kit/title-block.tsx';
 import { useWords } from '../../words/words.tsx';
 import { BaysSection } from './bays-section.tsx';
+import { FilesSection } from './files-section.tsx';
 import { OfferLimitSection } from './offer-limit-section.tsx';
 import { OpenLimitsSection } from './open-limits-section.tsx';
 import { PeopleSection } from './people-section.tsx';
@@ -74,6 +75,7 @@ function Facts({ facts }: { readonly facts: ShopFacts }) {
       <OpenLimitsSection />
       <OfferLimitSection />
       <VendorsSection vendors={facts.vendors} />
+      <FilesSection />
       {changing ? <SelfDialog facts={facts} onClose={() => setChanging(false)} /> : null}
     </>
   );

@@ -6,6 +6,7 @@ import { counts } from './counts.ts';
 import { custody } from './custody.ts';
 import { drawnFinding } from './drawn-finding.ts';
 import { engine } from './engine.ts';
+import { filesCheck } from './files-check.ts';
 import { floor } from './floor.ts';
 import { gauges } from './gauges.ts';
 import { handover } from './handover.ts';
@@ -41,6 +42,7 @@ export const en = {
   custody,
   drawnFinding,
   engine,
+  filesCheck,
   floor,
   gauges,
   handover,
