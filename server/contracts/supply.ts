@@ -79,6 +79,8 @@ export const BuyingProposals = z
   .strictObject({
     /** By the vendor it was last priced by or bought from; null: nobody known. */
     vendors: z.array(z.strictObject({ vendor: Named.nullable(), lines: z.array(ToBuy) })),
+    /** Parts that run low beyond those told here, which are the scarcest. */
+    more: z.int(),
   })
   .meta({ id: 'BuyingProposals' });
 export type BuyingProposals = z.infer<typeof BuyingProposals>;

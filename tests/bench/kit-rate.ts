@@ -70,12 +70,16 @@ export async function kitRate(shop: BenchShop, direct: BenchShop['sql']): Promis
   const clerks = await jobsWithKits(shop);
   const of: ClientsOf = { address: shop.address, cookie: `${SESSION_COOKIE}=${shop.token}` };
   const clients = fork(fileURLToPath(new URL('./kit-rate-clients.ts', import.meta.url)), [JSON.stringify(of)]);
-  const overHttp = () =>
-    new Promise<number>((resolve, reject) => {
+  const left = new Promise<never>((_, reject) => {
+    clients.once('exit', (code) => reject(new Error(`the clerks left with exit code ${code}`)));
+  });
+  const overHttp = () => {
+    const answer = new Promise<number>((resolve) => {
       clients.once('message', (milliseconds) => resolve(Number(milliseconds)));
-      clients.once('exit', (code) => reject(new Error(`the clerks left with exit code ${code}`)));
-      clients.send({ clerks: clerks.map((jobs) => jobs.map(({ jobId }) => jobId)) } satisfies Asked);
     });
+    clients.send({ clerks: clerks.map((jobs) => jobs.map(({ jobId }) => jobId)) } satisfies Asked);
+    return Promise.race([answer, left]);
+  };
   const directly = () =>
     timed(() =>
       Promise.all(

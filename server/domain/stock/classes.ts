@@ -27,7 +27,8 @@ export const usualLimits: ClassLimits = { a: 0.7, b: 0.95 };
 /**
  * ABC analysis: parts by use, the greatest first (equals by id), each in the class in which its share of the cumulated
  * use begins. The most used part is therefore always A; what was not used at all is C. Textbook (Heizer, Render and
- * Munson, Operations Management, ch. 12), whose worked example is in tests/outside.
+ * Munson, Operations Management, ch. 12), whose worked example is in tests/outside. A shop's stores are classed so by a
+ * statement, which a test holds to this.
  */
 export function classesByUse(usages: readonly Usage[], limits: ClassLimits = usualLimits): readonly Classed[] {
   const total = usages.reduce((sum, { amount }) => sum + amount, 0);
@@ -43,10 +44,6 @@ export function classesByUse(usages: readonly Usage[], limits: ClassLimits = usu
 }
 
 const classAt = (before: number, { a, b }: ClassLimits): StockClass => (before < a ? 'A' : before < b ? 'B' : 'C');
-
-/** The strictest of several classes; C for none. Common practice: what is in a bin sets how often the bin is counted. */
-export const strictest = (classes: readonly StockClass[]): StockClass =>
-  stockClasses.find((one) => classes.includes(one)) ?? 'C';
 
 const dayMs = 86_400_000;
 

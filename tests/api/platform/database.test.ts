@@ -36,10 +36,11 @@ describe('values on their way from the database', () => {
   });
 });
 
-test('both clients see one database, and sessions run in UTC', async () => {
-  const [bySql] = await db.sql`select current_database() as name, current_setting('TimeZone') as zone`;
+test('both clients see one database, and sessions run in UTC and compile no statement', async () => {
+  const [bySql] =
+    await db.sql`select current_database() as name, current_setting('TimeZone') as zone, current_setting('jit') as jit`;
   const byPrisma = await db.prisma
-    .$queryRaw`select current_database()::text as name, current_setting('TimeZone') as zone`;
+    .$queryRaw`select current_database()::text as name, current_setting('TimeZone') as zone, current_setting('jit') as jit`;
   expect(byPrisma).toEqual([{ ...bySql }]);
-  expect(bySql?.zone).toBe('UTC');
+  expect(bySql).toMatchObject({ zone: 'UTC', jit: 'off' });
 });

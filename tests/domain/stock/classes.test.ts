@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { classesByUse, nextDue, strictest } from '#domain/stock/classes.ts';
+import { classesByUse, nextDue } from '#domain/stock/classes.ts';
 
 const usages = fc.uniqueArray(fc.record({ id: fc.uuid(), amount: fc.integer({ min: 0, max: 1_000_000 }) }), {
   selector: ({ id }) => id,
@@ -27,12 +27,6 @@ describe('classes by use', () => {
     const equal = ['b', 'a', 'c', 'd'].map((id) => ({ id, amount: 1 }));
     expect(classesByUse(equal)).toEqual(classesByUse(equal.toReversed()));
   });
-});
-
-test('a bin is of the strictest class that lies in it; an empty one is C', () => {
-  expect(strictest(['C', 'B', 'C'])).toBe('B');
-  expect(strictest(['C', 'A'])).toBe('A');
-  expect(strictest([])).toBe('C');
 });
 
 describe('when a bin is due', () => {

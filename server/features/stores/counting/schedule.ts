@@ -1,26 +1,11 @@
-import type { ClassedPart, CountRule, CountSchedule, DueBin, SetCountRule, StockClass } from '#contracts/counts.ts';
-import {
-  type Classed,
-  classesByUse,
-  countsPerDay,
-  nextDue,
-  stockClasses,
-  strictest,
-  usualLimits,
-} from '#domain/stock/classes.ts';
+import type { CountRule, CountSchedule, DueBin, SetCountRule, StockClass } from '#contracts/counts.ts';
+import { countsPerDay, nextDue, stockClasses, usualLimits } from '#domain/stock/classes.ts';
 import type { CountTolerance } from '#domain/stock/counting.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { type Priced, pricedFor } from '../supply/money.ts';
-import {
-  type BinLying,
-  findBinsLying,
-  findRules,
-  findUsedParts,
-  insertRule,
-  type RuleRow,
-  type UsedPart,
-} from './schedule-queries.ts';
+import { pricedFor } from '../supply/money.ts';
+import { type BinLying, findClasses, findLying } from './class-queries.ts';
+import { findRules, insertRule, type RuleRow } from './schedule-queries.ts';
 
 /**
  * Where a shop has set nothing: A monthly, B quarterly, C twice a year (Heizer, Render and Munson, ch. 12), and ±0.2 %,
@@ -71,42 +56,21 @@ export async function toleranceOf(sql: Sql): Promise<(of: StockClass) => CountTo
   };
 }
 
-interface PartInClass {
-  readonly part: UsedPart;
-  readonly class: StockClass;
-  readonly byValue: Classed;
-  readonly byMovement: Classed;
-}
-
-/** Classed by value and by movement, of which the stricter holds; greatest use first. Parts not among them are C. */
-function classify(used: readonly UsedPart[]): readonly PartInClass[] {
-  const parts = new Map(used.map((part) => [part.id, part]));
-  const moves = new Map(
-    classesByUse(used.map(({ id, movements }) => ({ id, amount: movements }))).map((one) => [one.id, one]),
-  );
-  return classesByUse(used.map(({ id, worth }) => ({ id, amount: worth }))).flatMap((byValue) => {
-    const [part, byMovement] = [parts.get(byValue.id), moves.get(byValue.id)];
-    if (part === undefined || byMovement === undefined) return [];
-    return [{ part, byValue, byMovement, class: strictest([byValue.class, byMovement.class]) }];
-  });
-}
-
-export async function classOfParts(sql: Sql): Promise<(partId: string) => StockClass> {
-  const classes = new Map(classify(await findUsedParts(sql)).map((one) => [one.part.id, one.class]));
+/** What was not used within a year is C. */
+export async function classOfParts(sql: Sql, partIds: readonly string[]): Promise<(partId: string) => StockClass> {
+  const classes = new Map((await findClasses(sql, partIds)).map((one) => [one.partId, one.class]));
   return (partId) => classes.get(partId) ?? 'C';
 }
 
 const shownParts = 40;
 
 export async function countSchedule(sql: Sql, seesMoney: boolean, limit = 60): Promise<CountSchedule> {
-  const [used, lying, rules, priced] = await Promise.all([
-    findUsedParts(sql),
-    findBinsLying(sql),
+  const [lying, rules, priced] = await Promise.all([
+    findLying(sql, shownParts),
     rulesNow(sql),
     pricedFor(sql, seesMoney),
   ]);
-  const classed = classify(used);
-  const bins = dueBins(lying, { classed, rules });
+  const bins = dueBins(lying.bins, rules);
   const count = (of: StockClass) => bins.filter((bin) => bin.class === of).length;
   const upTo = { A: usualLimits.a, B: usualLimits.b, C: 1 };
   return {
@@ -117,51 +81,22 @@ export async function countSchedule(sql: Sql, seesMoney: boolean, limit = 60): P
     classes: stockClasses.map((one) => ({
       class: one,
       bins: count(one),
-      parts: classed.filter((part) => part.class === one).length,
+      parts: lying.classes[one] ?? 0,
       upToShare: upTo[one],
     })),
-    parts: classed.slice(0, shownParts).map((one) => shown(one, priced)),
+    parts: lying.parts.map(({ worth, ...part }) => ({ ...part, used: priced(worth) })),
     rules: [...rules.values()].map(told),
   };
-}
-
-const shown = (of: PartInClass, priced: Priced): ClassedPart => ({
-  part: { id: of.part.id, number: of.part.number, name: of.part.name },
-  class: of.class,
-  used: priced(of.part.worth),
-  share: of.byValue.share,
-  before: of.byValue.before,
-  byValue: of.byValue.class,
-  movements: of.part.movements,
-  byMovement: of.byMovement.class,
-});
-
-interface Classing {
-  readonly classed: readonly PartInClass[];
-  readonly rules: ReadonlyMap<StockClass, Rule>;
 }
 
 const urgency = { never: 0, overdue: 1, due: 2, later: 3 } as const;
 
 /** Never counted first, then by the day they are due; of the same day those of the strictest class, as one walks past them. */
-function dueBins(lying: readonly BinLying[], { classed, rules }: Classing): readonly DueBin[] {
-  const byPart = new Map(classed.map((one) => [one.part.id, one]));
+function dueBins(lying: readonly BinLying[], rules: ReadonlyMap<StockClass, Rule>): readonly DueBin[] {
   return lying
-    .map((bin): DueBin => {
-      const inside = bin.partIds.flatMap((id) => byPart.get(id) ?? []);
-      const of = strictest(inside.map((one) => one.class));
-      const because = inside.find((one) => one.class === of)?.part;
-      const everyDays = rules.get(of)?.everyDays ?? 182;
-      return {
-        bin: { id: bin.id, code: bin.code },
-        class: of,
-        because: because === undefined ? null : { id: because.id, number: because.number, name: because.name },
-        lots: bin.lots,
-        countedOn: bin.countedOn,
-        everyDays,
-        ...nextDue(bin.countedOn, everyDays, bin.today),
-        sheet: bin.sheet,
-      };
+    .map(({ id, code, today, ...bin }): DueBin => {
+      const everyDays = rules.get(bin.class)?.everyDays ?? 182;
+      return { bin: { id, code }, ...bin, everyDays, ...nextDue(bin.countedOn, everyDays, today) };
     })
     .toSorted(
       (one, other) =>

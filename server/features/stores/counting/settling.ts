@@ -94,7 +94,10 @@ interface Round {
 }
 
 async function settleRound(act: Act, { lines, lots, round }: Round): Promise<HandedInCounts> {
-  const classes = await classOfParts(act.sql);
+  const classes = await classOfParts(
+    act.sql,
+    lines.map(({ partId }) => partId),
+  );
   const tolerance = await toleranceOf(act.sql);
   const tally = { right: 0, adjusted: 0, again: 0, toDecide: 0 };
   const shortages: TakenBack[] = [];

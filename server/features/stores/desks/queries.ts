@@ -60,9 +60,10 @@ export async function findPicks(sql: Sql, jobId: string | undefined) {
 export async function findAllBins(sql: Sql): Promise<BinsKept['items']> {
   return sql<BinsKept['items']>`
     select b.id, b.code, b.walk_order as "walkOrder", b.closed_at is not null as closed,
-      s.parts, s.pieces, s.reserved
-    from bin b cross join lateral (
-      select count(distinct l.part_id)::int as parts, coalesce(sum(l.on_hand), 0)::int as pieces, coalesce(sum(l.reserved), 0)::int as reserved
-      from stock_lot l where l.bin_id = b.id and l.on_hand > 0) s
+      coalesce(s.parts, 0)::int as parts, coalesce(s.pieces, 0)::int as pieces, coalesce(s.reserved, 0)::int as reserved
+    from bin b left join (
+      select l.bin_id, count(*) as parts, sum(l.on_hand) as pieces, sum(l.reserved) as reserved
+      from (select bin_id, part_id, sum(on_hand) as on_hand, sum(reserved) as reserved from stock_lot where on_hand > 0 group by bin_id, part_id) l
+      group by l.bin_id) s on s.bin_id = b.id
     order by b.walk_order, b.code`;
 }

@@ -62,17 +62,33 @@ export async function findUncovered(sql: Sql): Promise<readonly ToBuyRow[]> {
     where r.by_then > r.shared order by r.ready_on nulls last, p.number`;
 }
 
-/** Parts whose free pieces, with those that come in, are no more than their level to buy at; up to it, and a level more. */
-export async function findLowToBuy(sql: Sql): Promise<readonly ToBuyRow[]> {
-  return sql<ToBuyRow[]>`
+/** How many parts that run low are told at once: the scarcest. */
+const toldLow = 300;
+
+/**
+ * Parts whose free pieces, with those that come in, are no more than their level to buy at; up to it, and a level more.
+ * Summed once over all shelves: one look-up a part would be thousands.
+ */
+export async function findLowToBuy(sql: Sql): Promise<readonly (ToBuyRow & { readonly ofAll: number })[]> {
+  return sql<(ToBuyRow & { ofAll: number })[]>`
+    with watched as materialized (
+      select id, number, name, reorder_point, usual_vendor_id from part where reorder_point > 0 and retired_at is null
+    ), lying as (
+      select l.part_id, sum(l.on_hand)::int as on_hand, (sum(l.on_hand - l.reserved) filter (where not l.used))::int as free
+      from stock_lot l join watched w on w.id = l.part_id where l.on_hand > 0 group by l.part_id
+    ), expected as (
+      select part_id, sum(quantity - received)::int as coming from purchase_line where received < quantity group by part_id
+    ), stock as (
+      select w.*, coalesce(l.on_hand, 0) as on_hand, coalesce(l.free, 0) as free, coalesce(e.coming, 0) as coming
+      from watched w left join lying l on l.part_id = w.id left join expected e on e.part_id = w.id
+    ), low as (
+      select *, count(*) over ()::int as of_all from stock where free + coming <= reorder_point
+      order by free + coming - reorder_point, number limit ${toldLow}
+    )
     select ${partName(sql)} as part, (2 * p.reorder_point - p.free - p.coming)::int as quantity, null as job, 'low' as why,
-      p.on_hand as "onHand", p.coming, p.reorder_point as "reorderPoint",
+      p.on_hand as "onHand", p.coming, p.reorder_point as "reorderPoint", p.of_all as "ofAll",
       case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor"
-    from (
-      select p.id, p.number, p.name, p.reorder_point, p.usual_vendor_id, stock.free, stock.on_hand, stock.coming from part p ${stockOf(sql)}
-      where p.reorder_point > 0 and p.retired_at is null and stock.free + stock.coming <= p.reorder_point
-      order by p.number limit 300
-    ) p ${usualVendor(sql)} order by p.number`;
+    from low p ${usualVendor(sql)} order by p.free + p.coming - p.reorder_point, p.number`;
 }
 
 /** What of a part went out less what came back, day by day, over the days before today. */

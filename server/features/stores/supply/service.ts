@@ -26,12 +26,13 @@ export async function buyingProposals(sql: Sql, seesMoney: boolean): Promise<Buy
     pricedFor(sql, seesMoney),
   ]);
   const vendors = new Map<string, { vendor: ToBuyRow['vendor']; lines: ToBuy[] }>();
-  for (const { vendor, priceMinor, ...line } of [...uncovered, ...low]) {
+  const lines = low.map(({ ofAll: _, ...line }) => line);
+  for (const { vendor, priceMinor, ...line } of [...uncovered, ...lines]) {
     const group = vendors.get(vendor?.id ?? '') ?? { vendor, lines: [] };
     group.lines.push({ ...line, price: priced(priceMinor) });
     vendors.set(vendor?.id ?? '', group);
   }
-  return { vendors: [...vendors.values()] };
+  return { vendors: [...vendors.values()], more: (low[0]?.ofAll ?? 0) - low.length };
 }
 
 /** How a part is bought, with the computation of when and how many. */
