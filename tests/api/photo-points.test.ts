@@ -108,6 +108,29 @@ describe('a step that asks for a photo', () => {
     expect((await mark(of, { mark: 'done' })).status).toBe(200);
   });
 
+  test('done again without one prints the reason that counts now: neither the earlier one nor an earlier photo stands for it', async () => {
+    const unphotographed = async (of: Run) =>
+      (await shop.as.writer.get(`/api/jobs/${of.jobId}/sheet`)).body.unphotographed.map(
+        ({ reason }: { reason: string }) => reason,
+      );
+    const again = (of: Run) =>
+      shop.as.technician.post(`/api/procedure-runs/${of.runId}/steps/${of.stepId}/again`, { reason: 'Cap off again' });
+    const without = await started();
+    await mark(without, { mark: 'done', noPhoto: 'Battery flat' });
+    await again(without);
+    expect(await unphotographed(without)).toEqual([]);
+    await mark(without, { mark: 'done', noPhoto: 'Lens broken' });
+    expect(await unphotographed(without)).toEqual(['Lens broken']);
+    const withOne = await started();
+    await photograph(withOne);
+    await mark(withOne, { mark: 'done' });
+    await again(withOne);
+    await mark(withOne, { mark: 'done', noPhoto: 'Lens broken' });
+    expect(await unphotographed(withOne)).toEqual(['Lens broken']);
+    await photograph(withOne);
+    expect(await unphotographed(withOne)).toEqual([]);
+  });
+
   test('is held open by the database, too', async () => {
     const of = await started();
     const insert = (noPhoto: string) => shop.sql`

@@ -178,14 +178,12 @@ export async function findEndedSearches(sql: Sql, jobId: string) {
 export async function findUnphotographed(sql: Sql, jobId: string) {
   return sql<{ step: string; reason: string; by: string; at: string }[]>`
     select s.title as step, m.no_photo as reason, w.name as by, m.marked_at as at
-    from step_mark_now n
-    join step_mark m on m.id = n.id
+    from step_mark_now m
     join procedure_run r on r.id = m.run_id
     join procedure_step s on s.id = m.step_id
     join person w on w.id = m.marked_by_id
     where r.job_id = ${jobId} and m.no_photo <> ''
-      and not exists (select from photo p where p.run_id = m.run_id and p.step_id = m.step_id
-                        and not exists (select from photo_removal x where x.photo_id = p.id))
+      and not exists (select from step_photo p where p.run_id = m.run_id and p.step_id = m.step_id)
     order by m.marked_at, m.id`;
 }
 
