@@ -75,9 +75,12 @@ channel?.addEventListener('message', () => void readKept());
 
 export const photosKept = (): readonly KeptPhoto[] => kept;
 
-export async function keepPhoto(of: Omit<KeptPhoto, 'key' | 'happenedAt' | 'order' | 'refusal'>): Promise<void> {
+/** What is to be kept; taken now unless it says when. */
+export type TakenPhoto = Omit<KeptPhoto, 'key' | 'happenedAt' | 'order' | 'refusal'> & { readonly happenedAt?: string };
+
+export async function keepPhoto(of: TakenPhoto): Promise<void> {
   const order = Math.max(Date.now(), (kept.at(-1)?.order ?? 0) + 0.001);
-  const photo = { ...of, key: newKey(), happenedAt: new Date().toISOString(), order, refusal: null };
+  const photo = { happenedAt: new Date().toISOString(), ...of, key: newKey(), order, refusal: null };
   kept = [...kept, photo];
   changed();
   await onDisk((store) => store.put(photo));

@@ -7,8 +7,10 @@ import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { EngineChoice } from './engine-choice.tsx';
+import { FirstPhotos } from './first-photos.tsx';
 import { OwnerChoice } from './owner-choice.tsx';
 import { faultsOf, noTakeIn, type TakeInEntry, takeInOf } from './take-in-entry.ts';
+import { useFirstPhotos } from './use-first-photos.ts';
 import { useTakeInScan } from './use-take-in-scan.ts';
 
 const pointers = ['/engine', '/owner', '/hours', '/complaint', '/wishes', '/bayId'] as const;
@@ -20,6 +22,7 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
   const [entry, setEntry] = useState<TakeInEntry>(noTakeIn);
   const [tried, setTried] = useState(false);
   const writing = useWrite<{ id: string; number: number }>();
+  const first = useFirstPhotos();
   const change = (part: Partial<TakeInEntry>) => {
     setEntry((before) => ({ ...before, ...part }));
     if (writing.error !== null) writing.clear();
@@ -39,6 +42,7 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
       return;
     }
     writing.write({ path: '/jobs', body }, ({ id }) => {
+      void first.giveTo(id);
       void navigate({ to: '/counter/$jobId', params: { jobId: id } });
     });
   };
@@ -84,6 +88,7 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
         complaintFault={said('complaint', '/complaint')}
         wishesFault={faultAt(writing.error, '/wishes')}
       />
+      <FirstPhotos photos={first.photos} add={first.add} drop={first.drop} />
       {isSaidAt(writing.error, pointers) ? null : <Refusal error={writing.error} />}
       <Button type="submit" kind="main" big disabled={writing.busy}>
         {words.send}

@@ -1,19 +1,7 @@
-import { useEffect, useState } from 'react';
 import { dropPhoto, type ShownPhoto } from '../../app/photo-outbox.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-
-/** A picture of this terminal, before the server has it. */
-function OwnPicture({ file }: { readonly file: Blob }) {
-  const [address, setAddress] = useState<string | null>(null);
-  useEffect(() => {
-    if (!file.type.startsWith('image/')) return;
-    const made = URL.createObjectURL(file);
-    setAddress(made);
-    return () => URL.revokeObjectURL(made);
-  }, [file]);
-  return address === null ? <span className="photo-paper">PDF</span> : <img src={address} alt="" />;
-}
+import { OwnPicture } from './own-picture.tsx';
 
 function Kept({ photo }: { readonly photo: ShownPhoto }) {
   const { photos: words } = useWords();

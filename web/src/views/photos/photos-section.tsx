@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
 import type { RemovedPhoto } from '#contracts/photos.ts';
-import { usePhotosKept } from '../../app/photo-outbox.ts';
+import { type ShownPhoto, usePhotosKept } from '../../app/photo-outbox.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
@@ -42,6 +42,7 @@ export function PhotosSection({ engineId, jobId }: PhotosSectionProps) {
         <>
           {data.items.length === 0 ? <p className="note">{`${words.none} ${words.noneHow}`}</p> : null}
           <PhotoStrip photos={data.items} label={words.title} />
+          <NotSent photos={kept} />
           <KeptPhotos photos={kept} />
           {jobId === null ? null : (
             <div className="photo-add no-print">
@@ -52,6 +53,18 @@ export function PhotosSection({ engineId, jobId }: PhotosSectionProps) {
         </>
       )}
     </section>
+  );
+}
+
+/** That some still wait here, and for whom; one that was refused says so itself. */
+function NotSent({ photos }: { readonly photos: readonly ShownPhoto[] }) {
+  const { photos: words } = useWords();
+  const waiting = photos.filter(({ refusal }) => refusal === null);
+  const who = [...new Set(waiting.map(({ person }) => person))].join(', ');
+  return (
+    <p className="note" role="status">
+      {waiting.length === 0 ? '' : words.notSent(waiting.length, who)}
+    </p>
   );
 }
 

@@ -61,6 +61,15 @@ export const counter = {
     chooseBay: 'Choose a bay',
     bayMissing: 'Say where it is put down.',
     room: (free: number) => (free > 0 ? `room for ${free}` : 'full'),
+    photos: 'Photos of its state',
+    photosHint: 'How it came in: what leaks, is bent, or is missing. They are sent once it is taken in.',
+    takePhotos: 'Take photos',
+    photosTitle: 'Photos of its state',
+    photosTaken: (count: number) =>
+      `${several(count, 'photo', 'photos')} taken, to be sent once the engine is taken in.`,
+    photo: (number: number) => `Photo ${number}`,
+    dropPhoto: 'Throw it away',
+    dropPhotoOf: (name: string) => `Throw ${name} away`,
     send: 'Take it in',
   },
   facts: {

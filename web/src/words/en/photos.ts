@@ -24,6 +24,10 @@ export const photos = {
   tooLarge: (name: string, most: number) =>
     `${name} is larger than ${most} MB and was not kept. Take it with fewer pixels.`,
   wrongType: (name: string) => `${name} is neither a picture nor a PDF and was not kept.`,
+  notSent: (count: number, who: string) =>
+    count === 1
+      ? `One is not with the server yet. It is kept on this terminal, and sent by itself while ${who} is signed in here.`
+      : `${count} are not with the server yet. They are kept on this terminal, and sent by themselves while ${who} is signed in here.`,
   waits: 'waits to be sent',
   sending: (share: string) => `sending, ${share}`,
   refused: (reason: string) => `Not kept by the server: ${reason}`,
