@@ -148,6 +148,52 @@ describe('a set kept in order', () => {
     expect(JSON.stringify(happened.body)).not.toContain('"places"');
   });
 
+  test('what was said of its places before is not told either to who counts it blind', async () => {
+    const bench = await withCaps(3);
+    expect((await say(bench, { filled: ['1', '2', '4'] })).status).toBe(200);
+    expect((await say(bench, { emptied: ['4'], filled: ['3'] })).status).toBe(200);
+    const offered = await bench.as.post(`/api/jobs/${bench.jobId}/handovers`, {
+      receiverId: shop.people.colleague,
+      placeId: shop.bays.rack,
+      includeEngine: false,
+      trayIds: [bench.trayId],
+    });
+    expect(offered.status).toBe(201);
+    const read = async (as: TallyBench['as']) => {
+      const { body } = await as.get(`/api/engines/${bench.engineId}/events`);
+      return JSON.stringify(body.items.filter(({ kind }: { kind: string }) => kind === 'rack.filled'));
+    };
+    expect(await read(shop.as.technician)).toContain('"filled":["1","2","4"]');
+    const told = await read(shop.as.colleague);
+    expect(told).toContain('cam cap');
+    expect(told).not.toMatch(/"(filled|emptied)"/);
+  });
+
+  test('two people laying into one place at once: one has it, the other is told that a piece lies there', async () => {
+    const bench = await withCaps(3);
+    const lay = (as: TallyBench['as']) =>
+      as.post(`/api/openings/${bench.openingId}/racks/${bench.pieceId}/places`, { filled: ['3'] });
+    const answers = await Promise.all([lay(shop.as.technician), lay(shop.as.colleague), lay(shop.as.lead)]);
+    expect(answers.map(({ status }) => status).sort()).toEqual([200, 422, 422]);
+    expect(await filled(bench)).toEqual(['3']);
+    const [row] = await shop.sql<{ count: number }[]>`
+      select count(*)::int as count from position_fill where piece_id = ${bench.pieceId}`;
+    expect(row?.count).toBe(1);
+  });
+
+  test('two people swapping with one place at once: one after the other, and every piece still has a place of its own', async () => {
+    const bench = await withCaps(4);
+    const [here, there] = [bench, { ...bench, as: shop.as.colleague }];
+    const answers = await Promise.all([
+      swap(here, { one: '1', other: '2', reason: 'marked the other way' }),
+      swap(there, { one: '2', other: '3', reason: 'marked the other way' }),
+    ]);
+    expect(answers.map(({ status }) => status)).toEqual([200, 200]);
+    const { places } = await rackOf(bench);
+    expect(places.map(({ from }) => from).toSorted()).toEqual(['1', '2', '3', '4']);
+    expect(places.filter(({ swapped }) => swapped !== null)).toHaveLength(3);
+  });
+
   test('two people taking from one place at once: one has it, the other is told it is empty', async () => {
     const bench = await withCaps(4);
     const take = (as: TallyBench['as']) =>

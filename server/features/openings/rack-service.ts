@@ -31,6 +31,9 @@ export async function layOut(
   if (places !== null) await insertPlaces(act.sql, of.pieceId, places);
 }
 
+/** The line as events tell it: what is counted blind is known by this name. */
+const lineName = ({ piece, fromWhere }: RackRow): string => (fromWhere === '' ? piece : `${piece}, ${fromWhere}`);
+
 const nameIn = (rows: readonly RackRow[], code: string): string => rows.find((row) => row.code === code)?.name ?? code;
 
 function refusalInWords(reason: FillRefusal, rows: readonly RackRow[]): string {
@@ -91,7 +94,7 @@ interface OfRack {
 async function lockRack(
   act: Act,
   { openingId, pieceId }: OfRack,
-): Promise<{ readonly opening: OpeningRow; readonly rows: readonly RackRow[] }> {
+): Promise<{ readonly opening: OpeningRow; readonly line: RackRow; readonly rows: readonly RackRow[] }> {
   const opening = await lockOpenOpening(act, openingId);
   const rows = await findRackRows(act.sql, { openingId: opening.id, pieceId });
   const [line] = rows;
@@ -101,7 +104,7 @@ async function lockRack(
     opening,
     line.lying.map(({ trayId }) => trayId),
   );
-  return { opening, rows };
+  return { opening, line, rows };
 }
 
 async function readRack(act: Act, of: OfRack): Promise<Rack> {
@@ -127,26 +130,26 @@ export async function swapPlaces(act: Act, asked: OfRack & SwapPlaces): Promise<
   await act.event('piece.swapped', {
     engineId: opening.engineId,
     jobId: opening.jobId,
-    data: { openingId: opening.id, piece: one.piece, one: asked.one, other: asked.other, reason },
+    data: { openingId: opening.id, piece: lineName(one), one: asked.one, other: asked.other, reason },
   });
   return readRack(act, asked);
 }
 
 /** Says which places of a rack pieces lie in, and which are empty, without any of them going on or off the engine. */
 export async function fillPlaces(act: Act, asked: OfRack & FillRack): Promise<Rack> {
-  const { opening, rows } = await lockRack(act, asked);
+  const { opening, line, rows } = await lockRack(act, asked);
   const { filled = [], emptied = [], pieceId } = asked;
   if (filled.length + emptied.length === 0)
     throw new ProblemError('refused', 'Name a place that is filled, or one that is empty.');
   const now = placesNow(rows);
   const wrong = wronglyNamed(now, emptied, false) ?? wronglyNamed(now, filled, true);
   if (wrong !== undefined) throw new ProblemError('refused', refusalInWords(wrong, rows));
-  const loose = rows[0]?.loose ?? 0;
+  const { loose } = line;
   const places = now.filter(({ laid }) => laid).length - emptied.length + filled.length;
   if (places > loose) {
     throw new ProblemError(
       'refused',
-      `${rows[0]?.piece ?? ''}: ${places} places would be filled, but ${loose} are loose. Count again.`,
+      `${line.piece}: ${places} places would be filled, but ${loose} are loose. Count again.`,
     );
   }
   const byId = act.actor.id;
@@ -158,7 +161,7 @@ export async function fillPlaces(act: Act, asked: OfRack & FillRack): Promise<Ra
     jobId: opening.jobId,
     data: {
       openingId: opening.id,
-      pieces: [{ name: rows[0]?.piece ?? '', filled: names(filled), emptied: names(emptied) }],
+      pieces: [{ name: lineName(line), filled: names(filled), emptied: names(emptied) }],
     },
   });
   return readRack(act, asked);
