@@ -18,6 +18,9 @@ interface Taken {
   readonly line: string;
   readonly from: string | undefined;
 }
+/** The places of its rack that pieces of a line go into or come out of; undefined: nobody says. */
+type Places = readonly string[] | undefined;
+
 export const thingActs = ['taken out', 'not found', 'turned up'] as const;
 export type ThingAct = (typeof thingActs)[number];
 
@@ -48,9 +51,26 @@ export type Act = { readonly who: StaffName; readonly engine: 0 | 1 } & (
       readonly short: number;
       readonly tray: string | null;
       readonly reason: string;
+      /** A new line: its pieces must go back where they came from. */
+      readonly inOrder: boolean;
+      readonly places: Places;
     }
-  | { readonly kind: 'found' | 'never there' | 'possibly inside'; readonly line: string; readonly count: number }
-  | ({ readonly kind: 'fitted' | 'renewed' | 'accounted'; readonly count: number } & Taken)
+  | { readonly kind: 'found'; readonly line: string; readonly count: number; readonly places: Places }
+  | { readonly kind: 'never there' | 'possibly inside'; readonly line: string; readonly count: number }
+  | ({ readonly kind: 'fitted' | 'renewed' | 'accounted'; readonly count: number; readonly places: Places } & Taken)
+  | {
+      readonly kind: 'fill';
+      readonly line: string;
+      readonly filled: readonly string[];
+      readonly emptied: readonly string[];
+    }
+  | {
+      readonly kind: 'swap';
+      readonly line: string;
+      readonly one: string;
+      readonly other: string;
+      readonly reason: string;
+    }
   | ({ readonly kind: 'moved'; readonly count: number | undefined; readonly tray: string } & Taken)
   | { readonly kind: 'put in'; readonly opening: string; readonly count: number }
   | { readonly kind: ThingAct; readonly thing: string; readonly count: number }
@@ -104,8 +124,8 @@ const weights: readonly (readonly [ActKind, number])[] = [
   ['offer', 10],
   ['count', 16],
   ['accept', 12],
-  ['decline', 3],
-  ['withdraw', 3],
+  ['decline', 6],
+  ['withdraw', 6],
   ['make tray', 4],
   ['open', 5],
   ['cover', 2],
@@ -121,10 +141,12 @@ const weights: readonly (readonly [ActKind, number])[] = [
   ['look', 12],
   ['decide', 5],
   ['fitted', 6],
+  ['fill', 7],
+  ['swap', 4],
   ['renewed', 4],
-  ['accounted', 4],
+  ['accounted', 7],
   ['check', 7],
-  ['close', 6],
+  ['close', 12],
   ['send out', 3],
   ['back', 4],
   ['discharge', 9],

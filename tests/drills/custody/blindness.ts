@@ -2,6 +2,7 @@ import type { Handover, Tray } from '#contracts/custody.ts';
 import type { Answer } from '../../support/client.ts';
 import type { StaffName } from '../../support/shop.ts';
 import type { Act } from './acts.ts';
+import { checkRackEvents, checkRacksTold, type Looking } from './racks-told.ts';
 import { type Belief, blindTo, type EngineBelief, type LineBelief, openOffers } from './state.ts';
 import type { World } from './world.ts';
 
@@ -47,12 +48,6 @@ export function checkAnswer(belief: Belief, { act, answer }: { readonly act: Act
   refuseTelling(answer, secretsFrom(belief.engines[act.engine], act.who), `the answer to ${act.who}'s ${act.kind}`);
 }
 
-interface Looking {
-  readonly belief: Belief;
-  readonly engine: 0 | 1;
-  readonly who: StaffName;
-}
-
 /** Nobody but the giver is told what a tray holds before its receiver has counted it; then everybody is. */
 export async function checkBlindness(world: World, looking: Looking): Promise<void> {
   const { shop, names } = world;
@@ -74,6 +69,8 @@ export async function checkBlindness(world: World, looking: Looking): Promise<vo
       }
     }
   }
+  await checkRacksTold(world, looking);
+  await checkRackEvents(world, looking);
   if (process.env.CROSSHATCH_DRILL_STEPS !== undefined) await checkEveryPage(world, looking);
 }
 

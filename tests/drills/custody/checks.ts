@@ -84,8 +84,9 @@ async function checkClosings({ shop, names }: World): Promise<void> {
         or exists (select from obligation b where b.engine_id = o.engine_id and b.inside and b.opened_at <= o.closed_at
                    and (b.discharged_at is null or b.discharged_at > o.closed_at))
         or exists (select from piece p where p.opening_id = o.id and p.off > 0 and not exists (
-                     select from closing_check c where c.piece_id = p.id and c.checked_at <= o.closed_at and c.checked_at >
-                       (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act <> 'moved')))
+                     select from closing_check c where c.piece_id = p.id and c.checked_at <= o.closed_at and c.checked_at > greatest(
+                       (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act <> 'moved'),
+                       (select max(w.moved_at) from position_move w where w.piece_id = p.id))))
         or exists (select from put_in i where i.opening_id = o.id and not exists (
                      select from closing_check c where c.put_in_id = i.id and c.checked_at <= o.closed_at and c.checked_at >
                        (select max(a.acted_at) from put_in_act a where a.put_in_id = i.id)))))`;
@@ -123,10 +124,29 @@ async function checkSearches({ shop, names }: World): Promise<void> {
   must(wrong.length === 0, `searches that stand wrong: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
 }
 
+/** Racks: each piece in one place and each place one piece's, by the moves alone; and never more of them laid than are loose. */
+async function checkRacks({ shop, names }: World): Promise<void> {
+  const wrong = await shop.sql<{ id: string }[]>`
+    select p.id from piece p join opening o on o.id = p.opening_id
+    join lateral (
+      select count(*) as places, count(distinct at.code) as taken, count(*) filter (where fill.laid) as laid
+      from piece_position s
+      left join lateral (select m.at_code from position_move m where m.piece_id = p.id and m.code = s.code
+                         order by m.moved_at desc, m.id desc limit 1) m on true
+      cross join lateral (select coalesce(m.at_code, s.code) as code) at
+      left join lateral (select f.laid from position_fill f where f.piece_id = p.id and f.code = s.code
+                         order by f.filled_at desc, f.id desc limit 1) fill on true
+      where s.piece_id = p.id) r on true
+    where o.engine_id = any(${names.engines.map(({ engineId }) => engineId)}::uuid[])
+      and (r.taken < r.places or r.laid > p.off - p.fitted - p.renewed - p.accounted)`;
+  must(wrong.length === 0, `racks that stand wrong: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
+}
+
 /** Everything that must hold of what stands, of both engines at once. */
 export async function sweep(world: World, seen: Facts | undefined): Promise<void> {
   const ledger = await checkLedger(world);
   await checkPieces(world);
+  await checkRacks(world);
   await checkPutIns(world);
   await checkSearches(world);
   await checkClosings(world);

@@ -25,23 +25,23 @@ export interface Real {
 /** The engine that nobody touched is looked at now and then only: it is the same statement, for both. */
 const LOOK_AT_BOTH = 10;
 
-const inWords = (act: Act): string => {
+export const inWords = (act: Act): string => {
   const { who, kind, engine, ...rest } = act;
   return `${who} ${kind} E${engine} ${JSON.stringify(rest)}`;
 };
-const told = ({ answer }: Sent): string => `${answer.status} ${answer.body?.detail ?? ''}`;
+export const told = ({ answer }: Sent): string => `${answer.status} ${answer.body?.detail ?? ''}`;
 
 /** Whether an answer is one that the rules allow. */
-const allows = ({ refusals }: Expected, { answer }: Sent): boolean =>
+export const allows = ({ refusals }: Expected, { answer }: Sent): boolean =>
   refusals.size === 0 ? answer.status === 200 || answer.status === 201 : refusals.has(answer.status);
 
 const wanted = ({ refusals }: Expected): string =>
   refusals.size === 0 ? 'it to be done' : `a refusal (${[...refusals].join(' or ')})`;
 
-const same = (belief: Belief, { engines }: Facts): boolean =>
+export const same = (belief: Belief, { engines }: Facts): boolean =>
   engines.every(({ index, facts }) => JSON.stringify(believed(belief, index)) === JSON.stringify(facts));
 
-function refuseUnlessSame(belief: Belief, seen: Facts, words: string): void {
+export function refuseUnlessSame(belief: Belief, seen: Facts, words: string): void {
   for (const { index, facts } of seen.engines) {
     const must = believed(belief, index);
     if (JSON.stringify(must) === JSON.stringify(facts)) continue;
@@ -100,70 +100,21 @@ export class InTurn implements AsyncCommand<Model, Real> {
   }
 }
 
-/** Two people at once: answered as if one had come after the other, in one order or the other. */
-export class AtOnce implements AsyncCommand<Model, Real> {
-  private words = '';
-  private readonly one: Draw;
-  private readonly other: Draw;
-  constructor(one: Draw, other: Draw) {
-    this.one = one;
-    this.other = other;
-  }
-  check(): boolean {
-    return true;
-  }
-  async run(model: Model, real: Real): Promise<void> {
-    const first = resolve(model.belief, this.one);
-    const second = resolve(model.belief, this.other);
-    if (first === undefined || second === undefined) return;
-    this.words = `[${inWords(first)} AT ONCE WITH ${inWords(second)}]`;
-    model.step += 2;
-    const [a, b] = [`${model.step}a`, `${model.step}b`];
-    const before = model.belief;
-    const [sentA, sentB] = await Promise.all([real.world.send(before, first), real.world.send(before, second)]);
-    const orders = [
-      inOrder(before, { act: first, step: a, sent: sentA }, { act: second, step: b, sent: sentB }),
-      inOrder(before, { act: second, step: b, sent: sentB }, { act: first, step: a, sent: sentA }),
-    ].filter((turns) => turns.every(({ must, sent }) => allows(must, sent)));
-    const answers = `answered ${told(sentA)} and ${told(sentB)}`;
-    if (orders.length === 0) throw new Error(`${this.words}: ${answers}; in neither order the rules allow that`);
-    for (const turns of orders) {
-      await settle({ model, real, words: this.words }, turns);
-      const after = turns.at(-1)?.must.belief ?? before;
-      const facts = await look(model, real, [first.engine, second.engine]);
-      if (turns !== orders.at(-1) && !same(after, facts)) continue;
-      refuseUnlessSame(after, facts, `${this.words} (${answers})`);
-      model.belief = after;
-      // The first was answered before the second was done: what the second hides was no secret yet.
-      for (const { act, sent, must } of turns) checkAnswer(must.belief, { act, answer: sent.answer });
-      await real.onStep(model.step - 1);
-      await real.onStep(model.step);
-      return;
-    }
-  }
-  toString(): string {
-    return this.words === '' ? 'two at once (nothing to do)' : this.words;
-  }
-}
-
-interface TurnTaken {
+/** An act that was asked for, and under which name what it makes is known. */
+export interface TurnTaken {
   readonly act: Act;
   readonly step: string;
   readonly sent: Sent;
 }
 
-function inOrder(before: Belief, one: TurnTaken, other: TurnTaken) {
-  const first = expected(before, one.act, { step: one.step });
-  return [
-    { ...one, must: first },
-    { ...other, must: expected(first.belief, other.act, { step: other.step, seen: before }) },
-  ];
+export interface Taken extends TurnTaken {
+  readonly must: Expected;
 }
 
 /** Learns what was made, and keeps the last thing done so that it can be sent again. */
-async function settle(
+export async function settle(
   { real, words }: { model: Model; real: Real; words: string },
-  turns: readonly (TurnTaken & { readonly must: Expected })[],
+  turns: readonly Taken[],
 ): Promise<void> {
   for (const { act, sent, must, step } of turns) {
     real.onAct(act.kind, must.refusals.size === 0);
@@ -174,7 +125,7 @@ async function settle(
 }
 
 /** What stands now of the engines that were touched; every so often of both. */
-async function look({ step }: Model, real: Real, touched: readonly EngineIndex[]): Promise<Facts> {
+export async function look({ step }: Model, real: Real, touched: readonly EngineIndex[]): Promise<Facts> {
   const both = step % LOOK_AT_BOTH === 0;
   const facts = await real.world.facts(both ? [0, 1] : [...new Set(touched)]);
   real.seen.push(facts);

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { type Draw, draws } from './acts.ts';
-import { Again, AtOnce, InTurn, Look, OneAct } from './commands.ts';
+import { AtOnce } from './at-once.ts';
+import { Again, InTurn, Look, OneAct } from './commands.ts';
 
 const anyAct = draws.map((draw) => new OneAct(draw));
 const anyPair = fc
@@ -33,6 +34,14 @@ const knownRaces = [
   ['fitted', 'moved'],
   ['back', 'back'],
   ['open', 'open'],
+  ['fill', 'fill'],
+  ['fill', 'fitted'],
+  ['fill', 'offer'],
+  ['swap', 'swap'],
+  ['swap', 'fill'],
+  ['swap', 'close'],
+  ['count off', 'fill'],
+  ['found', 'fitted'],
 ] as const;
 const knownRace = fc
   .tuple(draws, draws, fc.constantFrom(...knownRaces))
@@ -62,6 +71,28 @@ const courses: readonly (readonly Partial<Draw>[])[] = [
     { kind: 'discharge', apt: true },
     { kind: 'discharge', apt: true },
     { kind: 'close', apt: true, flag: false },
+  ],
+  [
+    ...Array.from({ length: 15 }, () => ({ kind: 'close', apt: true, second: 1, flag: false }) as const),
+    { kind: 'close', apt: true, second: 8, flag: false },
+  ],
+  [
+    { kind: 'count off', apt: true, pick: 20, flag: false, count: 4, otherFlag: true },
+    ...(['fill', 'swap', 'fitted', 'fill', 'fitted', 'swap', 'renewed', 'fill'] as const).map((kind) => ({
+      kind,
+      apt: true,
+    })),
+  ],
+  [
+    { kind: 'make tray', apt: true },
+    { kind: 'count off', apt: true, pick: 20, flag: false, count: 5, otherFlag: false },
+    { kind: 'fill', apt: true, flag: false },
+    { kind: 'offer', apt: true, second: 1023 },
+    ...(['fill', 'swap', 'fitted', 'count off', 'found'] as const).map((kind) => ({ kind, apt: false })),
+    { kind: 'count', apt: true, counting: 'right' },
+    { kind: 'accept', apt: true },
+    { kind: 'fill', apt: true, flag: true },
+    { kind: 'swap', apt: true },
   ],
   [
     { kind: 'make tray', apt: true },

@@ -1,6 +1,7 @@
 import type { SqlPool } from '#platform/database/client.ts';
-import { type EngineFacts, type EngineIndex, type Facts, numbersInWords, placesInWords } from './facts.ts';
+import { type EngineFacts, type EngineIndex, type Facts, numbersInWords, placesInWords, rackInWords } from './facts.ts';
 import type { Names } from './names.ts';
+import type { RackedPiece } from './rack.ts';
 import { WITH_ENGINE } from './state.ts';
 
 interface Row {
@@ -17,6 +18,7 @@ interface Row {
     inside: number;
     withEngine: number;
     trays: readonly { tray: string; count: number }[];
+    rack: readonly RackedPiece[];
     checked: boolean;
     opening: string;
     offAt: string | null;
@@ -57,8 +59,11 @@ export async function readFacts(
          'offAt', (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act = 'off'),
          'trays', (select coalesce(json_agg(json_build_object('tray', l.tray_id, 'count', l.count)), '[]')
                    from piece_in_tray l where l.piece_id = p.id and l.count > 0),
-         'checked', exists (select from closing_check c where c.piece_id = p.id and c.checked_at >
-                     (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act <> 'moved')))), '[]')
+         'rack', (select coalesce(json_agg(json_build_object('from', s.code, 'at', s.at_code, 'laid', s.laid) order by s.ordinal), '[]')
+                  from position_standing s where s.piece_id = p.id),
+         'checked', exists (select from closing_check c where c.piece_id = p.id and c.checked_at > greatest(
+                     (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act <> 'moved'),
+                     (select max(w.moved_at) from position_move w where w.piece_id = p.id))))), '[]')
        from piece p join opening o on o.id = p.opening_id where o.job_id = j.id) as lines,
       (select coalesce(json_agg(json_build_object('id', i.id, 'opening', i.opening_id, 'offAt', i.put_in_at, 'count', i.count, 'cameOut', i.came_out, 'notFound', i.not_found,
          'checked', exists (select from closing_check c where c.put_in_id = i.id and c.checked_at > greatest(i.put_in_at,
@@ -132,10 +137,10 @@ function toCheckWords({ openings, lines, things }: Row, key: (id: string) => str
 }
 
 function lineWords(line: Row['lines'][number], key: (id: string) => string): string {
-  const { id, expected, off, fitted, renewed, accounted, inside, withEngine, trays, checked } = line;
+  const { id, expected, off, fitted, renewed, accounted, inside, withEngine, trays, rack, checked } = line;
   const places = [
     ...(withEngine > 0 ? [{ tray: WITH_ENGINE, count: withEngine }] : []),
     ...trays.map(({ tray, count }) => ({ tray: key(tray), count })),
   ];
-  return `${key(id)}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${inside} inside, ${placesInWords(places)}${checked ? ', checked' : ''}`;
+  return `${key(id)}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${inside} inside, ${placesInWords(places)}${rackInWords(rack)}${checked ? ', checked' : ''}`;
 }

@@ -1,3 +1,4 @@
+import type { RackedPiece } from './rack.ts';
 import {
   type Belief,
   type EngineBelief,
@@ -49,10 +50,16 @@ export const placesInWords = (places: readonly { tray: string; count: number }[]
     .toSorted()
     .join(' and ');
 
+/** A rack, by the places its pieces came from: which of them lie in it, and which are in another's place. */
+export const rackInWords = (rack: readonly RackedPiece[]): string =>
+  rack.length === 0
+    ? ''
+    : `, rack ${rack.map(({ from, at, laid }) => `${from}${at === from ? '' : `@${at}`}${laid ? '+' : '-'}`).join(' ')}`;
+
 function lineWords(line: LineBelief): string {
-  const { key, expected, off, fitted, renewed, accounted, inside, lies, checked } = line;
+  const { key, expected, off, fitted, renewed, accounted, inside, lies, rack, checked } = line;
   const places = [...lies].filter(([, count]) => count > 0).map(([tray, count]) => ({ tray, count }));
-  return `${key}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${inside} inside, ${placesInWords(places)}${checked ? ', checked' : ''}`;
+  return `${key}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${inside} inside, ${placesInWords(places)}${rackInWords(rack)}${checked ? ', checked' : ''}`;
 }
 
 /** What must stand of one engine by the drill's own belief. */

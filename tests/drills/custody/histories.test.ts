@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { openShop, type Shop } from '../../support/shop.ts';
-import { drill } from './histories.ts';
+import { type Drilled, drill } from './histories.ts';
 
 /** `npm run drill -- custody --steps N --seed S` sets these; the ordinary run does two thousand steps. */
 const steps = Number(process.env.CROSSHATCH_DRILL_STEPS ?? 2000);
@@ -10,6 +10,14 @@ const aloud = process.env.CROSSHATCH_DRILL_STEPS !== undefined;
 /** Shops side by side, each on a database of its own: a step waits for the database much of its time. */
 const LANES = 4;
 const TELL_EVERY = 2000;
+const TALLY_EVERY = 10_000;
+
+/** How often each kind of act was done, and how often it was refused. */
+const actsInWords = ({ acts }: Drilled): string =>
+  [...acts]
+    .map(([kind, { done, refused }]) => `${kind} ${done} (refused ${refused})`)
+    .toSorted()
+    .join(', ');
 
 let shops: readonly Shop[] = [];
 beforeAll(async () => {
@@ -29,6 +37,7 @@ test(`${steps} steps of random histories: one holder always, pieces conserved, n
     return `seed ${seed}: ${so.steps} steps in ${so.histories} histories, ${Math.round(seconds)} s, ${rate} steps/s`;
   };
   let said = 0;
+  let tallied = 0;
   const done = await drill(shops, {
     steps,
     seed,
@@ -37,11 +46,12 @@ test(`${steps} steps of random histories: one holder always, pieces conserved, n
       if (!aloud || so.steps < said + TELL_EVERY) return;
       said = so.steps;
       console.log(told(so));
+      if (so.steps >= tallied + TALLY_EVERY) {
+        tallied = so.steps;
+        console.log(actsInWords(so));
+      }
     },
   });
-  if (aloud) {
-    const acts = [...done.acts].map(([kind, often]) => `${kind} ${often.done} (refused ${often.refused})`);
-    console.log(`done, ${told(done)}\n${acts.toSorted().join(', ')}`);
-  }
+  if (aloud) console.log(`done, ${told(done)}\n${actsInWords(done)}`);
   expect(done.steps).toBeGreaterThanOrEqual(steps);
 });

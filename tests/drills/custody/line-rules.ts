@@ -1,9 +1,11 @@
 import { beginSearch, endSearches } from './put-in-rules.ts';
+import { layOut } from './rack.ts';
+import { rackKept } from './rack-rules.ts';
 import { blindTo, isOffered, type LineBelief, looseOf, lyingIn, missingOf, WITH_ENGINE } from './state.ts';
 import { isAway, type Turn, traysOf } from './turn.ts';
 
 /** Where an act on a line is refused whatever it counts: its opening is closed, a tray it touches offered or away. */
-function refuseUntouchable(turn: Turn, line: LineBelief | undefined, trays: readonly string[]): void {
+export function refuseUntouchable(turn: Turn, line: LineBelief | undefined, trays: readonly string[]): void {
   const { act, engine, refusals } = turn;
   if (line !== undefined && blindTo(engine, act.who).some(({ tray }) => lyingIn(line, tray) > 0)) refusals.add(409);
   if (line !== undefined && line.opening !== engine.opening?.key) refusals.add(409);
@@ -63,13 +65,16 @@ export function countOffRule(turn: Turn): (() => void) | undefined {
     accounted: 0,
     inside: 0,
     lies: new Map(),
+    rack: layOut(act.inOrder, count + act.short),
     backBy: [],
     checked: false,
     offAt: 0,
   };
   if (line.off + count > line.expected && act.reason === '') refusals.add(422);
+  const keepRack = rackKept(turn, line, { lays: true, count, places: act.places });
   return () => {
     if (known === undefined) engine.lines.push(line);
+    keepRack();
     comeOff(line, count, tray ?? WITH_ENGINE);
     engine.turns += 1;
     line.offAt = engine.turns;
@@ -79,20 +84,23 @@ export function countOffRule(turn: Turn): (() => void) | undefined {
 
 export function lineRule(turn: Turn): (() => void) | undefined {
   const { act, engine, refusals } = turn;
-  if (!('line' in act) || act.kind === 'count off') return undefined;
+  if (!('line' in act) || act.kind === 'count off' || act.kind === 'fill' || act.kind === 'swap') return undefined;
   const line = engine.lines.find(({ key }) => key === act.line);
   if (line === undefined) return undefined;
   if (act.kind === 'moved') return movedRule(turn, line);
   const { count } = act;
   if (count < 1) refusals.add(400);
   switch (act.kind) {
-    case 'found':
+    case 'found': {
       refuseUntouchable(turn, line, []);
       if (count > missingOf(line)) refusals.add(422);
+      const keepRack = rackKept(turn, line, { lays: true, count, places: act.places });
       return () => {
+        keepRack();
         comeOff(line, count, WITH_ENGINE);
         keepDuties(turn, line, act.kind);
       };
+    }
     case 'never there':
     case 'possibly inside':
       refuseUntouchable(turn, line, []);
@@ -162,7 +170,9 @@ function backRule(turn: Turn, line: LineBelief): (() => void) | undefined {
   if (count > looseOf(line)) refusals.add(422);
   if (kind === 'fitted' && line.oneTime) refusals.add(422);
   if (kind === 'accounted' && line.layer !== null) refusals.add(422);
+  const keepRack = rackKept(turn, line, { lays: false, count, places: act.places });
   return () => {
+    keepRack();
     line[kind] += count;
     for (const [tray, there] of taken) layIn(line, tray, -there);
     line.checked = false;

@@ -3,6 +3,9 @@ import { keyedCounts } from './counting.ts';
 import type { Names } from './names.ts';
 import { type Belief, looseIn, lyingIn, WITH_ENGINE } from './state.ts';
 
+/** What pieces are called that are kept in order; no others are. */
+export const IN_ORDER = 'cam cap';
+
 export interface Asked {
   readonly url: string;
   readonly body: object | undefined;
@@ -45,6 +48,10 @@ export function requestOf(
     ...(from === undefined ? {} : { fromTrayId: trayOf(from) }),
   });
   const openingOf = (line: string) => engine.lines.find(({ key }) => key === line)?.opening;
+  const rack = (line: string, what: string, body: object): Asked => ({
+    url: `/api/openings/${id(openingOf(line) ?? '')}/racks/${id(line)}/${what}`,
+    body,
+  });
   const opening = engine.opening?.key ?? engine.closed.at(-1);
   switch (act.kind) {
     case 'take':
@@ -88,14 +95,14 @@ export function requestOf(
     case 'cover':
       return { url: `/api/openings/${id(opening ?? '')}/cover`, body: { covered: act.covered } };
     case 'count off': {
-      const { count, layer, oneTime, short } = act;
+      const { count, layer, oneTime, short, inOrder, places } = act;
       const byHand = {
-        name: 'dowel',
+        ...(inOrder ? { name: IN_ORDER, fromWhere: 'head', matchedSet: 'head and cam caps' } : { name: 'dowel' }),
         expected: Math.max(0, count + short),
         oneTime,
         ...(layer ? { layer: 'cover' } : {}),
       };
-      const piece = act.line === null ? { byHand, count } : { pieceId: id(act.line), count };
+      const piece = act.line === null ? { byHand, count, places } : { pieceId: id(act.line), count, places };
       const into = act.tray === null ? {} : { trayId: id(act.tray) };
       return tally('off', opening, { pieces: [piece], ...into, reason: act.reason });
     }
@@ -108,15 +115,22 @@ export function requestOf(
     case 'renewed':
     case 'accounted':
       return tally(act.kind, openingOf(act.line), {
-        pieces: [{ ...takenOf(act), count: act.count }],
+        pieces: [{ ...takenOf(act), count: act.count, places: act.places }],
         reason: 'Looked twice',
       });
-    case 'found':
+    case 'found': {
+      const pieces = [{ pieceId: id(act.line), count: act.count, places: act.places }];
+      return tally('found', openingOf(act.line), { pieces, reason: 'Looked twice' });
+    }
     case 'never there':
     case 'possibly inside': {
       const pieces = [{ pieceId: id(act.line), count: act.count }];
       return tally(act.kind.replace(' ', '-'), openingOf(act.line), { pieces, reason: 'Looked twice' });
     }
+    case 'fill':
+      return rack(act.line, 'places', { filled: act.filled, emptied: act.emptied });
+    case 'swap':
+      return rack(act.line, 'swap', { one: act.one, other: act.other, reason: act.reason });
     case 'put in':
       return {
         url: `/api/openings/${id(act.opening)}/put-in`,

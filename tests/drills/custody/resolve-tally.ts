@@ -1,9 +1,22 @@
 import type { Act, ActKind, Draw } from './acts.ts';
 import { at, benchOf, fitting, type Of } from './picking.ts';
+import { placesLaid, placesTaken, rackAct } from './resolve-rack.ts';
 import { type LineBelief, looseOf, missingOf, toCheck, WITH_ENGINE } from './state.ts';
+import { isAway } from './turn.ts';
 
 /** Whoever means to do one of these to a closed engine opens it first. */
-const needsOpening: ReadonlySet<ActKind> = new Set(['count off', 'found', 'fitted', 'renewed', 'check', 'moved']);
+const needsOpening: ReadonlySet<ActKind> = new Set([
+  'count off',
+  'found',
+  'fitted',
+  'renewed',
+  'check',
+  'moved',
+  'fill',
+  'swap',
+]);
+
+const bench = ['technician', 'colleague', 'lead'] as const;
 
 export function tallyAct({
   engine,
@@ -15,13 +28,14 @@ export function tallyAct({
   const who = draw.apt ? benchOf(base.who) : base.who;
   const own = { ...base, who };
   const opening = engine.opening?.key ?? engine.closed.at(-1);
-  const tray = draw.foreign ? foreign[0] : at(engine.trays, draw.second)?.key;
+  const trays = engine.trays.filter(({ held }) => !draw.apt || !isAway(held));
+  const tray = draw.foreign ? foreign[0] : at(trays, draw.second)?.key;
   if (draw.apt && engine.opening === null && needsOpening.has(kind)) return { ...own, kind: 'open' };
   switch (kind) {
     case 'open':
       return { ...own, kind };
     case 'discharge': {
-      const duty = at(engine.duties, draw.pick);
+      const duty = fitting(engine.duties, ({ inside }) => inside || !draw.apt, draw.pick);
       return duty === undefined ? undefined : { ...base, who: draw.apt ? 'lead' : base.who, kind, duty: duty.key };
     }
     case 'read':
@@ -29,12 +43,13 @@ export function tallyAct({
     case 'cover':
       return opening === undefined ? undefined : { ...own, kind, covered: draw.flag };
     case 'check': {
-      // All that stand unticked, or the first few of them, or one out of its turn.
+      // All that somebody may tick who put none of them back, or all that stand unticked, or one out of its turn.
       const left = toCheck(engine).filter(({ of }) => !of.checked);
-      const lines = draw.apt
-        ? left.slice(0, draw.flag ? left.length : 1 + (draw.second % 3))
-        : left.slice(draw.pick % 2);
-      return lines.length === 0 ? undefined : { ...own, kind, lines: lines.map(({ of }) => of.key) };
+      const checker = draw.apt ? (bench.find((name) => !left[0]?.doneBy.includes(name)) ?? who) : who;
+      const until = left.findIndex(({ open, doneBy }) => open > 0 || doneBy.length === 0 || doneBy.includes(checker));
+      const ready = until < 0 ? left : left.slice(0, Math.max(1, until));
+      const lines = draw.apt ? (draw.pick % 5 === 0 ? left : ready) : left.slice(draw.pick % 2);
+      return lines.length === 0 ? undefined : { ...own, who: checker, kind, lines: lines.map(({ of }) => of.key) };
     }
     case 'close':
       if (opening === undefined) return undefined;
@@ -49,7 +64,7 @@ export function tallyAct({
       if (opening === undefined) return undefined;
       const lines = engine.lines.filter((line) => line.opening === opening);
       const line = draw.flag && lines.length > 0 ? (at(lines, draw.pick)?.key ?? null) : null;
-      const short = draw.pick % 2 === 0 ? draw.second % 3 : 0;
+      const short = draw.pick % 3 > 0 ? draw.second % 3 : 0;
       const into = draw.otherFlag ? null : (tray ?? null);
       const reason = draw.pick % 2 === 0 ? 'One more than the book says' : '';
       return {
@@ -62,6 +77,11 @@ export function tallyAct({
         short,
         tray: into,
         reason,
+        inOrder: draw.pick % 5 < 2,
+        places: placesLaid(
+          draw,
+          engine.lines.find(({ key }) => key === line),
+        ),
       };
     }
     default:
@@ -81,13 +101,18 @@ function lineAct({ engine, draw, base }: Of, tray: string | undefined): Act | un
     case 'renewed':
     case 'accounted':
       return takingAct({ engine, draw, base }, tray);
+    case 'fill':
+    case 'swap':
+      return rackAct({ engine, draw, base });
     case 'found':
     case 'never there':
     case 'possibly inside': {
-      const line = fitting(engine.lines, (each) => missingOf(each) > 0 && isHere(each), pick);
-      return line === undefined
-        ? undefined
-        : { ...base, kind, line: line.key, count: draw.apt ? Math.min(count, Math.max(1, missingOf(line))) : count };
+      const open = (each: LineBelief) => missingOf(each) - (kind === 'found' ? 0 : each.inside);
+      const line = fitting(engine.lines, (each) => open(each) > 0 && isHere(each), pick);
+      if (line === undefined) return undefined;
+      const some = draw.apt ? Math.min(count, Math.max(1, open(line))) : count;
+      const of = { ...base, line: line.key, count: some };
+      return kind === 'found' ? { ...of, kind, places: placesLaid(draw, line) } : { ...of, kind };
     }
     default:
       return undefined;
@@ -100,7 +125,13 @@ const MORE_THAN_ANY = 9000;
 /** Loose pieces go somewhere: all of them wherever they lie, or some out of one place. */
 function takingAct({ engine, draw, base }: Of, tray: string | undefined): Act | undefined {
   const { kind, apt, flag, pick, second, count } = draw;
-  const line = fitting(engine.lines, (each) => looseOf(each) > 0 && each.opening === engine.opening?.key, pick);
+  const suits = (each: LineBelief) =>
+    !apt || ((kind !== 'fitted' || !each.oneTime) && (kind !== 'accounted' || each.layer === null));
+  const line = fitting(
+    engine.lines,
+    (each) => looseOf(each) > 0 && each.opening === engine.opening?.key && suits(each),
+    pick,
+  );
   if (line === undefined) return undefined;
   const places = [...line.lies].filter(([, there]) => there > 0);
   const [from, there] = at(places, second) ?? [WITH_ENGINE, 1];
@@ -113,9 +144,9 @@ function takingAct({ engine, draw, base }: Of, tray: string | undefined): Act | 
     case 'fitted':
     case 'renewed':
     case 'accounted':
-      return { ...base, kind, ...taken };
+      return { ...base, kind, ...taken, places: placesTaken(draw, line, taken.count) };
     case 'moved': {
-      const to = pick % 5 === 4 ? WITH_ENGINE : tray;
+      const to = pick % 5 === 4 || (apt && tray === from) ? WITH_ENGINE : tray;
       if (to === undefined) return undefined;
       return { ...base, kind, ...taken, tray: to, count: flag ? some : undefined };
     }

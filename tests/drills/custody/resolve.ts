@@ -1,15 +1,18 @@
 import type { Act, Draw } from './acts.ts';
+import { firstThingsFirst } from './first-things.ts';
 import { at, benchOf, fitting, type Of } from './picking.ts';
 import { putInAct } from './resolve-put-in.ts';
 import { tallyAct } from './resolve-tally.ts';
 import { type Belief, isHeldBy } from './state.ts';
+import { isAway } from './turn.ts';
 
 /** Each tray by a bit of `pick`, so that a smaller number is fewer trays. */
 const some = (keys: readonly string[], pick: number): readonly string[] =>
   keys.filter((_, index) => ((pick >> index) & 1) === 1);
 
 /** Reads a draw against what stands now. Undefined: there is nothing it could be about yet. */
-export function resolve(belief: Belief, draw: Draw): Act | undefined {
+export function resolve(belief: Belief, drawn: Draw): Act | undefined {
+  const draw = firstThingsFirst(belief, drawn);
   const engine = belief.engines[draw.engine];
   const foreign = belief.engines[draw.engine === 0 ? 1 : 0].trays.map(({ key }) => key);
   const trays = (keys: readonly string[]) => {
@@ -47,8 +50,9 @@ function custodyAct({ engine, draw, base, trays }: OfTrays): Act | undefined {
       return { ...base, who: holder, kind, bay: draw.bay, trays: chosen, withEngine, counting, withDifference };
     }
     case 'move': {
-      const to = draw.flag ? draw.other : null;
-      const chosen = trays(engine.trays.map(({ key }) => key));
+      const to = draw.flag ? (draw.apt ? benchOf(draw.other) : draw.other) : null;
+      const here = engine.trays.filter(({ held }) => !draw.apt || !isAway(held));
+      const chosen = trays(here.map(({ key }) => key));
       const mover = draw.apt ? 'lead' : base.who;
       return {
         ...base,
@@ -57,7 +61,7 @@ function custodyAct({ engine, draw, base, trays }: OfTrays): Act | undefined {
         bay: draw.bay,
         to,
         trays: chosen,
-        withEngine: draw.otherFlag,
+        withEngine: draw.otherFlag && !(draw.apt && isAway(engine.held)),
         counting,
         withDifference,
       };

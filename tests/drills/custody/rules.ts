@@ -2,6 +2,7 @@ import type { Act } from './acts.ts';
 import { custodyRule } from './custody-rules.ts';
 import { handoverRule } from './handover-rules.ts';
 import { putInRule } from './put-in-rules.ts';
+import { rackRule } from './rack-rules.ts';
 import { BENCH, type Belief } from './state.ts';
 import { tallyRule } from './tally-rules.ts';
 import type { Refusals, Turn } from './turn.ts';
@@ -26,7 +27,7 @@ export function expected(before: Belief, act: Act, { step, seen = before }: { st
     refusals,
     key: (what) => `${step}:${what}`,
   };
-  const done = custodyRule(turn) ?? handoverRule(turn) ?? putInRule(turn) ?? tallyRule(turn);
+  const done = custodyRule(turn) ?? handoverRule(turn) ?? putInRule(turn) ?? rackRule(turn) ?? tallyRule(turn);
   if (done === undefined) throw new Error(`no rule for ${act.kind}`);
   if (refusals.size > 0) return { refusals, belief: before };
   done();

@@ -1,4 +1,5 @@
 import type { RoomName, StaffName } from '../../support/shop.ts';
+import type { RackedPiece } from './rack.ts';
 
 /** What the drill believes: everything named by keys of its own, since the service's ids are not known before it answers. */
 export type Holder = { readonly person: StaffName } | { readonly bay: RoomName } | { readonly vendor: true };
@@ -31,6 +32,8 @@ export interface LineBelief {
   /** Declared possibly inside: the search for them goes on. */
   inside: number;
   lies: Map<string, number>;
+  /** Its places, when its pieces are kept in order. */
+  readonly rack: RackedPiece[];
   /** Who put back, renewed or accounted for any of it. */
   backBy: StaffName[];
   /** Ticked in the closing check since anything was last done to it. */
