@@ -16,15 +16,17 @@ export const TakeDelivery = z
           purchaseLineId: Id,
           /** Where the good pieces go; needed where there are any. */
           binId: Id.optional(),
-          /** Good pieces that are taken in; may be none where all came wrong or damaged. */
+          /** Good pieces that are taken in, beside those in whole packs; may be none where all came wrong or damaged. */
           quantity: Count,
+          /** Whole packs, of the size that the line has: an open or a short one is said in pieces. */
+          packs: Count.optional(),
           lotCode: words(40).optional(),
           serial: someWords(60).optional(),
           /** Of parts that are kept by serial: one for each piece. */
           serials: z.array(someWords(60)).min(1).max(100).optional(),
           /** Measured thickness, of shims. */
           thickness: Quantity.optional(),
-          /** What these pieces cost together; left out: the line's price. */
+          /** What they cost together; left out: by the line's price, to the last minor unit over a pack. */
           cost: Money.optional(),
           acceptOver: z.boolean().optional(),
           /** Pieces of another part than was ordered: they stay out of stock, the line stays open. */
@@ -87,11 +89,15 @@ export const ExpectedLine = z
     isShim: z.boolean(),
     theirNumber: z.string(),
     job: JobName.nullable(),
+    /** In the part's unit, as what was received of it. */
     quantity: z.int(),
     received: z.int(),
+    /** Of one pack as it was ordered. */
+    packSize: z.int(),
     promisedOn: Day.nullable(),
     /** Its day is over and it is not in. */
     late: z.boolean(),
+    /** Of one pack. */
     price: Money.nullable(),
     /** What the vendor charges for a worn one until it comes back; null: nothing, or not to be seen. */
     core: Money.nullable(),

@@ -17,6 +17,23 @@ export type JobName = z.infer<typeof JobName>;
 
 /** What one of a part is. */
 export const PartUnit = z.enum(['piece', 'pair', 'set', 'ml', 'g', 'mm']);
+/** How many of a part's unit one pack of a vendor has. */
+export const PackSize = z.int('must be whole ones of its unit').min(1).max(100_000);
+
+/** What is ordered: so many of the part's unit, or so many packs. */
+export const orderedOnes = {
+  /** In the part's unit: whole packs of it. */
+  quantity: Pieces.optional(),
+  packs: Pieces.optional(),
+  /** Of one pack; left out: as the vendor sells it today, else one. Another one than today's needs a price. */
+  packSize: PackSize.optional(),
+};
+export const isSaidOneWay = (line: { quantity?: number | undefined; packs?: number | undefined }): boolean =>
+  (line.quantity === undefined) !== (line.packs === undefined);
+export const sayOneWay: { error: string; path: PropertyKey[] } = {
+  error: 'say either how many, or how many packs',
+  path: ['quantity'],
+};
 
 export const Lot = z
   .strictObject({

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Count, JobName, PartName, Pieces } from './parts.ts';
+import { Count, isSaidOneWay, JobName, orderedOnes, PartName, Pieces, sayOneWay } from './parts.ts';
 import { Day, Id, Instant, Money, Named, PageQuery, pageOf, Quantity, someWords, words } from './wire.ts';
 
 const about = { lotId: Id, reason: someWords(300) };
@@ -65,10 +65,13 @@ export const ReceiveGoods = z
   .strictObject({
     partId: Id,
     binId: Id,
-    quantity: Pieces,
+    /** Pieces, beside those in whole packs. */
+    quantity: Count,
+    /** Whole packs, of the size that the purchase line has. */
+    packs: Count.optional(),
     /** What is printed on the box or the delivery note. */
     lotCode: words(40).optional(),
-    /** What these pieces cost together. */
+    /** What they cost together; left out: by the purchase line's price, where there is one. */
     cost: Money.optional(),
     /** Measured thickness, of shims. */
     thickness: Quantity.optional(),
@@ -80,6 +83,7 @@ export const ReceiveGoods = z
     /** More came than is still open on the purchase line, and it is kept. */
     acceptOver: z.boolean().optional(),
   })
+  .refine(({ quantity, packs }) => quantity + (packs ?? 0) > 0, { error: 'must be one or more', path: ['quantity'] })
   .meta({
     id: 'ReceiveGoods',
     examples: [
@@ -111,11 +115,12 @@ export const OrderPart = z
   .strictObject({
     vendorId: Id,
     partId: Id,
-    quantity: Pieces,
+    ...orderedOnes,
     promisedOn: Day.optional(),
     /** The job it is bought for: it gets these pieces first. */
     jobId: Id.optional(),
   })
+  .refine(isSaidOneWay, sayOneWay)
   .meta({
     id: 'OrderPart',
     examples: [
@@ -137,6 +142,7 @@ export const PurchaseLine = z
     job: JobName.nullable(),
     quantity: z.int(),
     received: z.int(),
+    packSize: z.int(),
     promisedOn: Day.nullable(),
     orderedAt: Instant,
   })

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { JobName, PartName, Pieces } from './parts.ts';
+import { isSaidOneWay, JobName, orderedOnes, PackSize, PartName, PartUnit, Pieces, sayOneWay } from './parts.ts';
 import { Day, Id, Instant, Money, Named, PageQuery, pageOf, someWords, words } from './wire.ts';
 
 /** How a level to buy at comes about: every figure that goes into it. */
@@ -23,17 +23,27 @@ export const ReorderReasons = z
     holdingShare: z.number(),
     /** Pieces an order that balance the two; null where no price is known. */
     orderQuantity: z.int().nullable(),
+    /** How its usual vendor sells it, and the whole packs that hold as many. */
+    packSize: z.int(),
+    orderPacks: z.int().nullable(),
   })
   .meta({ id: 'ReorderReasons' });
 export type ReorderReasons = z.infer<typeof ReorderReasons>;
 
+/** `price` is that of one pack. */
 export const VendorPrice = z
-  .strictObject({ vendor: Named, price: Money.nullable(), validFrom: Day, theirNumber: z.string() })
+  .strictObject({
+    vendor: Named,
+    price: Money.nullable(),
+    packSize: z.int(),
+    validFrom: Day,
+    theirNumber: z.string(),
+  })
   .meta({ id: 'VendorPrice' });
 
 /** How a part is bought: who asks what since when, how long it takes, when to buy and how many. */
 export const PartSupply = z
-  .strictObject({ part: PartName, prices: z.array(VendorPrice), reorder: ReorderReasons })
+  .strictObject({ part: PartName, unit: PartUnit, prices: z.array(VendorPrice), reorder: ReorderReasons })
   .meta({ id: 'PartSupply' });
 export type PartSupply = z.infer<typeof PartSupply>;
 
@@ -41,7 +51,10 @@ export const TellPrice = z
   .strictObject({
     vendorId: Id,
     partId: Id,
+    /** Of one pack. */
     price: Money,
+    /** Left out: as this vendor sold it before, else one. */
+    packSize: PackSize.optional(),
     validFrom: Day,
     theirNumber: words(60).optional(),
   })
@@ -52,6 +65,7 @@ export const TellPrice = z
         vendorId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b',
         partId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5c',
         price: { minor: '4200', currency: 'EUR' },
+        packSize: 10,
         validFrom: '2026-11-01',
       },
     ],
@@ -62,9 +76,16 @@ export type TellPrice = z.infer<typeof TellPrice>;
 export const ToBuy = z
   .strictObject({
     part: PartName,
+    unit: PartUnit,
+    /** In the part's unit: whole packs of it. */
     quantity: z.int(),
+    packs: z.int(),
+    packSize: z.int(),
+    /** The job that gets them first; null: whoever waits longest, or the shelf. */
     job: JobName.nullable(),
-    /** What the vendor asks for one; only for those who may see money. */
+    /** What they are needed for, each in the part's unit; no job: the shelf. What is over is left in a pack. */
+    needs: z.array(z.strictObject({ job: JobName.nullable(), quantity: z.int() })),
+    /** What the vendor asks for one pack; only for those who may see money. */
     price: Money.nullable(),
     why: z.enum(['short', 'low']),
     onHand: z.int(),
@@ -91,14 +112,16 @@ export const PlaceOrder = z
     words: words(500).optional(),
     lines: z
       .array(
-        z.strictObject({
-          partId: Id,
-          quantity: Pieces,
-          jobId: Id.optional(),
-          /** Of one; left out: the vendor's price of today, where one is known. */
-          price: Money.optional(),
-          promisedOn: Day.optional(),
-        }),
+        z
+          .strictObject({
+            partId: Id,
+            ...orderedOnes,
+            jobId: Id.optional(),
+            /** Of one pack; left out: the vendor's price of today, where one is known. */
+            price: Money.optional(),
+            promisedOn: Day.optional(),
+          })
+          .refine(isSaidOneWay, sayOneWay),
       )
       .min(1)
       .max(200),
@@ -109,7 +132,7 @@ export const PlaceOrder = z
       {
         vendorId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b',
         words: 'Deliver before ten',
-        lines: [{ partId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5c', quantity: 4 }],
+        lines: [{ partId: '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5c', packs: 2, packSize: 10 }],
       },
     ],
   });
@@ -128,12 +151,16 @@ export const OrderLine = z
   .strictObject({
     id: Id,
     part: PartName,
-    unit: z.string(),
+    unit: PartUnit,
     theirNumber: z.string(),
     job: JobName.nullable(),
+    /** In the part's unit, as what was received of it. */
     quantity: z.int(),
     received: z.int(),
+    /** Of one pack as it was ordered. */
+    packSize: z.int(),
     promisedOn: Day.nullable(),
+    /** Of one pack. */
     price: Money.nullable(),
     facts: z.array(fact),
   })

@@ -95,9 +95,9 @@ describe('prices', () => {
     const path = `/api/vendors/${vendorId}/price-list`;
     const file = (await clerk.get(`${path}.csv`)).body as string;
     expect(file.split('\r\n').slice(1, -1)).toEqual([
-      `V-1,${a.number},Part ${a.number},2.75,2021-01-01`,
-      `V-1,${a.number},Part ${a.number},3.00,2999-01-01`,
-      `,${b.number},Part ${b.number},0.90,2020-01-01`,
+      `V-1,${a.number},Part ${a.number},2.75,1,2021-01-01`,
+      `V-1,${a.number},Part ${a.number},3.00,1,2999-01-01`,
+      `,${b.number},Part ${b.number},0.90,1,2020-01-01`,
     ]);
     expect((await csv(path, file)).body).toMatchObject({ rows: 3, prices: 0, unchanged: 3, made: 0 });
     expect((await linesOf('/api/vendor-prices.csv')).length).toBe(1 + 4);
@@ -119,7 +119,7 @@ describe('orders and shortages', () => {
     expect(head.split(',')[0]).toBe('order');
     expect(line).toContain(`${order.number},`);
     // What a spreadsheet would reckon is led by an apostrophe.
-    expect(line).toContain(`${part.number},,'=1+1,,2,piece,0,2020-02-03,yes,12.50`);
+    expect(line).toContain(`${part.number},,'=1+1,,2,piece,1,0,2020-02-03,yes,12.50`);
     const short = (await linesOf('/api/stores/short.csv')).find((one) => one.includes(part.number)) ?? '';
     expect(short).toContain(`${part.number},'=1+1,3,`);
     expect(short).toContain(`,1,,yes,"2 of ${order.vendor.name}, order ${order.number}"`);

@@ -66,10 +66,10 @@ describe('an order', () => {
     expect(sent.body.sentAt).not.toBeNull();
     expect((await clerk.post(`/api/purchase-orders/${first.id}/marks`, { mark: 'sent' })).status).toBe(409);
     expect((await clerk.get(`/api/purchase-orders/${first.id}/text`)).body).toContain(
-      `2 pcs  Base gasket, ours ${part.number}`,
+      `  1. 2 pieces\r\n     Base gasket\r\n     Our number ${part.number}`,
     );
     expect((await clerk.get(`/api/purchase-orders/${first.id}/csv`)).body).toContain(
-      `${first.number},1,${part.number},,Base gasket,2,piece,0,`,
+      `${first.number},1,,${part.number},Base gasket,2,1,2,piece,0,`,
     );
     const page = await clerk.get('/api/purchase-orders?limit=1&open=true');
     expect(page.body.items).toMatchObject([{ id: second.id, lines: 1, open: 1 }]);

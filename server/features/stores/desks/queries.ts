@@ -35,7 +35,7 @@ export async function findComingOf(sql: Sql, partIds: readonly string[]) {
   >`
     select pl.id, pl.part_id as "partId", pl.job_id as "jobId", pl.quantity - pl.received as open, pl.promised_on as "promisedOn",
       o.id as "orderId", o.number as "orderNumber", json_build_object('id', v.id, 'name', v.name) as vendor,
-      coalesce(pl.promised_on < current_date, false) as late,
+      coalesce(pl.promised_on < (select shop_today()), false) as late,
       (select count(*)::int from purchase_promise pp where pp.purchase_line_id = pl.id and pp.words <> '') as slips,
       coalesce((select pp.words from purchase_promise pp where pp.purchase_line_id = pl.id order by pp.told_at desc limit 1), '') as said
     from purchase_line pl join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id

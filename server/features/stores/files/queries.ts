@@ -21,7 +21,9 @@ export interface PriceLine {
   readonly theirs: string;
   readonly ours: string;
   readonly name: string;
+  /** Of one pack, of so many of the part’s unit. */
   readonly priceMinor: number;
+  readonly packSize: number;
   readonly from: string;
   readonly toldBy: string;
   readonly toldAt: string;
@@ -30,21 +32,21 @@ export interface PriceLine {
 /** What a vendor asks from today on, part by part: the price in force, and those that are to come. */
 export const readVendorPrices = (sql: Sql, vendorId: string): AsyncIterable<readonly PriceLine[]> =>
   sql<PriceLine[]>`
-    select v.name as vendor, u.their_number as theirs, p.number as ours, p.name, u.price_minor as "priceMinor", u.valid_from as from,
+    select v.name as vendor, u.their_number as theirs, p.number as ours, p.name, u.price_minor as "priceMinor", u.pack_size as "packSize", u.valid_from as from,
       w.name as "toldBy", u.told_at as "toldAt"
     from (
       select vp.*, row_number() over (partition by vp.part_id, vp.valid_from order by vp.told_at desc) as told,
-        max(vp.valid_from) filter (where vp.valid_from <= current_date) over (partition by vp.part_id) as in_force
+        max(vp.valid_from) filter (where vp.valid_from <= (select shop_today())) over (partition by vp.part_id) as in_force
       from vendor_price vp where vp.vendor_id = ${vendorId}
     ) u join part p on p.id = u.part_id join vendor v on v.id = u.vendor_id join person w on w.id = u.told_by_id
-    where u.told = 1 and (u.valid_from > current_date or u.valid_from = u.in_force) order by p.number, u.valid_from`.cursor(
+    where u.told = 1 and (u.valid_from > (select shop_today()) or u.valid_from = u.in_force) order by p.number, u.valid_from`.cursor(
     batch,
   );
 
 /** Every price that a vendor was ever told to ask. */
 export const readAllPrices = (sql: Sql): AsyncIterable<readonly PriceLine[]> =>
   sql<PriceLine[]>`
-    select v.name as vendor, u.their_number as theirs, p.number as ours, p.name, u.price_minor as "priceMinor", u.valid_from as from,
+    select v.name as vendor, u.their_number as theirs, p.number as ours, p.name, u.price_minor as "priceMinor", u.pack_size as "packSize", u.valid_from as from,
       w.name as "toldBy", u.told_at as "toldAt"
     from vendor_price u join part p on p.id = u.part_id join vendor v on v.id = u.vendor_id join person w on w.id = u.told_by_id
     order by v.name, p.number, u.valid_from, u.told_at`.cursor(batch);
@@ -59,6 +61,7 @@ export interface OrderedLine {
   readonly name: string;
   readonly theirs: string;
   readonly unit: string;
+  readonly packSize: number;
   readonly job: number | null;
   readonly quantity: number;
   readonly received: number;
@@ -70,9 +73,9 @@ export interface OrderedLine {
 /** Every line of every order, newest order first. */
 export const readAllOrdered = (sql: Sql): AsyncIterable<readonly OrderedLine[]> =>
   sql<OrderedLine[]>`
-    select o.number as order, v.name as vendor, o.opened_at::date as "writtenOn", sent.marked_at::date as "sentOn", confirmed.marked_at::date as "confirmedOn",
-      p.number, p.name, p.unit, j.number as job, pl.quantity, pl.received, pl.promised_on as "promisedOn",
-      pl.received < pl.quantity and coalesce(pl.promised_on < current_date, false) as late, pl.price_minor as "priceMinor",
+    select o.number as order, v.name as vendor, shop_day(o.opened_at) as "writtenOn", shop_day(sent.marked_at) as "sentOn", shop_day(confirmed.marked_at) as "confirmedOn",
+      p.number, p.name, p.unit, pl.pack_size as "packSize", j.number as job, pl.quantity, pl.received, pl.promised_on as "promisedOn",
+      pl.received < pl.quantity and coalesce(pl.promised_on < (select shop_today()), false) as late, pl.price_minor as "priceMinor",
       coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
                 order by vp.valid_from desc, vp.told_at desc limit 1), '') as theirs
     from purchase_order o join purchase_line pl on pl.order_id = o.id join vendor v on v.id = o.vendor_id join part p on p.id = pl.part_id

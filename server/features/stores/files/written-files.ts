@@ -4,13 +4,14 @@ import { guardedRow } from '#platform/spreadsheet-text.ts';
 import { sumText } from '../books/parts-file.ts';
 import type { OrderedLine, PriceLine } from './queries.ts';
 
-const listColumns = ['their_number', 'our_number', 'name', 'price', 'from'] as const;
+const listColumns = ['their_number', 'our_number', 'name', 'price', 'pack', 'from'] as const;
 
 const listed = (line: PriceLine, digits: number) => ({
   their_number: line.theirs,
   our_number: line.ours,
   name: line.name,
   price: sumText(line.priceMinor, digits),
+  pack: String(line.packSize),
   from: line.from,
 });
 
@@ -36,6 +37,7 @@ const orderColumns = [
   'job',
   'quantity',
   'unit',
+  'pack',
   'received',
   'promised_on',
   'late',
@@ -54,6 +56,7 @@ const orderedCells = (line: OrderedLine, digits: number) => ({
   job: String(line.job ?? ''),
   quantity: String(line.quantity),
   unit: line.unit,
+  pack: String(line.packSize),
   received: String(line.received),
   promised_on: line.promisedOn ?? '',
   late: line.late ? 'yes' : 'no',

@@ -1,6 +1,6 @@
 import { readRows } from '../books/cells.ts';
 
-const columns = ['their_number', 'our_number', 'name', 'price', 'from'] as const;
+const columns = ['their_number', 'our_number', 'name', 'price', 'pack', 'from'] as const;
 const most = 60_000;
 
 export interface PriceRow {
@@ -9,7 +9,10 @@ export interface PriceRow {
   readonly theirs: string;
   readonly ours: string;
   readonly name: string;
+  /** Of one pack. */
   readonly priceMinor: number;
+  /** How many of the part’s unit a pack has; null: as this vendor sold it before, else one. */
+  readonly packSize: number | null;
   readonly from: string;
 }
 
@@ -35,6 +38,7 @@ export function readPriceList(
       ours,
       name: cells.text('name', 120),
       priceMinor: priceMinor ?? 0,
+      packSize: cells.whole('pack', { min: 1, max: 100_000 }) ?? null,
       from: from || of.from,
     };
   });

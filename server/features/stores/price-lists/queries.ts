@@ -8,14 +8,15 @@ import type { PriceRow } from './file.ts';
 export async function stageRows(sql: Sql, rows: readonly PriceRow[], vendorId: string): Promise<void> {
   await sql`
     create temp table price_row (
-      row int, new_part_id uuid, price_id uuid, theirs text, ours text, name text, price bigint, valid_from date, part_id uuid,
+      row int, new_part_id uuid, price_id uuid, theirs text, ours text, name text, price bigint, pack int, valid_from date, part_id uuid,
       same boolean not null default false
     ) on commit drop`;
   await sql`
-    insert into price_row (row, new_part_id, price_id, theirs, ours, name, price, valid_from)
+    insert into price_row (row, new_part_id, price_id, theirs, ours, name, price, pack, valid_from)
     select * from unnest(${rows.map(({ row }) => row)}::int[], ${rows.map(newId)}::uuid[], ${rows.map(newId)}::uuid[],
       ${rows.map(({ theirs }) => theirs)}::text[], ${rows.map(({ ours }) => ours)}::text[], ${rows.map(({ name }) => name)}::text[],
-      ${rows.map(({ priceMinor }) => priceMinor)}::bigint[], ${rows.map(({ from }) => from)}::text[]::date[])`;
+      ${rows.map(({ priceMinor }) => priceMinor)}::bigint[], ${rows.map(({ packSize }) => packSize)}::int[],
+      ${rows.map(({ from }) => from)}::text[]::date[])`;
   await sql`analyze price_row`;
   await sql`update price_row r set part_id = p.id from part p where r.ours <> '' and lower(p.number) = lower(r.ours)`;
   // A row that does not say our number is of the part this vendor called so before, else of one that we call so too.
@@ -27,9 +28,14 @@ export async function stageRows(sql: Sql, rows: readonly PriceRow[], vendorId: s
   await sql`
     update price_row r set part_id = p.id from part p where r.ours = '' and r.part_id is null and lower(p.number) = lower(r.theirs)`;
   await sql`
+    update price_row r set pack = coalesce((
+      select v.pack_size from vendor_price v where v.part_id = r.part_id and v.vendor_id = ${vendorId} and v.valid_from <= r.valid_from
+      order by v.valid_from desc, v.told_at desc limit 1), 1)
+    where r.pack is null`;
+  await sql`
     update price_row r set same = true
     where r.part_id is not null and (
-      select v.price_minor = r.price and (r.theirs = '' or v.their_number = r.theirs) from vendor_price v
+      select v.price_minor = r.price and v.pack_size = r.pack and (r.theirs = '' or v.their_number = r.theirs) from vendor_price v
       where v.part_id = r.part_id and v.vendor_id = ${vendorId} and v.valid_from <= r.valid_from
       order by v.valid_from desc, v.told_at desc limit 1)`;
 }
@@ -77,6 +83,6 @@ export async function keepRows(sql: Sql, of: { readonly vendorId: string; readon
     update price_row r set part_id = made.id from made
     where r.part_id is null and lower(coalesce(nullif(r.ours, ''), r.theirs)) = made.number`;
   await sql`
-    insert into vendor_price (id, vendor_id, part_id, price_minor, valid_from, their_number, told_by_id)
-    select price_id, ${of.vendorId}, part_id, price, valid_from, theirs, ${of.byId} from price_row where not same order by row`;
+    insert into vendor_price (id, vendor_id, part_id, price_minor, pack_size, valid_from, their_number, told_by_id)
+    select price_id, ${of.vendorId}, part_id, price, pack, valid_from, theirs, ${of.byId} from price_row where not same order by row`;
 }

@@ -7,7 +7,7 @@ import { write } from '#platform/http/write.ts';
 import { checkPriceList, takePriceList } from './service.ts';
 
 const fileLimit = 10_000_000;
-const example = 'their_number,our_number,name,price,from\r\nV-100,QL-9001,Oil 10W-40,0.01,2026-11-01\r\n';
+const example = 'their_number,our_number,name,price,pack,from\r\nV-100,QL-9001,Oil 10W-40,11.80,1000,2026-11-01\r\n';
 
 export const priceListRoutes: Feature = async (app, { db }) => {
   acceptCsv(app, fileLimit);
@@ -40,7 +40,7 @@ export const priceListRoutes: Feature = async (app, { db }) => {
         ...asked,
         summary: 'Take a vendor’s price list: all of it, or none',
         description:
-          'A row is of the part with our number; without one, of the part that this vendor called so before, or that we call so too. Prices stay beside the earlier ones, each from its day on.',
+          'A row is of the part with our number; without one, of the part that this vendor called so before, or that we call so too. `price` is that of a pack, `pack` how many of the part’s unit it has; left empty: as this vendor sold it before, else one. Prices stay beside the earlier ones, each from its day on.',
         response: { 201: PriceListTaken, ...refusals(400, 401, 403, 404, 413, 415, 422) },
       },
     },

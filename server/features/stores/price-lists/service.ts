@@ -16,7 +16,7 @@ export interface PriceList extends PriceListQuery {
 /** Reads the list and lays it out beside what is known; refuses it with every row and column that is wrong. */
 async function layOut(sql: Sql, list: PriceList) {
   const vendor = found(await findVendor(sql, list.vendorId), 'such vendor');
-  const [day] = await sql<{ today: string }[]>`select current_date as today`;
+  const [day] = await sql<{ today: string }[]>`select shop_today() as today`;
   const from = list.validFrom ?? day?.today ?? '';
   await stageRows(sql, readPriceList(list.text, { digits: await moneyDigits(sql), from }), vendor.id);
   const faults = await findRowFaults(sql, list.unknown ?? 'refuse');

@@ -19,9 +19,17 @@ export async function findJobOfPurchase(sql: Sql, id: string) {
 }
 
 export async function lockPurchaseLine(sql: Sql, id: string) {
-  const [line] = await sql<{ partId: string; quantity: number; received: number }[]>`
-    select part_id as "partId", quantity, received from purchase_line where id = ${id} for no key update`;
+  const [line] = await sql<
+    { partId: string; quantity: number; received: number; packSize: number; priceMinor: number | null }[]
+  >`
+    select part_id as "partId", quantity, received, pack_size as "packSize", price_minor as "priceMinor" from purchase_line where id = ${id} for no key update`;
   return line;
+}
+
+/** How many ones a pack of a purchase line has: said when it is ordered, and never changed. */
+export async function findPackOfPurchase(sql: Sql, id: string): Promise<number | undefined> {
+  const [line] = await sql<{ packSize: number }[]>`select pack_size as "packSize" from purchase_line where id = ${id}`;
+  return line?.packSize;
 }
 
 export async function findLineOfJob(
@@ -57,6 +65,7 @@ export interface NewPurchase {
   readonly vendorId: string;
   readonly partId: string;
   readonly quantity: number;
+  readonly packSize: number;
   readonly promisedOn?: string | undefined;
   readonly jobId?: string | undefined;
   readonly byId: string;
@@ -65,15 +74,15 @@ export interface NewPurchase {
 export async function insertPurchase(sql: Sql, line: NewPurchase): Promise<string> {
   const id = newId();
   await sql`
-    insert into purchase_line (id, vendor_id, part_id, job_id, quantity, promised_on, ordered_by_id)
-    values (${id}, ${line.vendorId}, ${line.partId}, ${line.jobId ?? null}, ${line.quantity}, ${line.promisedOn ?? null}, ${line.byId})`;
+    insert into purchase_line (id, vendor_id, part_id, job_id, quantity, pack_size, promised_on, ordered_by_id)
+    values (${id}, ${line.vendorId}, ${line.partId}, ${line.jobId ?? null}, ${line.quantity}, ${line.packSize}, ${line.promisedOn ?? null}, ${line.byId})`;
   return id;
 }
 
 const purchaseColumns = (sql: Sql) => sql`
   pl.id, json_build_object('id', v.id, 'name', v.name) as vendor, ${partName(sql)} as part,
   case when j.id is not null then ${jobName(sql)} end as job,
-  pl.quantity, pl.received, pl.promised_on as "promisedOn", pl.ordered_at as "orderedAt"`;
+  pl.quantity, pl.received, pl.pack_size as "packSize", pl.promised_on as "promisedOn", pl.ordered_at as "orderedAt"`;
 
 const purchaseTables = (sql: Sql) => sql`
   purchase_line pl join vendor v on v.id = pl.vendor_id join part p on p.id = pl.part_id left join job j on j.id = pl.job_id`;

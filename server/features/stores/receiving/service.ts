@@ -1,6 +1,7 @@
 import type { JobName } from '#contracts/parts.ts';
 import type { GoodsReceived, OrderPart, PurchaseLine, PurchaseQuery, ReceiveGoods } from '#contracts/stock.ts';
 import type { Quantity } from '#contracts/wire.ts';
+import { worthComing } from '#domain/stock/packs.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
@@ -10,12 +11,15 @@ import { lockLines, recordStock } from '../ledger/queries.ts';
 import { moveOnLine } from '../ledger/service.ts';
 import { findBin, insertLot } from '../movements/queries.ts';
 import { minorOf, refuseClosedBin } from '../movements/service.ts';
+import { onesInWords, onesOf, orderedPacks } from '../supply/pack-orders.ts';
+import { findPricesToday } from '../supply/queries.ts';
 import { type DeliveryShare, insertCoresOwed, insertFact } from './fact-queries.ts';
 import {
   findComing,
   findJobName,
   findJobOfPurchase,
   findLineOfJob,
+  findPackOfPurchase,
   findPart,
   findPurchases,
   findVendor,
@@ -28,7 +32,8 @@ import {
  * Takes goods in as a new lot. What a purchase line brings for a job that is short is reserved for it at once; who else
  * is short of the part is told, earliest promise first.
  */
-export async function receiveGoods(act: Act, asked: ReceiveGoods): Promise<GoodsReceived> {
+export async function receiveGoods(act: Act, keyed: ReceiveGoods): Promise<GoodsReceived> {
+  const asked = { ...keyed, quantity: await onesReceived(act, keyed) };
   const job = await jobBoughtFor(act, asked.purchaseLineId);
   const { part, bin, received } = await takeGoods(act, asked, { job });
   await act.event('stock.received', {
@@ -44,6 +49,22 @@ export async function receiveGoods(act: Act, asked: ReceiveGoods): Promise<Goods
   return received;
 }
 
+/** Pieces that came, whole packs and loose ones; a pack is one of the purchase line's. */
+async function onesReceived(act: Act, asked: ReceiveGoods): Promise<number> {
+  if (asked.packs === undefined) return asked.quantity;
+  if (asked.purchaseLineId === undefined) {
+    throw new ProblemError(
+      'refused',
+      'How many a pack has is said by an order. Without one, say how many pieces came.',
+      {
+        errors: [{ pointer: '/packs', detail: 'needs a purchase line' }],
+      },
+    );
+  }
+  const packSize = await findPackOfPurchase(act.sql, asked.purchaseLineId);
+  return onesOf(asked, found(packSize, 'such purchase line'));
+}
+
 type OpenJob = Awaited<ReturnType<typeof openJob>>;
 
 interface GoodsFor {
@@ -57,7 +78,7 @@ export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery }
   const part = found(await findPart(act.sql, asked.partId), 'such part');
   const bin = found(await findBin(act.sql, asked.binId), 'such bin');
   refuseClosedBin(bin);
-  await refuseMoreThanOrdered(act, asked, part.name);
+  const line = await lineToReceiveOn(act, asked, part.name);
   const lotId = await insertLot(act.sql, {
     partId: part.id,
     binId: bin.id,
@@ -67,7 +88,10 @@ export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery }
     used: asked.usedCondition !== undefined,
     condition: asked.usedCondition?.trim() ?? '',
   });
-  const value = await minorOf(act, asked.cost);
+  const value =
+    asked.cost === undefined && line !== undefined
+      ? Number(worthComing({ ...line, priceMinor: BigInt(line.priceMinor ?? 0) }, line.received, asked.quantity))
+      : await minorOf(act, asked.cost);
   await recordStock(act.sql, {
     moves: [{ lotId, act: 'receive', onHand: asked.quantity, value }],
     holds: [],
@@ -95,8 +119,9 @@ export async function jobBoughtFor(act: Act, purchaseLineId: string | undefined)
   return openJobId === null ? undefined : openJob(act, openJobId);
 }
 
-async function refuseMoreThanOrdered(act: Act, asked: ReceiveGoods, name: string): Promise<void> {
-  if (asked.purchaseLineId === undefined) return;
+/** The purchase line that goods come in on, locked; undefined: without one. More than is open on it is refused. */
+async function lineToReceiveOn(act: Act, asked: ReceiveGoods, name: string) {
+  if (asked.purchaseLineId === undefined) return undefined;
   const line = found(await lockPurchaseLine(act.sql, asked.purchaseLineId), 'such purchase line');
   if (line.partId !== asked.partId) {
     throw new ProblemError('refused', `That purchase line is for another part than ${name}.`, {
@@ -107,10 +132,11 @@ async function refuseMoreThanOrdered(act: Act, asked: ReceiveGoods, name: string
   if (asked.quantity > open && asked.acceptOver !== true) {
     throw new ProblemError(
       'refused',
-      `${line.quantity} were ordered and ${line.received} have come in: ${open} can be received on it, not ${asked.quantity}. Say that what is over is kept (acceptOver), or receive less.`,
+      `${onesInWords(line.quantity, line.packSize)} were ordered and ${line.received} have come in: ${onesInWords(open, line.packSize)} can be received on it, not ${asked.quantity}. Say that what is over is kept (acceptOver), or receive less.`,
       { errors: [{ pointer: '/quantity', detail: `at most ${open}` }] },
     );
   }
+  return line;
 }
 
 /** What came goes down on the purchase line as a fact; a core may be owed for it. */
@@ -179,14 +205,16 @@ export async function orderPart(act: Act, asked: OrderPart): Promise<{ readonly 
   const vendor = found(await findVendor(act.sql, asked.vendorId), 'such vendor');
   if (vendor.retired) throw new ProblemError('refused', `Nothing is bought from ${vendor.name} any more.`);
   const part = found(await findPart(act.sql, asked.partId), 'such part');
-  const id = await insertPurchase(act.sql, { ...asked, byId: act.actor.id });
+  const [told] = await findPricesToday(act.sql, vendor.id, [part.id]);
+  const ordered = orderedPacks(asked, { vendor: vendor.name, part, packSize: told?.packSize, at: '' });
+  const id = await insertPurchase(act.sql, { ...asked, ...ordered, byId: act.actor.id });
   await act.event('part.ordered', {
     ...(job === undefined ? {} : { engineId: job.engineId, jobId: job.id }),
     data: {
       part: part.number,
       name: part.name,
       vendor: vendor.name,
-      quantity: asked.quantity,
+      quantity: ordered.quantity,
       promisedOn: asked.promisedOn ?? null,
     },
   });

@@ -1,9 +1,14 @@
 import type { JobName, PartName } from '#contracts/parts.ts';
+import type { PartSupply } from '#contracts/supply.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { jobName, partName } from '../ledger/queries.ts';
 
 export interface ToBuyRow {
   readonly part: PartName;
+  readonly unit: PartSupply['unit'];
+  /** How the vendor sells it. */
+  readonly packSize: number;
+  /** Ones that are lacking, before they are rounded to packs. */
   readonly quantity: number;
   readonly job: JobName | null;
   readonly why: 'short' | 'low';
@@ -17,16 +22,17 @@ export interface ToBuyRow {
 /** From whom a part is bought as somebody said, else by whom it was priced last, else from whom it was bought last. */
 const usualVendor = (sql: Sql) => sql`
   left join lateral (
-    select v.id, v.name, u.price_minor from (
-      (select p.usual_vendor_id as vendor_id, (select vp.price_minor from vendor_price vp where vp.part_id = p.id
-          and vp.vendor_id = p.usual_vendor_id and vp.valid_from <= current_date order by vp.valid_from desc, vp.told_at desc limit 1) as price_minor,
-        0 as rank, null::timestamptz as at
+    select v.id, v.name, u.price_minor, u.pack_size from (
+      (select p.usual_vendor_id as vendor_id, vp.price_minor, coalesce(vp.pack_size, 1) as pack_size, 0 as rank
+       from (select) asked left join lateral (
+         select vp.price_minor, vp.pack_size from vendor_price vp where vp.part_id = p.id and vp.vendor_id = p.usual_vendor_id
+           and vp.valid_from <= (select shop_today()) order by vp.valid_from desc, vp.told_at desc limit 1) vp on true
        where p.usual_vendor_id is not null)
       union all
-      (select vp.vendor_id, vp.price_minor, 1 as rank, vp.valid_from::timestamptz as at from vendor_price vp
-       where vp.part_id = p.id and vp.valid_from <= current_date order by vp.valid_from desc, vp.told_at desc limit 1)
+      (select vp.vendor_id, vp.price_minor, vp.pack_size, 1 from vendor_price vp
+       where vp.part_id = p.id and vp.valid_from <= (select shop_today()) order by vp.valid_from desc, vp.told_at desc limit 1)
       union all
-      (select pl.vendor_id, pl.price_minor, 2, pl.ordered_at from purchase_line pl where pl.part_id = p.id order by pl.ordered_at desc limit 1)
+      (select pl.vendor_id, pl.price_minor, pl.pack_size, 2 from purchase_line pl where pl.part_id = p.id order by pl.ordered_at desc limit 1)
     ) u join vendor v on v.id = u.vendor_id and v.retired_at is null order by u.rank limit 1
   ) vendor on true`;
 
@@ -39,27 +45,29 @@ const stockOf = (sql: Sql) => sql`
 
 /**
  * Shortages that nothing on order covers: of what comes in for anybody, the earliest promise is served first; what was
- * bought for a job is that job's alone.
+ * bought for a job is that job's first, and what a pack leaves over of it anybody's.
  */
 export async function findUncovered(sql: Sql): Promise<readonly ToBuyRow[]> {
   return sql<ToBuyRow[]>`
     with lacking as (
-      select d.part_id, d.job_id, d.short - coalesce(own.coming, 0) as missing, jp.ready_on, d.short_since, d.id
+      select d.part_id, d.job_id, d.short, least(d.short, coalesce(own.coming, 0)) as own, jp.ready_on, d.short_since, d.id
       from demand_line d join job j on j.id = d.job_id and j.handed_back_at is null left join job_promise jp on jp.job_id = d.job_id
         left join lateral (select sum(pl.quantity - pl.received)::int as coming from purchase_line pl
           where pl.part_id = d.part_id and pl.job_id = d.job_id and pl.received < pl.quantity) own on true
       where d.short > 0
     ), ranked as (
-      select l.*, sum(l.missing) over (partition by l.part_id order by l.ready_on nulls last, l.short_since, l.id) as by_then,
+      select l.*, l.short - l.own as missing,
+        sum(l.short - l.own) over (partition by l.part_id order by l.ready_on nulls last, l.short_since, l.id) as by_then,
         coalesce((select sum(pl.quantity - pl.received)::int from purchase_line pl
-          where pl.part_id = l.part_id and pl.job_id is null and pl.received < pl.quantity), 0) as shared
-      from lacking l where l.missing > 0
+          where pl.part_id = l.part_id and pl.received < pl.quantity), 0) - sum(l.own) over (partition by l.part_id) as shared
+      from lacking l
     )
     select ${partName(sql)} as part, least(r.missing, r.by_then - r.shared)::int as quantity, ${jobName(sql)} as job, 'short' as why,
       stock.on_hand as "onHand", stock.coming, p.reorder_point as "reorderPoint",
-      case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor"
+      case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor",
+      p.unit, coalesce(vendor.pack_size, 1) as "packSize"
     from ranked r join part p on p.id = r.part_id join job j on j.id = r.job_id ${stockOf(sql)} ${usualVendor(sql)}
-    where r.by_then > r.shared order by r.ready_on nulls last, p.number`;
+    where r.missing > 0 and r.by_then > r.shared order by r.ready_on nulls last, p.number`;
 }
 
 /** How many parts that run low are told at once: the scarcest. */
@@ -72,7 +80,7 @@ const toldLow = 300;
 export async function findLowToBuy(sql: Sql): Promise<readonly (ToBuyRow & { readonly ofAll: number })[]> {
   return sql<(ToBuyRow & { ofAll: number })[]>`
     with watched as materialized (
-      select id, number, name, reorder_point, usual_vendor_id from part where reorder_point > 0 and retired_at is null
+      select id, number, name, unit, reorder_point, usual_vendor_id from part where reorder_point > 0 and retired_at is null
     ), lying as (
       select l.part_id, sum(l.on_hand)::int as on_hand, (sum(l.on_hand - l.reserved) filter (where not l.used))::int as free
       from stock_lot l join watched w on w.id = l.part_id where l.on_hand > 0 group by l.part_id
@@ -87,7 +95,8 @@ export async function findLowToBuy(sql: Sql): Promise<readonly (ToBuyRow & { rea
     )
     select ${partName(sql)} as part, (2 * p.reorder_point - p.free - p.coming)::int as quantity, null as job, 'low' as why,
       p.on_hand as "onHand", p.coming, p.reorder_point as "reorderPoint", p.of_all as "ofAll",
-      case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor"
+      case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor",
+      p.unit, coalesce(vendor.pack_size, 1) as "packSize"
     from low p ${usualVendor(sql)} order by p.free + p.coming - p.reorder_point, p.number`;
 }
 
@@ -95,9 +104,8 @@ export async function findLowToBuy(sql: Sql): Promise<readonly (ToBuyRow & { rea
 export async function findDailyUse(sql: Sql, partId: string, days: number): Promise<readonly number[]> {
   const rows = await sql<{ used: number }[]>`
     with used as (
-      select current_date - m.moved_at::date as back, -sum(m.on_hand_change) as count from stock_movement m
-      where m.part_id = ${partId} and m.act in ('issue', 'return')
-        and m.moved_at >= current_date - ${days}::int and m.moved_at < current_date
+      select (select shop_today()) - shop_day(m.moved_at) as back, -sum(m.on_hand_change) as count from stock_movement m
+      where m.part_id = ${partId} and m.act in ('issue', 'return') and m.moved_at >= now() - make_interval(days => ${days}::int + 2)
       group by 1
     )
     select greatest(0, coalesce(u.count, 0))::int as used
@@ -116,10 +124,13 @@ export async function findLeadTimes(sql: Sql, partId: string): Promise<readonly 
 }
 
 export async function findPartToBuy(sql: Sql, id: string) {
-  const [row] = await sql<{ part: PartName; priceMinor: number; cost: number | null }[]>`
-    select ${partName(sql)} as part, p.price_minor as "priceMinor",
-      (select vp.price_minor from vendor_price vp where vp.part_id = p.id and vp.valid_from <= current_date
-       order by vp.valid_from desc, vp.told_at desc limit 1) as cost
-    from part p where p.id = ${id}`;
+  const [row] = await sql<
+    { part: PartName; unit: PartSupply['unit']; priceMinor: number; cost: number | null; packSize: number }[]
+  >`
+    select ${partName(sql)} as part, p.unit, p.price_minor as "priceMinor", coalesce(vendor.price_minor::float8 / vendor.pack_size,
+        (select vp.price_minor::float8 / vp.pack_size from vendor_price vp where vp.part_id = p.id and vp.valid_from <= (select shop_today())
+         order by vp.valid_from desc, vp.told_at desc limit 1)) as cost,
+      coalesce(vendor.pack_size, 1) as "packSize"
+    from part p ${usualVendor(sql)} where p.id = ${id}`;
   return row;
 }

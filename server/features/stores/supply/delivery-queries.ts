@@ -23,7 +23,7 @@ export async function findJobsOfLines(sql: Sql, lineIds: readonly string[]) {
 
 export async function findExpectingVendors(sql: Sql) {
   return sql<(Named & { lines: number; late: number; nextOn: string | null })[]>`
-    select v.id, v.name, count(*)::int as lines, count(*) filter (where pl.promised_on < current_date)::int as late,
+    select v.id, v.name, count(*)::int as lines, count(*) filter (where pl.promised_on < (select shop_today()))::int as late,
       min(pl.promised_on) as "nextOn"
     from purchase_line pl join vendor v on v.id = pl.vendor_id where pl.received < pl.quantity
     group by v.id, v.name order by min(pl.promised_on) nulls last, v.name`;
@@ -41,6 +41,7 @@ export interface ExpectedRow {
   readonly job: JobName | null;
   readonly quantity: number;
   readonly received: number;
+  readonly packSize: number;
   readonly promisedOn: string | null;
   readonly late: boolean;
   readonly priceMinor: number | null;
@@ -52,8 +53,8 @@ export interface ExpectedRow {
 export async function findExpectedLines(sql: Sql, vendorId: string): Promise<readonly ExpectedRow[]> {
   return sql<ExpectedRow[]>`
     select pl.id, o.id as "orderId", o.number as "orderNumber", ${partName(sql)} as part, p.unit, p.by_serial as "bySerial",
-      p.shim_nm is not null as "isShim", case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received,
-      pl.promised_on as "promisedOn", coalesce(pl.promised_on < current_date, false) as late, pl.price_minor as "priceMinor", p.core_minor as "coreMinor",
+      p.shim_nm is not null as "isShim", case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received, pl.pack_size as "packSize",
+      pl.promised_on as "promisedOn", coalesce(pl.promised_on < (select shop_today()), false) as late, pl.price_minor as "priceMinor", p.core_minor as "coreMinor",
       coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
                 order by vp.valid_from desc, vp.told_at desc limit 1), '') as "theirNumber",
       (select json_build_object('id', b.id, 'name', b.code) from stock_lot l join bin b on b.id = l.bin_id and b.closed_at is null

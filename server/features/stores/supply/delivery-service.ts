@@ -1,6 +1,7 @@
 import type { DeliveryTaken, ExpectedGoods, TakeDelivery } from '#contracts/deliveries.ts';
 import type { GoodsReceived, ReceiveGoods } from '#contracts/stock.ts';
 import type { Named } from '#contracts/wire.ts';
+import { worthComing } from '#domain/stock/packs.ts';
 import { shareByWorth } from '#domain/stock/reorder.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
@@ -12,6 +13,7 @@ import { insertFact } from '../receiving/fact-queries.ts';
 import { takeGoods } from '../receiving/service.ts';
 import { findExpectedLines, findExpectingVendors, findJobsOfLines, insertDelivery } from './delivery-queries.ts';
 import { pricedFor } from './money.ts';
+import { onesOf } from './pack-orders.ts';
 import { lockLine } from './queries.ts';
 
 type AskedLine = TakeDelivery['lines'][number];
@@ -112,14 +114,18 @@ async function receiptsOf(act: Act, { lines }: TakeDelivery): Promise<readonly R
   for (const id of [...new Set(lines.map(({ purchaseLineId }) => purchaseLineId))].toSorted())
     locked.set(id, found(await lockLine(act.sql, id), 'such purchase line'));
   const receipts: Receipt[] = [];
+  const came = new Map([...locked].map(([id, { received }]) => [id, received]));
   for (const [at, asked] of lines.entries()) {
     const line = found(locked.get(asked.purchaseLineId), 'such purchase line');
-    refuseNothing(asked, at);
-    if (asked.quantity === 0) continue;
-    const { cost, quantity } = asked;
-    const goods = BigInt(
-      cost === undefined ? (line.priceMinor ?? 0) * quantity : await minorOf(act, cost, `/lines/${at}/cost`),
-    );
+    const quantity = onesOf(asked, line.packSize, `/lines/${at}`);
+    refuseNothing(asked, quantity, at);
+    if (quantity === 0) continue;
+    const { cost } = asked;
+    const before = came.get(line.id) ?? 0;
+    came.set(line.id, before + quantity);
+    const price = { priceMinor: BigInt(line.priceMinor ?? 0), packSize: line.packSize };
+    const goods =
+      cost === undefined ? worthComing(price, before, quantity) : BigInt(await minorOf(act, cost, `/lines/${at}/cost`));
     const serials = asked.serials ?? (asked.serial === undefined ? undefined : [asked.serial]);
     if (serials === undefined) receipts.push({ at, asked, line, quantity, serial: undefined, goods });
     else {
@@ -136,7 +142,7 @@ async function receiptsOf(act: Act, { lines }: TakeDelivery): Promise<readonly R
   return receipts;
 }
 
-function refuseNothing({ quantity, wrong, damaged, binId }: AskedLine, at: number): void {
+function refuseNothing({ wrong, damaged, binId }: AskedLine, quantity: number, at: number): void {
   const refuse = (pointer: string, detail: string, words: string): never => {
     throw new ProblemError('refused', words, { errors: [{ pointer: `/lines/${at}/${pointer}`, detail }] });
   };

@@ -6,8 +6,9 @@ import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
+import { orderCsv, orderText } from './order-papers.ts';
 import { markOrder, placeOrder, tellDate, tellFault } from './order-service.ts';
-import { orderById, orderCsv, orders, orderText } from './orders.ts';
+import { orderById, orders } from './orders.ts';
 
 const seesMoney = (request: FastifyRequest) => may(actorOf(request).roles, 'money');
 const OrderOfLine = z.strictObject({ orderId: Id.nullable() });

@@ -6,6 +6,7 @@ import { lockLot } from '../movements/queries.ts';
 import { minorOf } from '../movements/service.ts';
 import { insertFact } from '../receiving/fact-queries.ts';
 import { findVendor } from '../receiving/queries.ts';
+import { orderedPacks } from './pack-orders.ts';
 import {
   findOpenJobs,
   findOrder,
@@ -27,8 +28,15 @@ export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonl
   const parts = await findOrderedParts(act.sql, partIds);
   const jobs = await findOpenJobs(act.sql, jobIds);
   refuseUnknown(asked, { parts, jobs });
-  const prices = new Map(
-    (await findPricesToday(act.sql, vendor.id, partIds)).map(({ partId, priceMinor }) => [partId, priceMinor]),
+  const prices = new Map((await findPricesToday(act.sql, vendor.id, partIds)).map((told) => [told.partId, told]));
+  const names = new Map(parts.map((part) => [part.id, part]));
+  const ordered = asked.lines.map((line, at) =>
+    orderedPacks(line, {
+      vendor: vendor.name,
+      part: found(names.get(line.partId), 'such part'),
+      packSize: prices.get(line.partId)?.packSize,
+      at: `/lines/${at}`,
+    }),
   );
   const { id, number } = await insertOrder(act.sql, {
     vendorId: vendor.id,
@@ -36,11 +44,15 @@ export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonl
     byId: act.actor.id,
   });
   const lines = await Promise.all(
-    asked.lines.map(async ({ partId, quantity, jobId, price, promisedOn }, at) => ({
+    asked.lines.map(async ({ partId, jobId, price, promisedOn }, at) => ({
       partId,
-      quantity,
+      quantity: ordered[at]?.quantity ?? 0,
+      packSize: ordered[at]?.packSize ?? 1,
       jobId: jobId ?? null,
-      priceMinor: price === undefined ? (prices.get(partId) ?? null) : await minorOf(act, price, `/lines/${at}/price`),
+      priceMinor:
+        price === undefined
+          ? (prices.get(partId)?.priceMinor ?? null)
+          : await minorOf(act, price, `/lines/${at}/price`),
       promisedOn: promisedOn ?? null,
     })),
   );

@@ -1,4 +1,4 @@
-import type { JobName, PartName } from '#contracts/parts.ts';
+import type { JobName, Part, PartName } from '#contracts/parts.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { jobName, partName } from '../ledger/queries.ts';
@@ -17,6 +17,7 @@ export async function insertOrder(
 export interface NewLine {
   readonly partId: string;
   readonly quantity: number;
+  readonly packSize: number;
   readonly jobId: string | null;
   readonly priceMinor: number | null;
   readonly promisedOn: string | null;
@@ -33,11 +34,11 @@ export async function insertOrderLines(
 ): Promise<void> {
   const { lines } = of;
   await sql`
-    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, price_minor, promised_on, ordered_by_id)
-    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.price, l.day, ${of.byId}
+    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, pack_size, price_minor, promised_on, ordered_by_id)
+    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.pack, l.price, l.day, ${of.byId}
     from unnest(${lines.map(newId)}::uuid[], ${lines.map((l) => l.partId)}::uuid[], ${lines.map((l) => l.jobId)}::uuid[],
-      ${lines.map((l) => l.quantity)}::int[], ${lines.map((l) => l.priceMinor)}::bigint[], ${lines.map((l) => l.promisedOn)}::text[]::date[])
-      l (id, part, job, quantity, price, day)`;
+      ${lines.map((l) => l.quantity)}::int[], ${lines.map((l) => l.packSize)}::int[], ${lines.map((l) => l.priceMinor)}::bigint[], ${lines.map((l) => l.promisedOn)}::text[]::date[])
+      l (id, part, job, quantity, pack, price, day)`;
 }
 
 export async function findOrderedParts(sql: Sql, ids: readonly string[]) {
@@ -51,9 +52,9 @@ export async function findOpenJobs(sql: Sql, ids: readonly string[]) {
 
 /** What a vendor asks today, by part. */
 export async function findPricesToday(sql: Sql, vendorId: string, partIds: readonly string[]) {
-  return sql<{ partId: string; priceMinor: number }[]>`
-    select distinct on (part_id) part_id as "partId", price_minor as "priceMinor" from vendor_price
-    where vendor_id = ${vendorId} and part_id = any(${partIds}::uuid[]) and valid_from <= current_date
+  return sql<{ partId: string; priceMinor: number; packSize: number }[]>`
+    select distinct on (part_id) part_id as "partId", price_minor as "priceMinor", pack_size as "packSize" from vendor_price
+    where vendor_id = ${vendorId} and part_id = any(${partIds}::uuid[]) and valid_from <= (select shop_today())
     order by part_id, valid_from desc, told_at desc`;
 }
 
@@ -79,21 +80,29 @@ export async function findOrder(sql: Sql, id: string): Promise<OrderRow | undefi
   return order;
 }
 
+/** Who orders, and the shop's day of an instant. */
+export async function findShopPaper(sql: Sql, at: string) {
+  const [paper] = await sql<{ name: string; writtenOn: string }[]>`
+    select name, shop_day(${at}::timestamptz) as "writtenOn" from shop`;
+  return paper;
+}
+
 export interface OrderLineRow {
   readonly id: string;
   readonly part: PartName;
-  readonly unit: string;
+  readonly unit: Part['unit'];
   readonly theirNumber: string;
   readonly job: JobName | null;
   readonly quantity: number;
   readonly received: number;
+  readonly packSize: number;
   readonly promisedOn: string | null;
   readonly priceMinor: number | null;
 }
 
 export async function findOrderLines(sql: Sql, orderId: string): Promise<readonly OrderLineRow[]> {
   return sql<OrderLineRow[]>`
-    select pl.id, ${partName(sql)} as part, p.unit, case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received,
+    select pl.id, ${partName(sql)} as part, p.unit, case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received, pl.pack_size as "packSize",
       pl.promised_on as "promisedOn", pl.price_minor as "priceMinor",
       coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
                 order by vp.valid_from desc, vp.told_at desc limit 1), '') as "theirNumber"
@@ -181,13 +190,14 @@ export async function lockLine(sql: Sql, id: string) {
       jobId: string | null;
       quantity: number;
       received: number;
+      packSize: number;
       promisedOn: string | null;
       priceMinor: number | null;
       coreMinor: number;
       orderId: string | null;
     }[]
   >`
-    select pl.id, pl.part_id as "partId", ${partName(sql)} as part, pl.job_id as "jobId", pl.quantity, pl.received,
+    select pl.id, pl.part_id as "partId", ${partName(sql)} as part, pl.job_id as "jobId", pl.quantity, pl.received, pl.pack_size as "packSize",
       pl.promised_on as "promisedOn", pl.price_minor as "priceMinor",
       p.core_minor as "coreMinor", pl.order_id as "orderId"
     from purchase_line pl join part p on p.id = pl.part_id where pl.id = ${id} for no key update of pl`;
@@ -200,18 +210,29 @@ export async function insertPrice(
     readonly vendorId: string;
     readonly partId: string;
     readonly priceMinor: number;
+    readonly packSize: number | undefined;
     readonly validFrom: string;
     readonly theirNumber: string;
     readonly byId: string;
   },
 ): Promise<void> {
-  await sql`insert into vendor_price (id, vendor_id, part_id, price_minor, valid_from, their_number, told_by_id)
-    values (${newId()}, ${of.vendorId}, ${of.partId}, ${of.priceMinor}, ${of.validFrom}, ${of.theirNumber}, ${of.byId})`;
+  await sql`insert into vendor_price (id, vendor_id, part_id, price_minor, pack_size, valid_from, their_number, told_by_id)
+    values (${newId()}, ${of.vendorId}, ${of.partId}, ${of.priceMinor}, coalesce(${of.packSize ?? null}::int, (
+      select pack_size from vendor_price where vendor_id = ${of.vendorId} and part_id = ${of.partId} and valid_from <= ${of.validFrom}::date
+      order by valid_from desc, told_at desc limit 1), 1), ${of.validFrom}, ${of.theirNumber}, ${of.byId})`;
 }
 
 export async function findPrices(sql: Sql, partId: string) {
-  return sql<{ vendor: { id: string; name: string }; priceMinor: number; validFrom: string; theirNumber: string }[]>`
-    select json_build_object('id', v.id, 'name', v.name) as vendor, vp.price_minor as "priceMinor", vp.valid_from as "validFrom",
+  return sql<
+    {
+      vendor: { id: string; name: string };
+      priceMinor: number;
+      packSize: number;
+      validFrom: string;
+      theirNumber: string;
+    }[]
+  >`
+    select json_build_object('id', v.id, 'name', v.name) as vendor, vp.price_minor as "priceMinor", vp.pack_size as "packSize", vp.valid_from as "validFrom",
       vp.their_number as "theirNumber"
     from vendor_price vp join vendor v on v.id = vp.vendor_id where vp.part_id = ${partId}
     order by vp.valid_from desc, vp.told_at desc limit 50`;

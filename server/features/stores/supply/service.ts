@@ -1,5 +1,6 @@
-import type { BuyingProposals, Cores, MarkCore, PartSupply, TellPrice, ToBuy } from '#contracts/supply.ts';
+import type { BuyingProposals, Cores, MarkCore, PartSupply, TellPrice } from '#contracts/supply.ts';
 import { normalQuantile } from '#domain/metrology/normal-distribution.ts';
+import { packsFor } from '#domain/stock/packs.ts';
 import { economicOrderQuantity, reorderPoint, spreadOf } from '#domain/stock/reorder.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -15,6 +16,7 @@ import {
   type ToBuyRow,
 } from './buying-queries.ts';
 import { pricedFor } from './money.ts';
+import { proposals } from './proposals.ts';
 import { findCores, findPrices, insertCoreMark, insertPrice } from './queries.ts';
 import { buyingRule } from './rules.ts';
 
@@ -25,19 +27,21 @@ export async function buyingProposals(sql: Sql, seesMoney: boolean): Promise<Buy
     findLowToBuy(sql),
     pricedFor(sql, seesMoney),
   ]);
-  const vendors = new Map<string, { vendor: ToBuyRow['vendor']; lines: ToBuy[] }>();
-  const lines = low.map(({ ofAll: _, ...line }) => line);
-  for (const { vendor, priceMinor, ...line } of [...uncovered, ...lines]) {
-    const group = vendors.get(vendor?.id ?? '') ?? { vendor, lines: [] };
-    group.lines.push({ ...line, price: priced(priceMinor) });
-    vendors.set(vendor?.id ?? '', group);
+  const vendors = new Map<string, { vendor: ToBuyRow['vendor']; rows: ToBuyRow[] }>();
+  for (const row of [...uncovered, ...low]) {
+    const group = vendors.get(row.vendor?.id ?? '') ?? { vendor: row.vendor, rows: [] };
+    group.rows.push(row);
+    vendors.set(row.vendor?.id ?? '', group);
   }
-  return { vendors: [...vendors.values()], more: (low[0]?.ofAll ?? 0) - low.length };
+  return {
+    vendors: [...vendors.values()].map(({ vendor, rows }) => ({ vendor, lines: [...proposals(rows, priced)] })),
+    more: (low[0]?.ofAll ?? 0) - low.length,
+  };
 }
 
 /** How a part is bought, with the computation of when and how many. */
 export async function partSupply(sql: Sql, id: string, seesMoney: boolean): Promise<PartSupply> {
-  const { part, priceMinor, cost } = found(await findPartToBuy(sql, id), 'such part');
+  const { part, unit, priceMinor, cost, packSize } = found(await findPartToBuy(sql, id), 'such part');
   const assumed = await buyingRule(sql);
   const [use, leads, prices, priced] = await Promise.all([
     findDailyUse(sql, id, assumed.days),
@@ -56,9 +60,11 @@ export async function partSupply(sql: Sql, id: string, seesMoney: boolean): Prom
     z,
   });
   const holding = (cost ?? priceMinor) * assumed.holdingShare;
-  const quantity = economicOrderQuantity(assumed.orderCost, daily.mean * 365, holding);
+  const balanced = economicOrderQuantity(assumed.orderCost, daily.mean * 365, holding);
+  const orderQuantity = balanced === null ? null : Math.max(1, Math.round(balanced));
   return {
     part,
+    unit,
     prices: prices.map(({ priceMinor: minor, ...price }) => ({ ...price, price: priced(minor) })),
     reorder: {
       days: assumed.days,
@@ -74,7 +80,9 @@ export async function partSupply(sql: Sql, id: string, seesMoney: boolean): Prom
       reorderAt: Math.ceil(point.reorderAt),
       orderCost: assumed.orderCost,
       holdingShare: assumed.holdingShare,
-      orderQuantity: quantity === null ? null : Math.max(1, Math.round(quantity)),
+      orderQuantity,
+      packSize,
+      orderPacks: orderQuantity === null ? null : packsFor(orderQuantity, packSize),
     },
   };
 }
@@ -87,6 +95,7 @@ export async function tellPrice(act: Act, asked: TellPrice, seesMoney: boolean):
     vendorId: vendor.id,
     partId: part.id,
     priceMinor: await minorOf(act, asked.price, '/price'),
+    packSize: asked.packSize,
     validFrom: asked.validFrom,
     theirNumber: asked.theirNumber?.trim() ?? '',
     byId: act.actor.id,

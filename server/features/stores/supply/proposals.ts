@@ -1,0 +1,37 @@
+import type { ToBuy } from '#contracts/supply.ts';
+import { packsToBuy } from '#domain/stock/packs.ts';
+import type { ToBuyRow } from './buying-queries.ts';
+import type { Priced } from './money.ts';
+
+/** What to buy of one part: the fewest whole packs that cover what jobs lack and what its shelf runs low by. */
+function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[] {
+  const [first] = rows;
+  if (first === undefined) return [];
+  const { packSize } = first;
+  const lacks = rows.filter(({ why }) => why === 'short');
+  const low = rows.filter(({ why }) => why === 'low').reduce((sum, { quantity }) => sum + quantity, 0);
+  const jobs = new Map(lacks.flatMap(({ job }) => (job === null ? [] : [[job.id, job] as const])));
+  const needs = lacks.map(({ job, quantity }) => ({ jobId: job?.id ?? null, ones: quantity }));
+  const jobOf = (id: string | null) => (id === null ? null : (jobs.get(id) ?? null));
+  return packsToBuy(needs, low, packSize).map(({ packs, jobId, needs: covered }) => ({
+    part: first.part,
+    unit: first.unit,
+    quantity: packs * packSize,
+    packs,
+    packSize,
+    job: jobOf(jobId),
+    needs: covered.map(({ jobId: id, ones }) => ({ job: jobOf(id), quantity: ones })),
+    price: priced(first.priceMinor),
+    why: covered.every(({ jobId: id }) => id === null) ? 'low' : 'short',
+    onHand: first.onHand,
+    coming: first.coming,
+    reorderPoint: first.reorderPoint,
+  }));
+}
+
+/** What to buy, part by part in the order in which each is first named. */
+export function proposals(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[] {
+  const byPart = new Map<string, ToBuyRow[]>();
+  for (const row of rows) byPart.set(row.part.id, [...(byPart.get(row.part.id) ?? []), row]);
+  return [...byPart.values()].flatMap((of) => proposalsOf(of, priced));
+}
