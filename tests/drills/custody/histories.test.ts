@@ -8,7 +8,7 @@ const seed = Number(process.env.CROSSHATCH_DRILL_SEED ?? 20_261_126);
 const aloud = process.env.CROSSHATCH_DRILL_STEPS !== undefined;
 
 /** Shops side by side, each on a database of its own: a step waits for the database much of its time. */
-const LANES = 4;
+const LANES = aloud ? 8 : 4;
 const TELL_EVERY = 2000;
 const TALLY_EVERY = 10_000;
 
