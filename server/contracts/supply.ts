@@ -198,7 +198,16 @@ export const OrderListed = z
   })
   .meta({ id: 'OrderListed' });
 export type OrderListed = z.infer<typeof OrderListed>;
-export const OrdersQuery = PageQuery.extend({ open: z.enum(['true', 'false']).optional() });
+export const OrderSort = z.enum(['newest', 'oldest', 'vendor', 'expected']);
+export type OrderSort = z.infer<typeof OrderSort>;
+export const OrdersQuery = PageQuery.extend({
+  after: Id.optional(),
+  /** Something is still to come. */
+  open: z.enum(['true', 'false']).optional(),
+  sent: z.enum(['true', 'false']).optional(),
+  vendorId: Id.optional(),
+  sort: OrderSort.optional(),
+});
 export type OrdersQuery = z.infer<typeof OrdersQuery>;
 export const OrderPage = pageOf(OrderListed);
 

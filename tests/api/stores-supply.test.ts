@@ -1,4 +1,5 @@
 import { afterAll, afterEach, describe, expect, test } from 'vitest';
+import type { OrderListed } from '#contracts/supply.ts';
 import { newId } from '#platform/act.ts';
 import { openShop, takeIn } from '../support/shop.ts';
 import { addBin, addPart, demand, expectBooksToAgree, none, standing } from '../support/stores.ts';
@@ -74,6 +75,55 @@ describe('an order', () => {
     const page = await clerk.get('/api/purchase-orders?limit=1&open=true');
     expect(page.body.items).toMatchObject([{ id: second.id, lines: 1, open: 1 }]);
     expect((await clerk.get(`/api/purchase-orders?limit=1&after=${page.body.next}`)).body.items[0].id).toBe(first.id);
+  });
+
+  test('stands in a list by number, vendor or day, page after page, each once', async () => {
+    const part = await addPart(sql);
+    const [row] = await sql<{ id: string }[]>`
+      insert into vendor (id, name, trade, contact) values (${newId()}, 'Abel Rings', 'parts', '') returning id`;
+    const other = row?.id ?? '';
+    for (const [vendor, promisedOn] of [
+      [vendorId, '2031-05-02'],
+      [other, '2031-05-01'],
+      [other, undefined],
+      [vendorId, '2031-05-02'],
+      [other, '2031-06-01'],
+    ] as const) {
+      const lines = [{ partId: part.id, quantity: 1, ...(promisedOn === undefined ? {} : { promisedOn }) }];
+      expect((await clerk.post('/api/purchase-orders', { vendorId: vendor, lines })).status).toBe(201);
+    }
+    const all = (await clerk.get('/api/purchase-orders?limit=200')).body.items as readonly OrderListed[];
+    const day = ({ open, expectedOn }: OrderListed) => (open === 0 ? '~' : (expectedOn ?? 'none'));
+    const byNewest = (a: OrderListed, b: OrderListed) => b.number - a.number;
+    const sorted = {
+      newest: all.toSorted(byNewest),
+      oldest: all.toSorted((a, b) => a.number - b.number),
+      vendor: all.toSorted((a, b) => a.vendor.name.localeCompare(b.vendor.name, 'en') || byNewest(a, b)),
+      expected: all.toSorted((a, b) => (day(a) < day(b) ? -1 : day(a) > day(b) ? 1 : byNewest(a, b))),
+    };
+    for (const [sort, wanted] of Object.entries(sorted)) {
+      const seen: string[] = [];
+      for (let next: string | null = ''; next !== null; ) {
+        const answer: { body: { items: readonly OrderListed[]; next: string | null } } = await clerk.get(
+          `/api/purchase-orders?limit=2&sort=${sort}${next === '' ? '' : `&after=${next}`}`,
+        );
+        seen.push(...answer.body.items.map(({ id }) => id));
+        next = answer.body.next;
+      }
+      expect(seen, sort).toEqual(wanted.map(({ id }) => id));
+    }
+    const ids = async (asked: string) =>
+      (await clerk.get(`/api/purchase-orders?limit=200&${asked}`)).body.items.map(({ id }: OrderListed) => id);
+    expect(await ids(`vendorId=${other}`)).toEqual(
+      sorted.newest.filter(({ vendor }) => vendor.id === other).map(({ id }) => id),
+    );
+    expect(await ids('sent=true')).toEqual(sorted.newest.filter(({ sentAt }) => sentAt !== null).map(({ id }) => id));
+    expect(await ids('sent=false&open=true')).toEqual(
+      sorted.newest.filter(({ sentAt, open }) => sentAt === null && open > 0).map(({ id }) => id),
+    );
+    expect((await clerk.get(`/api/purchase-orders?after=${newId()}`)).status).toBe(400);
+    expect((await clerk.get('/api/purchase-orders?after=5')).status).toBe(400);
+    expect((await clerk.get('/api/purchase-orders?sort=price')).status).toBe(400);
   });
 
   test('for an unknown part or a job that is gone is refused by its line, and no number is used up for it', async () => {

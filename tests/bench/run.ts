@@ -23,6 +23,7 @@ const aims: Readonly<Record<string, string>> = {
   'reservation.ratio': 'at most 2.0',
   'reservation.history-x10.ratio': 'at most 2.0',
   'kit-reservation.rate.ratio': 'at least 0.60',
+  'large-stores.memory.growth': 'at most 300 MB',
   'metrology.engine': 'at most 2 ms of CPU',
   'metrology.histories.rss-growth': 'at most 200 MB',
   'lash.16x400': 'at most 10 ms',

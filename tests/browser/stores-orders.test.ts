@@ -1,5 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { newId } from '#platform/act.ts';
+import { violationsOn } from '../support/axe.ts';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addPart, demand } from '../support/stores.ts';
@@ -98,5 +100,75 @@ describe('from what to buy to an order that slipped', { sequential: true }, () =
     }
     // A refusal is an answer 422, which the browser logs as an error.
     expect(clerk.complaints.filter((text) => !text.includes('status of 422'))).toEqual([]);
+  });
+});
+
+describe('a long list of orders', { sequential: true }, () => {
+  let other: string;
+  beforeAll(async () => {
+    const [seal] = await shop.sql<{ id: string }[]>`
+      insert into part (id, number, name) values (${newId()}, 'S-40', 'Crank seal') returning id`;
+    const [vendor] = await shop.sql<{ id: string }[]>`
+      insert into vendor (id, name, trade, contact) values (${newId()}, 'Abel Rings', 'parts', '') returning id`;
+    other = vendor?.id ?? '';
+    for (let at = 0; at < 46; at += 1) {
+      const lines = [
+        { partId: seal?.id, quantity: 1, promisedOn: `2099-01-${String(1 + (at % 28)).padStart(2, '0')}` },
+      ];
+      const vendorId = at % 4 === 0 ? other : shop.vendorId;
+      expect((await shop.as.clerk.post('/api/purchase-orders', { vendorId, lines })).status).toBe(201);
+    }
+  });
+  const numbers = async () =>
+    (await clerk.page.locator('.order-list b.num').allTextContents()).map((text) => Number(/\d+/.exec(text)?.[0]));
+  const choose = async (label: string, key: string) => {
+    await clerk.page.getByLabel(label, { exact: true }).focus();
+    await clerk.page.keyboard.press(key);
+  };
+
+  test('comes page after page, sorted and of one vendor, by keyboard alone', async () => {
+    await clerk.page.setViewportSize({ width: 1280, height: 1000 });
+    await clerk.page.goto('/stores/order');
+    await expect.poll(async () => (await numbers()).length).toBe(40);
+    await clerk.page.getByRole('button', { name: 'More orders' }).focus();
+    await clerk.page.keyboard.press('Enter');
+    await expect.poll(async () => (await numbers()).length).toBe(47);
+    const all = await numbers();
+    expect(all).toEqual(all.toSorted((a, b) => b - a));
+    await choose('Sorted by', 'ArrowDown');
+    await expect.poll(async () => (await numbers())[0]).toBe(all.at(-1));
+    await choose('Vendor', 'ArrowDown');
+    await expect.poll(async () => (await numbers()).length).toBe(12);
+    expect(await clerk.page.locator('.order-list li').first().textContent()).toContain('Abel Rings');
+    await choose('Which', 'End');
+    await clerk.page.getByText('None of the orders is such a one.').waitFor();
+  });
+
+  test('stands as it was left for whoever comes back from an order', async () => {
+    await choose('Which', 'Home');
+    await clerk.page.locator('.order-list a').first().focus();
+    await clerk.page.keyboard.press('Enter');
+    await clerk.page.getByRole('heading', { name: /^Order \d+/ }).waitFor();
+    await clerk.page.getByRole('navigation', { name: 'Desks of stores' }).getByText('What to order').focus();
+    await clerk.page.keyboard.press('Enter');
+    await expect.poll(async () => (await numbers()).length).toBe(12);
+    expect(await clerk.page.getByLabel('Vendor', { exact: true }).inputValue()).toBe(other);
+  });
+
+  test('on a phone what to buy is a list, ticked by a tap anywhere on the line', async () => {
+    await clerk.page.setViewportSize({ width: 390, height: 844 });
+    const line = clerk.page.locator('.buying-line').filter({ hasText: 'Washer' });
+    await line.getByText('runs low').click();
+    const group = clerk.page.locator('.vendor-group').filter({ hasText: 'Washer' });
+    expect(await line.getByRole('checkbox').isChecked()).toBe(false);
+    expect(await group.getByRole('button', { name: /Write an order/ }).isDisabled()).toBe(true);
+    expect(await clerk.page.locator('.vendor-group table').count()).toBe(0);
+    // All of it at once: what the foot bar stands over just now would be called too small a target.
+    await clerk.page.setViewportSize({ width: 390, height: 6000 });
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await clerk.page.emulateMedia({ colorScheme });
+      expect(await violationsOn(clerk.page)).toEqual([]);
+    }
+    expect(await clerk.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
   });
 });

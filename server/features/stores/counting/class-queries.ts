@@ -14,7 +14,7 @@ const classed = (sql: Sql) => sql`
     select part_id, greatest(0, -sum(value_change))::float8 as worth, count(*)::float8 as movements
     from stock_movement where act in ('issue', 'return') and moved_at > now() - interval '365 days' group by part_id
   ), cumulated as (
-    select part_id, worth, movements, sum(worth) over () as all_worth, sum(movements) over () as all_movements,
+    select part_id, worth, movements, row_number() over (order by worth desc, part_id) as place, sum(worth) over () as all_worth, sum(movements) over () as all_movements,
       sum(worth) over (order by worth desc, part_id rows unbounded preceding) - worth as worth_before,
       sum(movements) over (order by movements desc, part_id rows unbounded preceding) - movements as movements_before
     from used
@@ -67,11 +67,9 @@ interface Lying {
 /** Every open bin in the order of the walk: what lies in it and when it was last counted to the end, by the shop's days. */
 export async function findLying(sql: Sql, parts: number): Promise<Lying> {
   const [lying] = await sql<Lying[]>`
-    with ${classed(sql)}, held as (
-      select l.bin_id, l.part_id, c.class, c.before, count(*) over (partition by l.bin_id) as lots
-      from stock_lot l left join classed c on c.part_id = l.part_id where l.on_hand > 0
-    ), lying as (
-      select distinct on (bin_id) bin_id, part_id, class, lots from held order by bin_id, class nulls last, before, part_id
+    with ${classed(sql)}, lying as (
+      select l.bin_id, count(*) as lots, min(c.class || lpad(c.place::text, 9, '0')) as first
+      from stock_lot l left join classed c on c.part_id = l.part_id where l.on_hand > 0 group by l.bin_id
     ), counted as (
       select bin_id, max(ended_at) as at from count_sheet_bin b
       where ended_at is not null and not exists (select from count_withdrawal w where w.sheet_id = b.sheet_id) group by bin_id
@@ -81,16 +79,17 @@ export async function findLying(sql: Sql, parts: number): Promise<Lying> {
         join person p on p.id = r.counter_id
       where o.ended_at is null order by o.bin_id, r.round desc
     ), bins as (
-      select b.id, b.code, coalesce(l.lots, 0)::int as lots, coalesce(l.class, 'C') as class,
-        case when l.class is not null then ${partName(sql)} end as because,
-        (c.at at time zone shop.zone)::date as "countedOn", (clock_timestamp() at time zone shop.zone)::date as today, o.sheet
-      from bin b cross join shop left join lying l on l.bin_id = b.id left join part p on p.id = l.part_id
-        left join counted c on c.bin_id = b.id left join open o on o.bin_id = b.id
+      select b.id, b.code, coalesce(l.lots, 0)::int as lots, coalesce(c.class, 'C') as class,
+        case when p.id is not null then ${partName(sql)} end as because,
+        (n.at at time zone shop.zone)::date as "countedOn", (clock_timestamp() at time zone shop.zone)::date as today, o.sheet
+      from bin b cross join shop left join lying l on l.bin_id = b.id
+        left join classed c on c.place = substr(l.first, 2)::int left join part p on p.id = c.part_id
+        left join counted n on n.bin_id = b.id left join open o on o.bin_id = b.id
       where b.closed_at is null order by b.walk_order, b.code
     ), most as (
       select ${partName(sql)} as part, c.class, c.worth, c.share, c.before, c.by_value as "byValue", c.movements::int as movements,
         c.by_movement as "byMovement"
-      from (select * from classed order by worth desc, part_id limit ${parts}) c join part p on p.id = c.part_id order by c.worth desc, c.part_id
+      from classed c join part p on p.id = c.part_id where c.place <= ${parts} order by c.place
     )
     select (select coalesce(json_agg(bins), '[]') from bins) as bins, (select coalesce(json_agg(most), '[]') from most) as parts,
       (select coalesce(json_object_agg(class, count), '{}') from (select class, count(*) from classed group by class) n) as classes`;

@@ -20,7 +20,7 @@ export const orderRoutes: Feature = async (app, { db }) => {
       config: { right: 'look' },
       schema: {
         tags: ['stores'],
-        summary: 'Orders, newest first',
+        summary: 'Orders, newest first or as asked: of one vendor, open, sent',
         querystring: OrdersQuery,
         response: { 200: OrderPage, ...refusals(400, 401) },
       },

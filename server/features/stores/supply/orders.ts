@@ -1,9 +1,10 @@
 import type { Order, OrderListed, OrdersQuery } from '#contracts/supply.ts';
 import { packWorth } from '#domain/stock/packs.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { found } from '#platform/problem.ts';
+import { found, ProblemError } from '#platform/problem.ts';
 import { pricedFor } from './money.ts';
-import { findLineFacts, findOrder, findOrderLines, findOrders, type OrderLineRow } from './queries.ts';
+import { findOrders, orderExists } from './order-list-queries.ts';
+import { findLineFacts, findOrder, findOrderLines, type OrderLineRow } from './queries.ts';
 
 const worthOrdered = ({ priceMinor, packSize, quantity }: OrderLineRow): number =>
   Number(packWorth({ priceMinor: BigInt(priceMinor ?? 0), packSize }, quantity));
@@ -30,10 +31,17 @@ export async function orderById(sql: Sql, id: string, seesMoney: boolean): Promi
   };
 }
 
+/** Orders page by page. The mark is the last one of the page before, which stands where it stands now. */
 export async function orders(sql: Sql, query: OrdersQuery): Promise<{ items: OrderListed[]; next: string | null }> {
-  const limit = query.limit ?? 50;
-  const open = query.open === undefined ? undefined : query.open === 'true';
-  const rows = await findOrders(sql, { after: query.after, open, limit: limit + 1 });
+  const { limit = 50, after: afterId, vendorId, sort = 'newest' } = query;
+  if (afterId !== undefined && !(await orderExists(sql, afterId))) {
+    throw new ProblemError('invalid-request', 'Pass as `after` what the last page gave as `next`, unchanged.');
+  }
+  const [open, sent] = [truthOf(query.open), truthOf(query.sent)];
+  const rows = await findOrders(sql, { open, sent, vendorId, sort, afterId, limit: limit + 1 });
   const items = rows.slice(0, limit);
   return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
 }
+
+const truthOf = (word: 'true' | 'false' | undefined): boolean | undefined =>
+  word === undefined ? undefined : word === 'true';

@@ -69,7 +69,7 @@ export interface OrderRow {
   readonly confirmedAt: string | null;
 }
 
-const markedAt = (sql: Sql, mark: 'sent' | 'confirmed') => sql`
+export const markedAt = (sql: Sql, mark: 'sent' | 'confirmed') => sql`
   (select k.marked_at from purchase_order_mark k where k.order_id = o.id and k.mark = ${mark})`;
 
 export async function findOrder(sql: Sql, id: string): Promise<OrderRow | undefined> {
@@ -129,39 +129,6 @@ export async function findLineFacts(sql: Sql, orderId: string): Promise<readonly
           select purchase_line_id, 'date', null, promised_on, words, told_by_id, told_at from purchase_promise) f
       join purchase_line pl on pl.id = f.line_id join person w on w.id = f.by_id
     where pl.order_id = ${orderId} order by f.at`;
-}
-
-/** Orders, newest first (their ids grow with time). */
-export async function findOrders(
-  sql: Sql,
-  of: { readonly after: string | undefined; readonly open: boolean | undefined; readonly limit: number },
-) {
-  return sql<
-    {
-      id: string;
-      number: number;
-      vendor: { id: string; name: string };
-      openedAt: string;
-      sentAt: string | null;
-      confirmedAt: string | null;
-      lines: number;
-      open: number;
-      expectedOn: string | null;
-    }[]
-  >`
-    select o.id, o.number, json_build_object('id', v.id, 'name', v.name) as vendor, o.opened_at as "openedAt",
-      ${markedAt(sql, 'sent')} as "sentAt", ${markedAt(sql, 'confirmed')} as "confirmedAt", l.lines, l.open,
-      case when l.dated = l.open then l.last end as "expectedOn"
-    from purchase_order o join vendor v on v.id = o.vendor_id
-      cross join lateral (
-        select count(*)::int as lines, count(*) filter (where pl.received < pl.quantity)::int as open,
-          count(*) filter (where pl.received < pl.quantity and pl.promised_on is not null)::int as dated,
-          max(pl.promised_on) filter (where pl.received < pl.quantity) as last
-        from purchase_line pl where pl.order_id = o.id) l
-    where true
-      ${of.after === undefined ? sql`` : sql`and o.id < ${of.after}`}
-      ${of.open === undefined ? sql`` : sql`and ${of.open ? sql`` : sql`not`} exists (select from purchase_line w where w.order_id = o.id and w.received < w.quantity)`}
-    order by o.id desc limit ${of.limit}`;
 }
 
 export async function insertMark(

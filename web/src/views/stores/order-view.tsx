@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
-import { Link, useNavigate } from '@tanstack/react-router';
+import { useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
-import type { BuyingProposals, Order, OrderListed } from '#contracts/supply.ts';
+import type { BuyingProposals, Order } from '#contracts/supply.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
@@ -9,13 +9,12 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
-import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { BuyingLines, keyOf } from './buying-lines.tsx';
 import { BuyingRulesSection } from './buying-rules.tsx';
 import { Desks } from './desks.tsx';
-import { Scrolled } from './scrolled.tsx';
-import { FileLink } from './store-files.tsx';
-import { ordersQuery, toBuyQuery, vendorsQuery } from './stores-queries.ts';
+import { OrderList } from './order-list.tsx';
+import { toBuyQuery, vendorsQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
 
@@ -23,7 +22,6 @@ import './desks.css';
 export function OrderDeskView() {
   const { stores: words } = useWords();
   const buying = useQuery(toBuyQuery);
-  const orders = useQuery(ordersQuery);
   return (
     <main className="stores one-sheet">
       <div className="p">
@@ -35,18 +33,10 @@ export function OrderDeskView() {
         {buying.data?.vendors.map((group) => (
           <VendorGroup key={group.vendor?.id ?? ''} group={group} />
         ))}
-        <section>
-          <div className="hd">
-            <h2>{words.buying.orders}</h2>
-            <FileLink name="orders" />
-          </div>
-          {orders.data?.items.length === 0 ? <p className="nothing">{words.buying.noOrders}</p> : null}
-          <ul className="order-list">
-            {orders.data?.items.map((order) => (
-              <ListedOrder key={order.id} order={order} />
-            ))}
-          </ul>
-        </section>
+        {buying.data === undefined || buying.data.more === 0 ? null : (
+          <p className="note">{words.buying.more(buying.data.more)}</p>
+        )}
+        <OrderList />
         <BuyingRulesSection />
       </div>
     </main>
@@ -54,7 +44,6 @@ export function OrderDeskView() {
 }
 
 type Group = BuyingProposals['vendors'][number];
-const keyOf = ({ part, job }: Group['lines'][number]) => `${part.id} ${job?.id ?? ''}`;
 
 /** What one vendor is asked for; what is ticked becomes one order. */
 function VendorGroup({ group }: { readonly group: Group }) {
@@ -82,9 +71,12 @@ function VendorGroup({ group }: { readonly group: Group }) {
   return (
     <section className="vendor-group">
       <h2>{group.vendor?.name ?? words.nobody}</h2>
-      <Scrolled label={group.vendor?.name ?? words.nobody}>
-        <BuyingTable lines={group.lines} left={left} onToggle={may ? toggle : undefined} />
-      </Scrolled>
+      <BuyingLines
+        of={group.vendor?.name ?? words.nobody}
+        lines={group.lines}
+        left={left}
+        onToggle={may ? toggle : undefined}
+      />
       {may ? (
         <div className="kit-acts">
           {group.vendor === null ? (
@@ -108,78 +100,5 @@ function VendorGroup({ group }: { readonly group: Group }) {
       ) : null}
       <Refusal error={writing.error} />
     </section>
-  );
-}
-
-interface TableProps {
-  readonly lines: Group['lines'];
-  readonly left: ReadonlySet<string>;
-  readonly onToggle: ((key: string) => void) | undefined;
-}
-
-function BuyingTable({ lines, left, onToggle }: TableProps) {
-  const { buying: words } = useWords().stores;
-  const format = useFormat();
-  return (
-    <table>
-      <thead>
-        <tr>
-          {onToggle === undefined ? null : <th>{words.take}</th>}
-          <th>{words.part}</th>
-          <th className="n">{words.quantity}</th>
-          <th>{words.why}</th>
-          <th className="n">{words.price}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {lines.map((line) => (
-          <tr key={keyOf(line)}>
-            {onToggle === undefined ? null : (
-              <td>
-                <label className="tick">
-                  <input
-                    type="checkbox"
-                    aria-label={words.takeOf(line.part.name)}
-                    checked={!left.has(keyOf(line))}
-                    onChange={() => onToggle(keyOf(line))}
-                  />
-                </label>
-              </td>
-            )}
-            <td>
-              <b>{line.part.name}</b> <span className="note num">{line.part.number}</span>
-            </td>
-            <td className="n">{line.quantity}</td>
-            <td>
-              {line.job === null
-                ? words.low(line.onHand, line.coming, line.reorderPoint)
-                : words.short(line.job.number, line.job.family, line.job.serial)}
-            </td>
-            <td className="n">{line.price === null ? '' : format.money(line.price)}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  );
-}
-
-function ListedOrder({ order }: { readonly order: OrderListed }) {
-  const { buying: words } = useWords().stores;
-  const format = useFormat();
-  const state =
-    order.open === 0
-      ? words.allIn
-      : `${words.open(order.open, order.lines)}, ${order.expectedOn === null ? words.noDate : words.expected(format.day(order.expectedOn))}`;
-  return (
-    <li>
-      <Link to="/stores/orders/$orderId" params={{ orderId: order.id }}>
-        <b className="num">{words.number(order.number)}</b> {order.vendor.name}
-      </Link>
-      <span className="note">
-        {order.sentAt === null ? words.notSent : words.sent(format.date(order.sentAt))}
-        {order.confirmedAt === null ? '' : `, ${words.confirmed(format.date(order.confirmedAt))}`}
-      </span>
-      <span className={order.sentAt === null ? 'hot' : ''}>{state}</span>
-    </li>
   );
 }

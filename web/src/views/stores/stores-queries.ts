@@ -7,7 +7,7 @@ import type { Floor } from '#contracts/floor.ts';
 import type { Kit, PartPage, PartSheet } from '#contracts/parts.ts';
 import type { Bins, StoresBoard } from '#contracts/stores.ts';
 import type { BinsKept, PickWalk, ShortLines } from '#contracts/stores-desks.ts';
-import type { BuyingProposals, Cores, Order, OrderPage, PartSupply } from '#contracts/supply.ts';
+import type { BuyingProposals, Cores, Order, PartSupply } from '#contracts/supply.ts';
 import { read } from '../../app/api.ts';
 
 export const boardQuery = queryOptions({
@@ -25,11 +25,6 @@ export const floorQuery = queryOptions({
 export const toBuyQuery = queryOptions({
   queryKey: ['stores', 'to buy'],
   queryFn: ({ signal }) => read<BuyingProposals>('/stores/to-buy', signal),
-});
-
-export const ordersQuery = queryOptions({
-  queryKey: ['stores', 'orders'],
-  queryFn: ({ signal }) => read<z.infer<typeof OrderPage>>('/purchase-orders?limit=40', signal),
 });
 
 export const orderQuery = (id: string) =>
