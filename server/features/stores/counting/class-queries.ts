@@ -14,12 +14,13 @@ const classed = (sql: Sql) => sql`
     select part_id, greatest(0, -sum(value_change))::float8 as worth, count(*)::float8 as movements
     from stock_movement where act in ('issue', 'return') and moved_at > now() - interval '365 days' group by part_id
   ), cumulated as (
-    select part_id, worth, movements, row_number() over (order by worth desc, part_id) as place, sum(worth) over () as all_worth, sum(movements) over () as all_movements,
+    select part_id, worth, movements, row_number() over (order by worth desc, part_id) as place,
+      sum(worth) over () as all_worth, sum(movements) over () as all_movements,
       sum(worth) over (order by worth desc, part_id rows unbounded preceding) - worth as worth_before,
       sum(movements) over (order by movements desc, part_id rows unbounded preceding) - movements as movements_before
     from used
   ), valued as (
-    select part_id, worth, movements,
+    select part_id, worth, movements, place,
       case when all_worth = 0 then 0 else worth / all_worth end as share,
       case when all_worth = 0 then 1 else worth_before / all_worth end as before,
       ${classAt(sql, sql`worth`, sql`worth_before / nullif(all_worth, 0)`)} as by_value,
