@@ -31,6 +31,8 @@ export const DemandLine = z
     id: Id,
     jobId: Id,
     part: PartName,
+    /** The part as which it is bought: the newest of those that replaced the wanted one. */
+    buyAs: PartName,
     wanted: z.int(),
     reserved: z.int(),
     short: z.int(),
@@ -39,8 +41,10 @@ export const DemandLine = z
     notAsked: z.int(),
     state: LineState,
     shortSince: Instant.nullable(),
-    /** When what is short is promised to come in; null: no date. */
+    /** When what is short can be here, in the job's turn, of what is free and on order; null: no date. */
     expectedOn: z.iso.date().nullable(),
+    /** Other numbers than the wanted one that what is short is promised from: what replaced it. */
+    expectedFrom: z.array(PartName),
     reasons: z.array(reason),
     held: z.array(held),
   })

@@ -126,6 +126,8 @@ export const PartsWait = z.strictObject({
   since: Instant,
   /** When enough of them are promised; null: no date. */
   dueOn: Day.nullable(),
+  /** Numbers of what replaced the part, from which it is promised. */
+  instead: z.array(z.string()),
 });
 
 export const PastOrUndecided = z.strictObject({

@@ -21,6 +21,10 @@ export const PartPromise = z
     free: z.int(),
     /** Used and measured ones: promised by hand, never by rule. */
     usedFree: z.int(),
+    /** The numbers it is served by, in the order in which they are used up: its own, and what replaced it. */
+    numbers: z.array(z.strictObject({ part: PartName, free: z.int(), comes: z.int() })),
+    /** Parts that will do on a condition, which no rule takes, and how many of each can be promised for that day. */
+    alternatives: z.array(z.strictObject({ part: PartName, condition: z.string(), promisable: z.int() })),
     asked: z.strictObject({
       on: Day,
       quantity: z.int(),
@@ -44,7 +48,15 @@ export const PartPromise = z
     undated: z.int(),
     leadDays: z.number().nullable(),
     wishes: z.array(
-      z.strictObject({ demandLineId: Id, job: JobName, short: z.int(), notAsked: z.int(), promisedOn: Day.nullable() }),
+      z.strictObject({
+        demandLineId: Id,
+        /** It, or another number that is served by some of the same. */
+        part: PartName,
+        job: JobName,
+        short: z.int(),
+        notAsked: z.int(),
+        promisedOn: Day.nullable(),
+      }),
     ),
   })
   .meta({ id: 'PartPromise' });
@@ -68,6 +80,8 @@ export const PartsReady = z
         asked: z.boolean(),
         on: Day.nullable(),
         basis: Basis,
+        /** Pieces of it that are promised from another number, which replaced the wanted one. */
+        instead: z.array(z.strictObject({ part: PartName, quantity: z.int() })),
       }),
     ),
   })

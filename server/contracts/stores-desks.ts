@@ -7,6 +7,8 @@ const onOrder = z.strictObject({
   orderId: Id.nullable(),
   orderNumber: z.int().nullable(),
   vendor: Named,
+  /** The part that is on order, where it is another than the one that is wanted: what replaced that. */
+  instead: PartName.nullable(),
   /** So many of its pieces are for this shortage. */
   quantity: z.int(),
   promisedOn: Day.nullable(),
@@ -22,6 +24,8 @@ export const ShortLine = z
   .strictObject({
     demandLineId: Id,
     part: PartName,
+    /** The part as which it is bought: the newest of those that replaced the wanted one. */
+    buyAs: PartName,
     job: JobName,
     short: z.int(),
     since: Instant,

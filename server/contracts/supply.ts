@@ -76,6 +76,8 @@ export type TellPrice = z.infer<typeof TellPrice>;
 export const ToBuy = z
   .strictObject({
     part: PartName,
+    /** Parts that jobs want, where they were replaced by the one to buy. */
+    insteadOf: z.array(PartName),
     unit: PartUnit,
     /** In the part's unit: whole packs of it. */
     quantity: z.int(),

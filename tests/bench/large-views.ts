@@ -3,8 +3,9 @@ import { findActor } from '#platform/identity/sessions.ts';
 import { findFloor } from '../../server/features/floor/queries.ts';
 import { storesBoard } from '../../server/features/stores/board/service.ts';
 import { findLying } from '../../server/features/stores/counting/class-queries.ts';
+import { findLacks } from '../../server/features/stores/desks/queries.ts';
 import { findMovements, findParts } from '../../server/features/stores/parts/queries.ts';
-import { findLowToBuy, findUncovered } from '../../server/features/stores/supply/buying-queries.ts';
+import { findLevelsInChains, findLowToBuy } from '../../server/features/stores/supply/buying-queries.ts';
 import { findOrders } from '../../server/features/stores/supply/order-list-queries.ts';
 import type { BenchShop } from './bench-shop.ts';
 import { type Figure, medians } from './figures.ts';
@@ -32,7 +33,10 @@ export async function largeViews(shop: BenchShop): Promise<readonly Figure[]> {
       bare: () => findMovements(sql, { partId, after: undefined, limit: 21 }),
     },
     board: { path: '/stores/board', bare: () => storesBoard(sql) },
-    suggestions: { path: '/stores/to-buy', bare: () => Promise.all([findUncovered(sql), findLowToBuy(sql)]) },
+    suggestions: {
+      path: '/stores/to-buy',
+      bare: () => Promise.all([findLacks(sql, 5000), findLevelsInChains(sql), findLowToBuy(sql, [])]),
+    },
     orders: { path: '/purchase-orders?limit=40', bare: () => findOrders(sql, { ...orders, sort: 'newest' }) },
     'orders-by-day': {
       path: '/purchase-orders?limit=40&sort=expected',

@@ -90,6 +90,8 @@ export interface PartsRow {
   readonly wanted: number;
   readonly since: string;
   readonly dueOn: string | null;
+  /** Numbers of what replaced the part, from which it is promised. */
+  readonly instead?: readonly string[];
 }
 
 /** A worked-out value as findings keep it: base units, never rounded; felt: 1 play, 0 none. */

@@ -96,7 +96,7 @@ function standingsOf({ engines, waits, handovers }: StandingRows, shown: ShownWo
   }));
 }
 
-const partsWaitOf = ({ engineId, jobId, demandLineId, partId, number, name, ...row }: PartsRow) => ({
+const partsWaitOf = ({ engineId, jobId, demandLineId, partId, number, name, instead = [], ...row }: PartsRow) => ({
   engineId,
   jobId,
   demandLineId,
@@ -105,6 +105,7 @@ const partsWaitOf = ({ engineId, jobId, demandLineId, partId, number, name, ...r
   wanted: row.wanted,
   since: instant(row.since),
   dueOn: row.dueOn,
+  instead: [...instead],
 });
 
 const pastOrUndecidedOf = (row: FindingRow): Floor['pastOrUndecided'][number] => ({
@@ -181,13 +182,19 @@ async function withTheirTurn<Rows extends StandingRows & { readonly parts?: read
   const jobIds = rows.engines.filter(({ id }) => waiting.has(id)).map(({ jobId }) => jobId);
   const { today, byLine } = await shortageDays(sql, jobIds);
   const dueOn = (lineId: string, was: string | null): string | null =>
-    byLine.get(lineId) ?? (was !== null && was < today ? was : null);
+    byLine.get(lineId)?.on ?? (was !== null && was < today ? was : null);
   return {
     ...rows,
     waits: rows.waits.map((row) => (row.cause === 'demand' ? { ...row, dueOn: dueOn(row.causeId, row.dueOn) } : row)),
     ...(rows.parts === undefined
       ? {}
-      : { parts: rows.parts.map((row) => ({ ...row, dueOn: dueOn(row.demandLineId, row.dueOn) })) }),
+      : {
+          parts: rows.parts.map((row) => ({
+            ...row,
+            dueOn: dueOn(row.demandLineId, row.dueOn),
+            instead: byLine.get(row.demandLineId)?.from.map(({ number }) => number) ?? [],
+          })),
+        }),
   };
 }
 

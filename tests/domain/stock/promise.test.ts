@@ -52,24 +52,25 @@ describe('what can be promised', () => {
 });
 
 describe('a kit is complete', () => {
-  const lack = (id: string, short: number) => ({ id, jobId: id, short });
+  const lack = (id: string, short: number) => ({ id, jobId: id, servedBy: ['part'], short });
   const comes = (id: string, open: number, promisedOn: string | null, jobId: string | null = null) => ({
     id,
+    partId: 'part',
     open,
     promisedOn,
     jobId,
   });
   const of = (facts: { free?: number; coming?: ReturnType<typeof comes>[]; leadDays?: number | null }) => ({
     today,
-    free: facts.free ?? 0,
+    free: new Map([['part', facts.free ?? 0]]),
     coming: facts.coming ?? [],
-    leadDays: facts.leadDays ?? null,
+    leadDays: new Map(facts.leadDays === undefined || facts.leadDays === null ? [] : [['part', facts.leadDays]]),
   });
 
   test('today where all of it lies free, for those whose turn it is', () => {
     expect(readyDays([lack('a', 2), lack('b', 1)], of({ free: 2 }))).toEqual([
-      { lackId: 'a', on: today, basis: 'in stock' },
-      { lackId: 'b', on: null, basis: 'no date' },
+      { lackId: 'a', on: today, basis: 'in stock', from: [{ partId: 'part', quantity: 2 }] },
+      { lackId: 'b', on: null, basis: 'no date', from: [] },
     ]);
   });
 
@@ -80,7 +81,7 @@ describe('a kit is complete', () => {
 
   test('by the lead time where it would have to be ordered; on no day where one passed or was never given', () => {
     expect(readyDays([lack('a', 1)], of({ leadDays: 6.2 }))).toEqual([
-      { lackId: 'a', on: day(7), basis: 'if ordered' },
+      { lackId: 'a', on: day(7), basis: 'if ordered', from: [] },
     ]);
     for (const coming of [[comes('x', 1, '2026-11-01')], [comes('x', 1, null)]]) {
       expect(readyDays([lack('a', 1)], of({ coming, leadDays: 5 }))).toMatchObject([{ on: null, basis: 'no date' }]);

@@ -1,24 +1,15 @@
 import type { DemandLine } from '#contracts/demands.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { partName } from '../ledger/queries.ts';
+import { boughtAs, partName } from '../ledger/queries.ts';
 
-export type DemandRow = Omit<DemandLine, 'state'>;
-
-/** A date for what is short: of what is bought for this very job, else of what comes in for anybody. */
-const expectedOn = (sql: Sql) => sql`
-  case when d.short > 0 then (
-    select pl.promised_on from purchase_line pl
-    where pl.part_id = d.part_id and pl.received < pl.quantity and (pl.job_id = d.job_id or pl.job_id is null)
-    order by (pl.job_id is null), pl.promised_on nulls last limit 1
-  ) end`;
+export type DemandRow = Omit<DemandLine, 'state' | 'expectedOn' | 'expectedFrom'>;
 
 /** All demand lines of these jobs, by part, each with its reasons and what is reserved for it. */
 export async function findDemandLines(sql: Sql, jobIds: readonly string[]): Promise<readonly DemandRow[]> {
   return sql<DemandRow[]>`
-    select d.id, d.job_id as "jobId", ${partName(sql)} as part,
+    select d.id, d.job_id as "jobId", ${partName(sql)} as part, ${boughtAs(sql)} as "buyAs",
       d.wanted, d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked", d.short_since as "shortSince",
-      ${expectedOn(sql)} as "expectedOn",
       (select coalesce(json_agg(json_build_object(
           'words', r.words, 'quantity', r.quantity, 'obligationId', r.obligation_id, 'withdrawn', r.withdrawn_at is not null,
           'kit', case when k.id is not null then json_build_object('id', k.id, 'name', k.name) end,

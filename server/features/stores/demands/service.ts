@@ -6,6 +6,7 @@ import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findHeld, type LineToServe, lockLinesOfJob, lockLotsOfJob, recordStock } from '../ledger/queries.ts';
 import { openLine, sharesOf } from '../ledger/service.ts';
+import { shortageDays } from '../promising/service.ts';
 import { cancelled } from './cancelled.ts';
 import {
   type DemandRow,
@@ -32,7 +33,16 @@ export async function demandsOfJob(sql: Sql, jobId: string): Promise<JobDemands>
 export async function demandsOfJobs(sql: Sql, jobIds: readonly string[]): Promise<readonly DemandLine[]> {
   const rows = await findDemandLines(sql, jobIds);
   const shortJobs = new Set(rows.filter(({ short }) => short > 0).map(({ jobId }) => jobId));
-  return rows.map((row) => ({ ...row, state: stateOf(row, shortJobs) }));
+  const days = shortJobs.size === 0 ? undefined : (await shortageDays(sql, [...shortJobs])).byLine;
+  return rows.map((row) => {
+    const day = days?.get(row.id);
+    return {
+      ...row,
+      state: stateOf(row, shortJobs),
+      expectedOn: day?.on ?? null,
+      expectedFrom: [...(day?.from ?? [])],
+    };
+  });
 }
 
 const stateOf = (row: DemandRow, shortJobs: ReadonlySet<string>) =>

@@ -2,14 +2,24 @@ import type { JobName, PartName } from '#contracts/parts.ts';
 import type { BinsKept, Pick } from '#contracts/stores-desks.ts';
 import type { Named } from '#contracts/wire.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { jobName, partName } from '../ledger/queries.ts';
+import { boughtAs, jobName, partName, servedBy } from '../ledger/queries.ts';
 
 /** Who is short of what, by part, the earliest promise first. */
 export async function findLacks(sql: Sql, most: number) {
   return sql<
-    { id: string; part: PartName; jobId: string; job: JobName; short: number; since: string; jobDueOn: string | null }[]
+    {
+      id: string;
+      part: PartName;
+      servedBy: readonly string[];
+      buyAs: PartName;
+      jobId: string;
+      job: JobName;
+      short: number;
+      since: string;
+      jobDueOn: string | null;
+    }[]
   >`
-    select d.id, ${partName(sql)} as part, d.job_id as "jobId", ${jobName(sql)} as job, d.short, d.short_since as since,
+    select d.id, ${partName(sql)} as part, ${servedBy(sql)} as "servedBy", ${boughtAs(sql)} as "buyAs", d.job_id as "jobId", ${jobName(sql)} as job, d.short, d.short_since as since,
       jp.ready_on as "jobDueOn"
     from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id and j.handed_back_at is null
       left join job_promise jp on jp.job_id = d.job_id
@@ -22,6 +32,7 @@ export async function findComingOf(sql: Sql, partIds: readonly string[]) {
     {
       id: string;
       partId: string;
+      part: PartName;
       jobId: string | null;
       open: number;
       promisedOn: string | null;
@@ -33,12 +44,12 @@ export async function findComingOf(sql: Sql, partIds: readonly string[]) {
       said: string;
     }[]
   >`
-    select pl.id, pl.part_id as "partId", pl.job_id as "jobId", pl.quantity - pl.received as open, pl.promised_on as "promisedOn",
+    select pl.id, pl.part_id as "partId", ${partName(sql)} as part, pl.job_id as "jobId", pl.quantity - pl.received as open, pl.promised_on as "promisedOn",
       o.id as "orderId", o.number as "orderNumber", json_build_object('id', v.id, 'name', v.name) as vendor,
       coalesce(pl.promised_on < (select shop_today()), false) as late,
       (select count(*)::int from purchase_promise pp where pp.purchase_line_id = pl.id and pp.words <> '') as slips,
       coalesce((select pp.words from purchase_promise pp where pp.purchase_line_id = pl.id order by pp.told_at desc limit 1), '') as said
-    from purchase_line pl join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id
+    from purchase_line pl join part p on p.id = pl.part_id join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id
     where pl.part_id = any(${partIds}::uuid[]) and pl.received < pl.quantity`;
 }
 

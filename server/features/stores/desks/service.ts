@@ -1,31 +1,23 @@
 import type { BinsKept, PickWalk, ShortLine, ShortLines } from '#contracts/stores-desks.ts';
-import { type Coming, coverLacks } from '#domain/stock/cover.ts';
+import { coverLacks } from '#domain/stock/cover.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { findAllBins, findComingOf, findLacks, findPicks } from './queries.ts';
 
 /** What jobs are short of, and which lines on order fill it. */
 export async function shortLines(sql: Sql, most = 2000): Promise<ShortLines> {
   const lacks = await findLacks(sql, most);
-  const partIds = [...new Set(lacks.map(({ part }) => part.id))];
-  const coming = await findComingOf(sql, partIds);
+  const coming = await findComingOf(sql, [...new Set(lacks.flatMap(({ servedBy }) => servedBy))]);
   const byId = new Map(coming.map((line) => [line.id, line]));
-  const covers = new Map(
-    partIds.flatMap((partId) => {
-      const own: readonly Coming[] = coming.filter((line) => line.partId === partId);
-      return coverLacks(
-        lacks.filter(({ part }) => part.id === partId),
-        own,
-      ).map((cover) => [cover.lackId, cover] as const);
-    }),
-  );
+  const covers = new Map(coverLacks(lacks, coming).map((cover) => [cover.lackId, cover]));
   return {
-    items: lacks.map(({ id, jobId: _, ...lack }): ShortLine => {
+    items: lacks.map(({ id, jobId: _, servedBy: __, ...lack }): ShortLine => {
       const cover = covers.get(id);
       const onOrder = (cover?.from ?? []).flatMap(({ id: lineId, quantity }) => {
         const line = byId.get(lineId);
         if (line === undefined) return [];
         const { orderId, orderNumber, vendor, promisedOn, late, slips, said } = line;
-        return [{ lineId, orderId, orderNumber, vendor, quantity, promisedOn, late, slips, said }];
+        const instead = line.partId === lack.part.id ? null : line.part;
+        return [{ lineId, orderId, orderNumber, vendor, instead, quantity, promisedOn, late, slips, said }];
       });
       const expectedOn = cover?.completeOn ?? null;
       const tooLate = expectedOn !== null && lack.jobDueOn !== null && expectedOn > lack.jobDueOn;

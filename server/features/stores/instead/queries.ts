@@ -81,6 +81,28 @@ export async function findServing(sql: Sql, partId: string): Promise<PartName[]>
     where p.id = ${partId} order by s.nth`;
 }
 
+/**
+ * Of these parts, and of all that share a chain of replacements with any of them: which parts serve each, in the order in
+ * which they are used up.
+ */
+export async function findChains(
+  sql: Sql,
+  partIds: readonly string[],
+): Promise<ReadonlyMap<string, readonly string[]>> {
+  const rows = await sql<{ id: string; servedBy: readonly string[] }[]>`
+    with recursive newer (id, next) as (
+      select p.id, p.superseded_by_id from part p where p.id = any(${partIds}::uuid[])
+      union
+      select p.id, p.superseded_by_id from newer n join part p on p.id = n.next
+    ), sharing (id) as (
+      select id from newer
+      union
+      select p.id from sharing s join part p on p.superseded_by_id = s.id
+    )
+    select p.id, ${servedBy(sql)} as "servedBy" from sharing s join part p on p.id = s.id`;
+  return new Map(rows.map(({ id, servedBy: parts }) => [id, parts]));
+}
+
 export async function findAlternatives(sql: Sql, partId: string): Promise<PartInstead['alternatives']> {
   return sql<PartInstead['alternatives']>`
     select ${partName(sql)} as part, n.condition, ${available(sql)} as available, w.name as by, w.told_at as at

@@ -149,6 +149,12 @@ export interface LineToServe extends Standing {
 export const servedBy = (sql: Sql) => sql`
   (case when p.superseded_by_id is null then array[p.id] else parts_serving(p.id) end)`;
 
+/** The part as which a row `p` of part is bought: the newest of those that replaced it. */
+export const boughtAs = (sql: Sql) => sql`
+  case when p.superseded_by_id is null then ${partName(sql)} else (
+    select json_build_object('id', n.id, 'number', n.number, 'name', n.name)
+    from unnest(parts_serving(p.id)) with ordinality s (id, nth) join part n on n.id = s.id order by s.nth desc limit 1) end`;
+
 /** What there is to know of a line `d` of a part `p` when its pieces are moved. */
 export const lineColumns = (sql: Sql) => sql`
   d.id, d.job_id as "jobId", d.part_id as "partId", d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked",

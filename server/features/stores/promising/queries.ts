@@ -31,19 +31,22 @@ export async function findStock(sql: Sql, partIds: readonly string[]): Promise<r
 export interface OpenWish {
   readonly id: string;
   readonly partId: string;
+  readonly part: PartName;
   readonly jobId: string;
   readonly job: JobName;
   readonly short: number;
   readonly notAsked: number;
+  /** It was asked for all or nothing: what is not short is not reserved either, and waits with it. */
+  readonly askedWhole: boolean;
   readonly promisedOn: string | null;
 }
 
 /** What open jobs want of these parts beyond what is reserved for them: the earliest promise first. */
 export async function findOpenWishes(sql: Sql, partIds: readonly string[]): Promise<readonly OpenWish[]> {
   return sql<OpenWish[]>`
-    select d.id, d.part_id as "partId", d.job_id as "jobId", ${jobName(sql)} as job, d.short, d.not_asked as "notAsked",
-      jp.ready_on as "promisedOn"
-    from demand_line d join job j on j.id = d.job_id and j.handed_back_at is null
+    select d.id, d.part_id as "partId", ${partName(sql)} as part, d.job_id as "jobId", ${jobName(sql)} as job, d.short,
+      d.not_asked as "notAsked", d.asked_whole as "askedWhole", jp.ready_on as "promisedOn"
+    from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id and j.handed_back_at is null
       left join job_promise jp on jp.job_id = d.job_id
     where d.part_id = any(${partIds}::uuid[]) and d.short + d.not_asked > 0
     order by jp.ready_on nulls last, d.short_since nulls last, d.id`;

@@ -1,43 +1,46 @@
+import type { PartName } from '#contracts/parts.ts';
 import type { PartPromise, PartsReady, PromiseQuery } from '#contracts/promising.ts';
-import { kitReady, type LineReady, readyDays } from '#domain/stock/completion.ts';
-import type { Coming } from '#domain/stock/cover.ts';
-import { availableToPromise, daysLater, firstDayFor, promisableOn } from '#domain/stock/promise.ts';
+import { chainToPromise } from '#domain/stock/chain-promise.ts';
+import { kitReady, type Promised } from '#domain/stock/completion.ts';
+import { daysLater, firstDayFor, type PromiseDay, promisableOn } from '#domain/stock/promise.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { jobExists } from '../demands/queries.ts';
-import { findComingOf } from '../desks/queries.ts';
-import { findLeadDays, findOpenWishes, findPartsWanted, findStock, findToday, type OpenWish } from './queries.ts';
+import { findAlternatives } from '../instead/queries.ts';
+import { type ChainFacts, chainFacts, freeOf, linesReady } from './ready-lines.ts';
 
-/** What can be promised of a part for a day, and day by day over all that comes and is wanted. */
+/**
+ * What can be promised of a part for a day, and day by day, over all that is free, comes and is wanted, of its own and
+ * of every number that serves in its place; and beside it what could be promised of alternatives, which no rule takes.
+ */
 export async function partPromise(sql: Sql, partId: string, asked: PromiseQuery): Promise<PartPromise> {
-  const [stock] = await findStock(sql, [partId]);
-  const { part, onHand, reserved, usedFree } = found(stock, 'such part');
-  const [today, coming, wishes, leads] = await Promise.all([
-    findToday(sql),
-    findComingOf(sql, [partId]),
-    findOpenWishes(sql, [partId]),
-    findLeadDays(sql, [partId]),
-  ]);
-  const dated = coming.flatMap(({ promisedOn, open }) =>
-    promisedOn === null || promisedOn < today ? [] : [{ on: promisedOn, quantity: open }],
-  );
-  const free = onHand - reserved - usedFree;
-  const days = availableToPromise({
-    today,
-    free,
-    coming: dated,
-    wanted: wishes.map(({ promisedOn, short, notAsked }) => ({ on: promisedOn ?? today, quantity: short + notAsked })),
-  });
+  const alternatives = await findAlternatives(sql, partId);
+  const facts = await chainFacts(sql, [partId, ...alternatives.map(({ part }) => part.id)]);
+  const { today } = facts;
+  const { part, onHand, reserved, usedFree, ...own } = found(facts.stock.get(partId), 'such part');
+  const servedBy = facts.servedBy.get(partId) ?? [partId];
+  const days = daysOf(facts, partId);
   const on = asked.on === undefined || asked.on < today ? today : asked.on;
   const quantity = asked.quantity ?? 1;
-  const leadDays = leads.get(partId) ?? null;
+  const leadDays = facts.leadDays.get(servedBy.at(-1) ?? partId) ?? null;
+  const coming = facts.coming.filter((line) => servedBy.includes(line.partId));
   return {
     part,
     today,
     onHand,
     reserved,
-    free,
+    free: freeOf({ part, onHand, reserved, usedFree, ...own }),
     usedFree,
+    numbers: servedBy.flatMap((id) => {
+      const stock = facts.stock.get(id);
+      const comes = coming.filter((line) => line.partId === id && isDated(line, today));
+      return stock === undefined ? [] : [{ part: stock.part, free: freeOf(stock), comes: sumOf(comes) }];
+    }),
+    alternatives: alternatives.map((other) => ({
+      part: other.part,
+      condition: other.condition,
+      promisable: promisableOn(daysOf(facts, other.part.id), on),
+    })),
     asked: {
       on,
       quantity,
@@ -46,50 +49,45 @@ export async function partPromise(sql: Sql, partId: string, asked: PromiseQuery)
       ifOrderedOn: leadDays === null ? null : daysLater(today, leadDays),
     },
     days: [...days],
-    undated: sumOf(coming.map(({ open }) => open)) - sumOf(dated.map((line) => line.quantity)),
+    undated: sumOf(coming.filter((line) => !isDated(line, today))),
     leadDays,
-    wishes: wishes.map(({ id, job, short, notAsked, promisedOn }) => ({
-      demandLineId: id,
-      job,
-      short,
-      notAsked,
-      promisedOn,
-    })),
+    wishes: facts.wishes
+      .filter((wish) => facts.servedBy.get(wish.partId)?.some((id) => servedBy.includes(id)))
+      .map(({ id, part: wanted, job, short, notAsked, promisedOn }) => ({
+        demandLineId: id,
+        part: wanted,
+        job,
+        short,
+        notAsked,
+        promisedOn,
+      })),
   };
 }
 
-const sumOf = (counts: readonly number[]): number => counts.reduce((sum, count) => sum + count, 0);
+type Coming = ChainFacts['coming'][number];
 
-type Ready = LineReady & Omit<OpenWish, 'short' | 'notAsked'> & { readonly missing: number; readonly asked: boolean };
+const isDated = ({ promisedOn }: Coming, today: string): boolean => promisedOn !== null && promisedOn >= today;
+const sumOf = (lines: readonly Coming[]): number => lines.reduce((sum, { open }) => sum + open, 0);
 
-/** What was asked for is served first, in the turn of its job's promise; after it comes what nobody asked for yet. */
-const inTurn = (wishes: readonly OpenWish[]) =>
-  [
-    ...wishes.map(({ short, notAsked: _, ...wish }) => ({ ...wish, missing: short, asked: true })),
-    ...wishes.map(({ short: _, notAsked, ...wish }) => ({ ...wish, missing: notAsked, asked: false })),
-  ].filter(({ missing }) => missing > 0);
-
-/** When what these jobs still want can be here, each line in its turn among all open jobs. */
-async function linesReady(sql: Sql, jobIds: readonly string[]): Promise<{ today: string; lines: readonly Ready[] }> {
-  const partIds = await findPartsWanted(sql, jobIds);
-  const [today, stock, coming, wishes, leads] = await Promise.all([
-    findToday(sql),
-    findStock(sql, partIds),
-    findComingOf(sql, partIds),
-    findOpenWishes(sql, partIds),
-    findLeadDays(sql, partIds),
-  ]);
-  const lines = stock.flatMap(({ partId, onHand, reserved, usedFree }) => {
-    const own: readonly Coming[] = coming.filter((line) => line.partId === partId);
-    const wanted = inTurn(wishes.filter((wish) => wish.partId === partId));
-    const lacks = wanted.map(({ id, jobId, missing }) => ({ id, jobId, short: missing }));
-    const facts = { today, free: onHand - reserved - usedFree, coming: own, leadDays: leads.get(partId) ?? null };
-    return readyDays(lacks, facts).flatMap((ready, at) => {
-      const wish = wanted[at];
-      return wish === undefined ? [] : [{ ...wish, ...ready }];
-    });
+/** Day by day what can be promised of one of the parts whose facts these are. */
+function daysOf({ today, servedBy, stock, coming, wishes }: ChainFacts, partId: string): readonly PromiseDay[] {
+  return chainToPromise({
+    today,
+    servedBy: servedBy.get(partId) ?? [partId],
+    supplies: [
+      ...[...stock.values()].map((part) => ({ partId: part.partId, on: today, quantity: freeOf(part) })),
+      ...coming.flatMap((line) =>
+        line.promisedOn === null || line.promisedOn < today
+          ? []
+          : [{ partId: line.partId, on: line.promisedOn, quantity: line.open }],
+      ),
+    ],
+    wishes: wishes.map((wish) => ({
+      servedBy: servedBy.get(wish.partId) ?? [wish.partId],
+      on: wish.promisedOn ?? today,
+      quantity: wish.short + wish.notAsked,
+    })),
   });
-  return { today, lines };
 }
 
 /** When the parts of each of these jobs can all be here; jobs that want nothing more are left out. */
@@ -97,52 +95,65 @@ export async function readyOfJobs(
   sql: Sql,
   jobIds: readonly string[],
 ): Promise<ReadonlyMap<string, ReturnType<typeof kitReady>>> {
-  const { today, lines } = await linesReady(sql, jobIds);
+  const { facts, lines } = await linesReady(sql, jobIds);
   return new Map(
     jobIds.flatMap((jobId) => {
       const own = lines.filter((line) => line.jobId === jobId);
-      return own.length === 0 ? [] : [[jobId, kitReady(today, own)] as const];
+      return own.length === 0 ? [] : [[jobId, kitReady(facts.today, own)] as const];
     }),
   );
 }
 
-/** When all that a job wants from stores can be here, and which lines hold it back. */
+/** When all that a job wants from stores can be here, from which numbers, and which lines hold it back. */
 export async function partsReady(sql: Sql, jobId: string): Promise<PartsReady> {
   if (!(await jobExists(sql, jobId))) throw new ProblemError('not-found', 'There is no such job.');
-  const { today, lines } = await linesReady(sql, [jobId]);
+  const { facts, lines } = await linesReady(sql, [jobId]);
   const own = lines.filter((line) => line.jobId === jobId);
-  const stock = await findStock(
-    sql,
-    own.map(({ partId }) => partId),
-  );
-  const partOf = new Map(stock.map(({ partId, part }) => [partId, part]));
   return {
-    ...kitReady(today, own),
+    ...kitReady(facts.today, own),
     lines: own
       .toSorted((a, b) => (b.on ?? '9999').localeCompare(a.on ?? '9999'))
-      .map(({ id, partId, missing, asked, on, basis }) => ({
+      .map(({ id, part, partId, missing, asked, on, basis, from }) => ({
         demandLineId: id,
-        part: found(partOf.get(partId), 'such part'),
+        part,
         missing,
         asked,
         on,
         basis,
+        instead: othersOf(facts, partId, from).map((number) => ({ ...number })),
       })),
   };
 }
 
-export interface ShortageDays {
-  readonly today: string;
-  /** By line: the day on which it can have what it is short of, in its turn, of what is on order; null: nothing tells. */
-  readonly byLine: ReadonlyMap<string, string | null>;
+/** Of what a line is promised, the pieces that come from another number than the one that is wanted. */
+const othersOf = ({ stock }: ChainFacts, partId: string, from: readonly Promised[]) =>
+  from.flatMap((share) => {
+    const part = stock.get(share.partId)?.part;
+    return part === undefined || share.partId === partId ? [] : [{ part, quantity: share.quantity }];
+  });
+
+export interface ShortageDay {
+  /** The day on which the line can have what it is short of, in its turn, of what is on order; null: nothing tells. */
+  readonly on: string | null;
+  /** Other numbers than the wanted one that it is promised from. */
+  readonly from: readonly PartName[];
 }
 
-export async function shortageDays(sql: Sql, jobIds: readonly string[]): Promise<ShortageDays> {
-  const { today, lines } = await linesReady(sql, jobIds);
+/** When lines of these jobs can have what they are short of, by line. */
+export async function shortageDays(
+  sql: Sql,
+  jobIds: readonly string[],
+): Promise<{ readonly today: string; readonly byLine: ReadonlyMap<string, ShortageDay> }> {
+  const { facts, lines } = await linesReady(sql, jobIds);
   return {
-    today,
+    today: facts.today,
     byLine: new Map(
-      lines.filter(({ asked }) => asked).map(({ id, on, basis }) => [id, basis === 'if ordered' ? null : on]),
+      lines
+        .filter(({ asked }) => asked)
+        .map(({ id, partId, on, basis, from }) => [
+          id,
+          { on: basis === 'if ordered' ? null : on, from: othersOf(facts, partId, from).map(({ part }) => part) },
+        ]),
     ),
   };
 }

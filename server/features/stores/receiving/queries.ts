@@ -2,7 +2,7 @@ import type { JobName } from '#contracts/parts.ts';
 import type { PurchaseLine, PurchaseQuery } from '#contracts/stock.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { jobName, partName } from '../ledger/queries.ts';
+import { jobName, partName, servedBy } from '../ledger/queries.ts';
 
 export async function findPart(sql: Sql, id: string) {
   const [part] = await sql<{ id: string; number: string; name: string; shim: boolean; bySerial: boolean }[]>`
@@ -32,21 +32,34 @@ export async function findPackOfPurchase(sql: Sql, id: string): Promise<number |
   return line?.packSize;
 }
 
+/** A part, and those that it replaced, over others too. */
+const withOlder = (sql: Sql, partId: string) => sql`
+  with recursive older (id) as (
+    select ${partId}::uuid
+    union
+    select o.id from older n join part o on o.superseded_by_id = n.id)`;
+
+/** A line of a job that a part may serve: one that names it before one that names a part it replaced. */
 export async function findLineOfJob(
   sql: Sql,
   of: { readonly jobId: string; readonly partId: string },
 ): Promise<string | undefined> {
   const [row] = await sql<{ id: string }[]>`
-    select id from demand_line where job_id = ${of.jobId} and part_id = ${of.partId}`;
+    ${withOlder(sql, of.partId)}
+    select d.id from demand_line d join part p on p.id = d.part_id
+    where d.job_id = ${of.jobId} and d.part_id in (select id from older) and ${of.partId} = any(${servedBy(sql)})
+    order by d.short = 0, d.part_id <> ${of.partId}, d.id limit 1`;
   return row?.id;
 }
 
-/** Who is short of a part, earliest promise first (demand_line_short). */
+/** Who is short of what a part may serve, earliest promise first (demand_line_short). */
 export async function findWaiting(sql: Sql, partId: string) {
   return sql<{ job: JobName; demandLineId: string; short: number; promisedOn: string | null }[]>`
+    ${withOlder(sql, partId)}
     select ${jobName(sql)} as job, d.id as "demandLineId", d.short, jp.ready_on as "promisedOn"
-    from demand_line d join job j on j.id = d.job_id left join job_promise jp on jp.job_id = j.id
-    where d.part_id = ${partId} and d.short > 0 and j.handed_back_at is null
+    from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id
+      left join job_promise jp on jp.job_id = j.id
+    where d.part_id in (select id from older) and ${partId} = any(${servedBy(sql)}) and d.short > 0 and j.handed_back_at is null
     order by jp.ready_on nulls last, d.short_since, d.id limit 50`;
 }
 

@@ -88,16 +88,22 @@ export interface LineToReassign {
   readonly name: string;
 }
 
-/** A line and, of another job, the line that wants the same part. */
+/**
+ * A line and, of another job, those that want the same part, or may be served by what is reserved for it: the same part
+ * first.
+ */
 export async function findReassigned(
   sql: Sql,
   of: { readonly lineId: string; readonly toJobId: string },
 ): Promise<readonly LineToReassign[]> {
   return sql<LineToReassign[]>`
     select d.id, d.job_id as "jobId", j.number as "jobNumber", j.engine_id as "engineId", p.number, p.name
-    from demand_line g join demand_line d on d.part_id = g.part_id and (d.id = g.id or d.job_id = ${of.toJobId})
+    from demand_line g join demand_line d on d.id = g.id or d.job_id = ${of.toJobId}
       join job j on j.id = d.job_id join part p on p.id = d.part_id
-    where g.id = ${of.lineId}`;
+    where g.id = ${of.lineId} and (d.part_id = g.part_id or exists (
+      select from reservation r join stock_lot l on l.id = r.lot_id
+      where r.demand_line_id = g.id and r.quantity > 0 and l.part_id = any(${servedBy(sql)})))
+    order by d.part_id <> g.part_id, d.not_asked + d.short = 0, p.number`;
 }
 
 export async function insertReassignment(

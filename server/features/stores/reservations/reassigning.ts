@@ -2,13 +2,20 @@ import type { ReassignReserved } from '#contracts/demands.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findHeld, type LineToServe, lockLines, lockLotsOfLine, recordStock } from '../ledger/queries.ts';
+import {
+  findHeld,
+  type LineToServe,
+  type LockedLot,
+  lockLines,
+  lockLotsOfLine,
+  recordStock,
+} from '../ledger/queries.ts';
 import { moveOnLine, sharesOf } from '../ledger/service.ts';
 import { taken } from './plan.ts';
 import { findReassigned, insertReassignment, type LineToReassign } from './queries.ts';
 
 /**
- * Gives reserved pieces of one job to another that wants the same part. What the first gives up is short there and is
+ * Gives reserved pieces of one job to another that wants the same part, or one that they may serve. What the first gives up is short there and is
  * served again in its turn; both are told. Engines are locked by id, so that two who trade do not wait for each other.
  */
 export async function reassign(
@@ -36,7 +43,7 @@ export async function reassign(
     ),
   );
   if (giver === undefined || taker === undefined) throw new Error('two lines were locked');
-  const fitting = taker.chosenNm.length === 0 ? lots : lots.filter((lot) => fitsChosen(lot, taker));
+  const fitting = lots.filter((lot) => mayServe(lot, taker));
   const shares = sharesOf(await findHeld(act.sql, from.id), fitting, asked.quantity);
   refuseUnless(shares.reduce((sum, { count }) => sum + count, 0) >= asked.quantity, { giver, asked: asked.quantity });
   const move = { demandLineId: giver.id, jobId: giver.jobId, reason };
@@ -63,8 +70,11 @@ export async function reassign(
   return { jobId: to.jobId };
 }
 
-const fitsChosen = (lot: { readonly thicknessNm: number | null }, line: LineToServe): boolean =>
-  lot.thicknessNm !== null && line.chosenNm.includes(lot.thicknessNm);
+/** What lies in the lot is what the line wants, or serves in its place; of shims the very thickness that was chosen. */
+function mayServe(lot: LockedLot, line: LineToServe): boolean {
+  if (lot.partId !== line.partId && !line.servedBy.includes(lot.partId)) return false;
+  return line.chosenNm.length === 0 || (lot.thicknessNm !== null && line.chosenNm.includes(lot.thicknessNm));
+}
 
 function refuseUnless(there: boolean, of: { readonly giver: LineToServe; readonly asked: number }): void {
   if (there) return;

@@ -1,17 +1,15 @@
-import type { JobName, PartName } from '#contracts/parts.ts';
+import type { PartName } from '#contracts/parts.ts';
 import type { PartSupply } from '#contracts/supply.ts';
+import type { Stocked } from '#domain/stock/chain-levels.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { jobName, partName } from '../ledger/queries.ts';
+import { partName } from '../ledger/queries.ts';
 
-export interface ToBuyRow {
+/** A part that should be bought, as it stands, and from whom and how it is bought. */
+export interface BuyingFacts {
   readonly part: PartName;
   readonly unit: PartSupply['unit'];
   /** How the vendor sells it. */
   readonly packSize: number;
-  /** Ones that are lacking, before they are rounded to packs. */
-  readonly quantity: number;
-  readonly job: JobName | null;
-  readonly why: 'short' | 'low';
   readonly onHand: number;
   readonly coming: number;
   readonly reorderPoint: number;
@@ -43,31 +41,29 @@ const stockOf = (sql: Sql) => sql`
       coalesce((select sum(pl.quantity - pl.received) from purchase_line pl where pl.part_id = p.id and pl.received < pl.quantity), 0)::int as coming
   ) stock`;
 
-/**
- * Shortages that nothing on order covers: of what comes in for anybody, the earliest promise is served first; what was
- * bought for a job is that job's first, and what a pack leaves over of it anybody's.
- */
-export async function findUncovered(sql: Sql): Promise<readonly ToBuyRow[]> {
-  return sql<ToBuyRow[]>`
-    with lacking as (
-      select d.part_id, d.job_id, d.short, least(d.short, coalesce(own.coming, 0)) as own, jp.ready_on, d.short_since, d.id
-      from demand_line d join job j on j.id = d.job_id and j.handed_back_at is null left join job_promise jp on jp.job_id = d.job_id
-        left join lateral (select sum(pl.quantity - pl.received)::int as coming from purchase_line pl
-          where pl.part_id = d.part_id and pl.job_id = d.job_id and pl.received < pl.quantity) own on true
-      where d.short > 0
-    ), ranked as (
-      select l.*, l.short - l.own as missing,
-        sum(l.short - l.own) over (partition by l.part_id order by l.ready_on nulls last, l.short_since, l.id) as by_then,
-        coalesce((select sum(pl.quantity - pl.received)::int from purchase_line pl
-          where pl.part_id = l.part_id and pl.received < pl.quantity), 0) - sum(l.own) over (partition by l.part_id) as shared
-      from lacking l
+/** What there is to know of a part `p` whose pieces are summed in `stock`. */
+const buyingFacts = (sql: Sql, stock: ReturnType<Sql>) => sql`
+  ${partName(sql)} as part, ${stock}.on_hand as "onHand", ${stock}.coming, p.reorder_point as "reorderPoint",
+  case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor",
+  p.unit, coalesce(vendor.pack_size, 1) as "packSize"`;
+
+export async function findBuyingFacts(sql: Sql, partIds: readonly string[]): Promise<readonly BuyingFacts[]> {
+  return sql<BuyingFacts[]>`
+    select ${buyingFacts(sql, sql`stock`)} from part p ${stockOf(sql)} ${usualVendor(sql)} where p.id = any(${partIds}::uuid[])`;
+}
+
+/** Parts with a level to buy at that were replaced, and all that replaced them. */
+export async function findLevelsInChains(sql: Sql): Promise<readonly Stocked[]> {
+  return sql<Stocked[]>`
+    with recursive chain (id, next) as (
+      select p.id, p.superseded_by_id from part p
+      where p.superseded_by_id is not null and p.reorder_point > 0 and p.retired_at is null
+      union
+      select p.id, p.superseded_by_id from chain c join part p on p.id = c.next
     )
-    select ${partName(sql)} as part, least(r.missing, r.by_then - r.shared)::int as quantity, ${jobName(sql)} as job, 'short' as why,
-      stock.on_hand as "onHand", stock.coming, p.reorder_point as "reorderPoint",
-      case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor",
-      p.unit, coalesce(vendor.pack_size, 1) as "packSize"
-    from ranked r join part p on p.id = r.part_id join job j on j.id = r.job_id ${stockOf(sql)} ${usualVendor(sql)}
-    where r.missing > 0 and r.by_then > r.shared order by r.ready_on nulls last, p.number`;
+    select p.id as "partId", p.superseded_by_id as next, p.interchangeable as usable,
+      case when p.retired_at is null then p.reorder_point else 0 end as level, stock.free + stock.coming as supply
+    from chain c join part p on p.id = c.id ${stockOf(sql)} order by p.number`;
 }
 
 /** How many parts that run low are told at once: the scarcest. */
@@ -75,12 +71,17 @@ const toldLow = 300;
 
 /**
  * Parts whose free pieces, with those that come in, are no more than their level to buy at; up to it, and a level more.
- * Summed once over all shelves: one look-up a part would be thousands.
+ * Without those that were replaced, or have levels of what they replaced to answer for. Summed once over all shelves:
+ * one look-up a part would be thousands.
  */
-export async function findLowToBuy(sql: Sql): Promise<readonly (ToBuyRow & { readonly ofAll: number })[]> {
-  return sql<(ToBuyRow & { ofAll: number })[]>`
+export async function findLowToBuy(
+  sql: Sql,
+  besides: readonly string[],
+): Promise<readonly (BuyingFacts & { readonly quantity: number; readonly ofAll: number })[]> {
+  return sql<(BuyingFacts & { quantity: number; ofAll: number })[]>`
     with watched as materialized (
-      select id, number, name, unit, reorder_point, usual_vendor_id from part where reorder_point > 0 and retired_at is null
+      select id, number, name, unit, reorder_point, usual_vendor_id from part
+      where reorder_point > 0 and retired_at is null and superseded_by_id is null and id <> all(${besides}::uuid[])
     ), lying as (
       select l.part_id, sum(l.on_hand)::int as on_hand, (sum(l.on_hand - l.reserved) filter (where not l.used))::int as free
       from stock_lot l join watched w on w.id = l.part_id where l.on_hand > 0 group by l.part_id
@@ -93,10 +94,7 @@ export async function findLowToBuy(sql: Sql): Promise<readonly (ToBuyRow & { rea
       select *, count(*) over ()::int as of_all from stock where free + coming <= reorder_point
       order by free + coming - reorder_point, number limit ${toldLow}
     )
-    select ${partName(sql)} as part, (2 * p.reorder_point - p.free - p.coming)::int as quantity, null as job, 'low' as why,
-      p.on_hand as "onHand", p.coming, p.reorder_point as "reorderPoint", p.of_all as "ofAll",
-      case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor",
-      p.unit, coalesce(vendor.pack_size, 1) as "packSize"
+    select (2 * p.reorder_point - p.free - p.coming)::int as quantity, p.of_all as "ofAll", ${buyingFacts(sql, sql`p`)}
     from low p ${usualVendor(sql)} order by p.free + p.coming - p.reorder_point, p.number`;
 }
 

@@ -1,7 +1,17 @@
+import type { JobName, PartName } from '#contracts/parts.ts';
 import type { ToBuy } from '#contracts/supply.ts';
 import { packsToBuy } from '#domain/stock/packs.ts';
-import type { ToBuyRow } from './buying-queries.ts';
+import type { BuyingFacts } from './buying-queries.ts';
 import type { Priced } from './money.ts';
+
+/** Ones of a part that are lacking, before they are rounded to packs. */
+export interface ToBuyRow extends BuyingFacts {
+  readonly quantity: number;
+  readonly job: JobName | null;
+  /** The part that the job wants, where it was replaced by this one. */
+  readonly insteadOf: PartName | null;
+  readonly why: 'short' | 'low';
+}
 
 /** What to buy of one part: the fewest whole packs that cover what jobs lack and what its shelf runs low by. */
 function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[] {
@@ -15,6 +25,10 @@ function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[
   const jobOf = (id: string | null) => (id === null ? null : (jobs.get(id) ?? null));
   return packsToBuy(needs, low, packSize).map(({ packs, jobId, needs: covered }) => ({
     part: first.part,
+    insteadOf: replacedFor(
+      lacks,
+      covered.map((need) => need.jobId),
+    ),
     unit: first.unit,
     quantity: packs * packSize,
     packs,
@@ -27,6 +41,14 @@ function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[
     coming: first.coming,
     reorderPoint: first.reorderPoint,
   }));
+}
+
+/** Parts that these jobs want and that were replaced by the one to buy, each once. */
+function replacedFor(lacks: readonly ToBuyRow[], jobIds: readonly (string | null)[]): PartName[] {
+  const old = lacks.flatMap(({ job, insteadOf }) =>
+    insteadOf === null || job === null || !jobIds.includes(job.id) ? [] : [[insteadOf.id, insteadOf] as const],
+  );
+  return [...new Map(old).values()];
 }
 
 /** What to buy, part by part in the order in which each is first named. */

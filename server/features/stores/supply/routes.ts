@@ -6,7 +6,8 @@ import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { buyingRules, setBuyingRule } from './rules.ts';
-import { buyingProposals, cores, markCore, partSupply, tellPrice } from './service.ts';
+import { cores, markCore, partSupply, tellPrice } from './service.ts';
+import { buyingProposals } from './to-buy.ts';
 
 export const supplyRoutes: Feature = async (app, { db }) => {
   app.get(

@@ -1,4 +1,4 @@
-import type { BuyingProposals, Cores, MarkCore, PartSupply, TellPrice } from '#contracts/supply.ts';
+import type { Cores, MarkCore, PartSupply, TellPrice } from '#contracts/supply.ts';
 import { normalQuantile } from '#domain/metrology/normal-distribution.ts';
 import { packsFor } from '#domain/stock/packs.ts';
 import { economicOrderQuantity, reorderPoint, spreadOf } from '#domain/stock/reorder.ts';
@@ -7,37 +7,10 @@ import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { minorOf } from '../movements/service.ts';
 import { findPart, findVendor } from '../receiving/queries.ts';
-import {
-  findDailyUse,
-  findLeadTimes,
-  findLowToBuy,
-  findPartToBuy,
-  findUncovered,
-  type ToBuyRow,
-} from './buying-queries.ts';
+import { findDailyUse, findLeadTimes, findPartToBuy } from './buying-queries.ts';
 import { pricedFor } from './money.ts';
-import { proposals } from './proposals.ts';
 import { findCores, findPrices, insertCoreMark, insertPrice } from './queries.ts';
 import { buyingRule } from './rules.ts';
-
-/** What to buy, by vendor: what jobs are short of and nothing on order covers, and what runs low. */
-export async function buyingProposals(sql: Sql, seesMoney: boolean): Promise<BuyingProposals> {
-  const [uncovered, low, priced] = await Promise.all([
-    findUncovered(sql),
-    findLowToBuy(sql),
-    pricedFor(sql, seesMoney),
-  ]);
-  const vendors = new Map<string, { vendor: ToBuyRow['vendor']; rows: ToBuyRow[] }>();
-  for (const row of [...uncovered, ...low]) {
-    const group = vendors.get(row.vendor?.id ?? '') ?? { vendor: row.vendor, rows: [] };
-    group.rows.push(row);
-    vendors.set(row.vendor?.id ?? '', group);
-  }
-  return {
-    vendors: [...vendors.values()].map(({ vendor, rows }) => ({ vendor, lines: [...proposals(rows, priced)] })),
-    more: (low[0]?.ofAll ?? 0) - low.length,
-  };
-}
 
 /** How a part is bought, with the computation of when and how many. */
 export async function partSupply(sql: Sql, id: string, seesMoney: boolean): Promise<PartSupply> {

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { PromiseMade } from '#contracts/counter.ts';
+import type { PartsReady } from '#contracts/promising.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
@@ -46,6 +47,10 @@ export function PromiseSection({ jobId, open, today }: PromiseProps) {
   );
 }
 
+/** Parts of which some are promised from the number that replaced them. */
+const replacements = ({ lines }: PartsReady) =>
+  lines.flatMap(({ part, instead }) => instead.map((one) => [part.number, one.part.number] as const));
+
 function PromiseForm({ jobId, today }: Omit<PromiseProps, 'open'>) {
   const { promise: words } = useWords().counter;
   const format = useFormat();
@@ -88,7 +93,10 @@ function PromiseForm({ jobId, today }: Omit<PromiseProps, 'open'>) {
         )}
       </Field>
       {parts === undefined ? null : (
-        <p className="note">{words.parts(parts.basis, parts.on === null ? null : format.day(parts.on))}</p>
+        <p className="note">
+          {words.parts(parts.basis, parts.on === null ? null : format.day(parts.on))}
+          {replacements(parts).map(([wanted, instead]) => ` ${words.instead(wanted, instead)}`)}
+        </p>
       )}
       <div className="sure">
         <Choice

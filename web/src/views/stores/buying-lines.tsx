@@ -29,9 +29,11 @@ type Lines = Omit<LinesProps, 'of'>;
 
 function Why({ line }: { readonly line: ToBuy }) {
   const { buying: words } = useWords().stores;
-  return line.job === null
-    ? words.low(line.onHand, line.coming, line.reorderPoint)
-    : words.short(line.job.number, line.job.family, line.job.serial);
+  const why =
+    line.job === null
+      ? words.low(line.onHand, line.coming, line.reorderPoint)
+      : words.short(line.job.number, line.job.family, line.job.serial);
+  return [why, ...line.insteadOf.map(({ number }) => words.insteadOf(number))].join(', ');
 }
 
 function BuyingTable({ lines, left, onToggle }: Lines) {

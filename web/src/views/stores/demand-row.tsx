@@ -28,6 +28,7 @@ function Why({ line }: { readonly line: DemandLine }) {
       ? [
           words.line.since(format.since(line.shortSince)),
           line.expectedOn === null ? words.line.noDate : words.line.expected(format.day(line.expectedOn)),
+          ...line.expectedFrom.map(({ number }) => words.line.instead(number)),
         ]
       : []),
     ...(until === undefined ? [] : [words.line.heldUntil(format.since(until))]),

@@ -6,6 +6,7 @@ import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { PromiseSteps } from './promise-steps.tsx';
+import './part-instead.css';
 
 interface Asked {
   readonly on: string;
@@ -70,7 +71,34 @@ export function PartPromiseSection({ partId }: { readonly partId: string }) {
         />
       )}
       {undated === 0 ? null : <p className="note">{words.undated(undated)}</p>}
+      <Numbers promise={promise} />
     </section>
+  );
+}
+
+/** Which numbers serve it, where it was replaced or will be by another; and what would do on a condition. */
+function Numbers({ promise }: { readonly promise: PartPromise }) {
+  const { promising: words } = useWords().stores;
+  const { part, numbers, alternatives } = promise;
+  const alone = numbers.every((number) => number.part.id === part.id);
+  if (alone && alternatives.length === 0) return null;
+  return (
+    <dl className="part-ties">
+      {alone ? null : <dt>{words.numbers}</dt>}
+      {alone
+        ? null
+        : numbers.map((number) => (
+            <dd key={number.part.id}>
+              <b className="num">{number.part.number}</b> {words.number(number.free, number.comes)}
+            </dd>
+          ))}
+      {alternatives.length === 0 ? null : <dt>{words.alternatives}</dt>}
+      {alternatives.map((other) => (
+        <dd key={other.part.id}>
+          <b className="num">{other.part.number}</b> {words.alternative(other.promisable, other.condition)}
+        </dd>
+      ))}
+    </dl>
   );
 }
 

@@ -12,6 +12,18 @@ interface FieldsProps {
   readonly onChoose: (jobId: string) => void;
 }
 
+type Wish = PartPromise['wishes'][number];
+
+/** Other jobs that want the part, or one that it may serve, each once. */
+function jobsWanting(wishes: readonly Wish[], besides: string) {
+  const jobs = new Map<string, Pick<Wish, 'job' | 'promisedOn'> & { readonly count: number }>();
+  for (const { job, short, notAsked, promisedOn } of wishes) {
+    if (job.id === besides) continue;
+    jobs.set(job.id, { job, promisedOn, count: (jobs.get(job.id)?.count ?? 0) + short + notAsked });
+  }
+  return [...jobs.values()];
+}
+
 /** To which job the pieces go: those that want the part too, the earliest promise first. */
 export function ReassignFields({ line, jobId, onChoose }: FieldsProps) {
   const { acts: words } = useWords().stores;
@@ -19,17 +31,18 @@ export function ReassignFields({ line, jobId, onChoose }: FieldsProps) {
   const wishes = useQuery({
     queryKey: ['parts', line.part.id, 'promise', ''],
     queryFn: ({ signal }) => read<PartPromise>(`/parts/${line.part.id}/promise`, signal),
-  }).data?.wishes.filter(({ job }) => job.id !== line.jobId);
+  }).data?.wishes;
+  const jobs = wishes === undefined ? undefined : jobsWanting(wishes, line.jobId);
   return (
-    <Field label={words.toJob} error={wishes?.length === 0 ? words.noJobWants : undefined}>
+    <Field label={words.toJob} error={jobs?.length === 0 ? words.noJobWants : undefined}>
       {(input) => (
         <select {...input} required value={jobId} onChange={({ target }) => onChoose(target.value)}>
           <option value="">{words.chooseJob}</option>
-          {wishes?.map(({ job, short, notAsked, promisedOn }) => (
+          {jobs?.map(({ job, count, promisedOn }) => (
             <option key={job.id} value={job.id}>
               {words.jobWants(
                 `${job.number}, ${job.family} ${job.serial}`,
-                short + notAsked,
+                count,
                 promisedOn === null ? null : format.day(promisedOn),
               )}
             </option>

@@ -17,7 +17,7 @@ export function ShortRow({ line, by, onOrder }: RowProps) {
   const { short: words } = useWords().storesDesks;
   const format = useFormat();
   const may = useMay('stores');
-  const { part, job, short, since, uncovered, onOrder: coming, expectedOn, late, jobDueOn } = line;
+  const { part, buyAs, job, short, since, uncovered, onOrder: coming, expectedOn, late, jobDueOn } = line;
   const afterDue = expectedOn !== null && jobDueOn !== null && expectedOn > jobDueOn;
   return (
     <li className="short-row">
@@ -40,6 +40,7 @@ export function ShortRow({ line, by, onOrder }: RowProps) {
         {coming.map((one) => (
           <li key={one.lineId}>
             {words.ordered(one.quantity, one.vendor.name)}
+            {one.instead === null ? null : words.as(one.instead.number)}
             {one.orderId === null ? null : (
               <>
                 {', '}
@@ -62,6 +63,7 @@ export function ShortRow({ line, by, onOrder }: RowProps) {
         {uncovered === 0 ? null : (
           <li>
             <b className="hot">{words.uncovered(uncovered)}</b>
+            {buyAs.id === part.id ? null : <p className="note">{words.boughtAs(buyAs.number)}</p>}
           </li>
         )}
       </ul>
@@ -74,7 +76,7 @@ export function ShortRow({ line, by, onOrder }: RowProps) {
         <Button
           kind="main"
           aria-label={words.orderOf(part.name)}
-          onClick={() => onOrder({ part, quantity: uncovered, jobId: job.id })}
+          onClick={() => onOrder({ part: buyAs, quantity: uncovered, jobId: job.id })}
         >
           {words.order}
         </Button>

@@ -49,7 +49,7 @@ export function StoresView() {
   };
   useStoresScan(board.data, heed);
   const orderFor = (line: DemandLine) =>
-    setDoing({ what: 'order', order: { part: line.part, quantity: line.short, jobId: line.jobId } });
+    setDoing({ what: 'order', order: { part: line.buyAs, quantity: line.short, jobId: line.jobId } });
   // Whoever has everything comes last: nothing is to be done for them.
   const jobs = (board.data?.jobs ?? []).toSorted(
     (a, b) => Number(a.lines.every(isDone)) - Number(b.lines.every(isDone)),

@@ -115,6 +115,7 @@ export const counter = {
         ? `Parts: complete ${day}, by what is on order.`
         : `Parts: complete ${day} if ordered today.`;
     },
+    instead: (wanted: string, instead: string) => `${instead} in the place of ${wanted}.`,
     history: 'What was told before',
     told: (day: string, sure: number, by: string, when: string) => `${day}, sure ${sure} of 5: ${by}, ${when}`,
     none: 'No day was promised yet.',

@@ -17,6 +17,7 @@ export const floor = {
   uncovered: 'uncovered',
   waitingForParts: 'Waiting for parts',
   noPartsMissing: 'No job is short of a part.',
+  instead: (number: string) => `${number} in its place`,
   shortOf: (short: number, wanted: number) => `${short} of ${wanted}`,
   noDate: 'no date',
   asked: (since: string) => `asked ${since}`,

@@ -160,6 +160,8 @@ export const storesDesks = {
     missing: (count: number) => `${count} short`,
     since: (time: string) => `since ${time}`,
     ordered: (count: number, vendor: string) => `${count} from ${vendor}`,
+    as: (number: string) => `, as ${number}, which replaced it`,
+    boughtAs: (number: string) => `it was replaced: to be bought as ${number}`,
     orderNumber: (number: number) => `order ${number}`,
     expected: (day: string) => `expected ${day}`,
     noDay: 'no day given',

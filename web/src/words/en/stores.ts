@@ -67,6 +67,7 @@ export const stores = {
     low: (onHand: number, coming: number, point: number) =>
       `runs low: ${onHand} left, ${coming} coming, reorder at ${point}`,
     short: (job: number, family: string, serial: string) => `short for job ${job}, ${family} ${serial}`,
+    insteadOf: (number: string) => `in the place of ${number}, which it replaced`,
     allIn: 'all in',
     open: (open: number, count: number) => `${open} of ${lines(count)} open`,
     noDate: 'no date',
@@ -131,6 +132,10 @@ export const stores = {
       `${count} of it: not from what is here and on order, and no delivery tells how long it takes.`,
     point: (day: string, count: number) => `${day}: ${count}`,
     drawn: (points: readonly string[]) => `What can be promised, day by day. ${points.join('; ')}`,
+    numbers: 'Served by, one after the other',
+    number: (free: number, comes: number) => `${free} free${comes === 0 ? '' : `, ${comes} on order with a day`}`,
+    alternatives: 'Taken by somebody, never by rule',
+    alternative: (count: number, condition: string) => `${pieces(count)} could be promised: ${condition}`,
     undated: (count: number) => `${pieces(count)} on order without a day, or late without a new one: not promised on.`,
   },
   line: {
