@@ -2,6 +2,7 @@ import type { AsyncCommand } from 'fast-check';
 import type { Act, ActKind, Draw } from './acts.ts';
 import { checkAnswer, checkBlindness } from './blindness.ts';
 import { believed, type EngineIndex, type Facts } from './facts.ts';
+import { checkRackEvents } from './racks-told.ts';
 import { resolve } from './resolve.ts';
 import { type Expected, expected } from './rules.ts';
 import type { Belief } from './state.ts';
@@ -76,6 +77,9 @@ export class OneAct implements AsyncCommand<Model, Real> {
     model.belief = must.belief;
     checkAnswer(model.belief, { act, answer: sent.answer });
     refuseUnlessSame(model.belief, await look(model, real, [act.engine]), this.words);
+    if (act.kind === 'offer' && must.refusals.size === 0) {
+      await checkRackEvents(real.world, { belief: model.belief, engine: act.engine, who: act.receiver });
+    }
     await real.onStep(model.step);
   }
   toString(): string {
