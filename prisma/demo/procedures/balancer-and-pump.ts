@@ -4,7 +4,10 @@ import { backOn, caution, type PieceData, piece, pulledThrough, type StepData, s
 
 const balancerDrive: readonly PieceData[] = [
   piece('Balancer nut', 1, 'balancer shaft'),
-  piece('Balancer lock washer', 1, 'under the balancer nut', { oneTime: true }),
+  piece('Balancer lock washer', 1, 'under the balancer nut', {
+    oneTime: true,
+    why: 'its tab breaks when it is bent twice',
+  }),
   piece('Balancer gear', 1, 'balancer shaft', { why: 'its mark times it to the crank' }),
   piece('Balancer key', 1, 'balancer shaft', { why: 'falls out of its slot with the gear' }),
 ];
@@ -13,7 +16,7 @@ const balancerShaft: readonly PieceData[] = [
   piece('Balancer washer', 1, 'balancer shaft', { why: 'sticks to the bearing with oil' }),
 ];
 const pump: readonly PieceData[] = [
-  piece('Oil pump screw', 3, 'oil pump cover'),
+  piece('Oil pump screw', 3, 'oil pump cover', { why: 'small and of one length; one may stay in the oil' }),
   piece('Oil pump cover', 1, 'case, right'),
   piece('Oil pump rotor', 2, 'oil pump', {
     matchedSet: 'pump rotors',
@@ -45,13 +48,16 @@ export const pumpOut = step(
 
 export const balancerDriveOut = step(
   'Balancer gear off',
-  'Crank and balancer at their marks first, and the marks seen. Tab bent flat, nut off, gear drawn straight, key out of its slot.',
+  'Crank and balancer at their marks first, and the marks seen. Tab bent flat; held by a soft piece between its gear and the crank’s, nut off, gear drawn straight, key out of its slot.',
   {
     fastenerSet: 'balancer-nut',
     tray: 'case',
     cautions: [
       pulledThrough,
-      caution('moving parts', 'The weight swings over when the gear lets go: fingers out of the case.'),
+      caution(
+        'moving parts',
+        'What is laid between gears draws fingers in: hands off before the bar is loaded. The weight swings over when the gear lets go: fingers out of the case.',
+      ),
     ],
     photo: 'Both marks, level',
     pieces: balancerDrive,
@@ -118,7 +124,7 @@ export const strainerIn = step('Strainer in', 'Washed, held to the light, slid h
 
 export const balancerTimed = step(
   'Balancer on its mark',
-  'Crank at its mark, weight turned until both marks meet, key in, gear on. New lock washer; nut to its figure, tab bent. Two turns by hand: the marks meet again. The second person reads both marks aloud.',
+  'Crank at its mark, weight turned until both marks meet, key in, gear on. New lock washer; held as when it came off, nut to its figure, tab bent. Two turns by hand: the marks meet again. The second person reads both marks aloud.',
   {
     fastenerSet: 'balancer-nut',
     tray: 'case',

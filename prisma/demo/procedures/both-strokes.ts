@@ -104,6 +104,13 @@ export const covered = step(
   { photo: 'Trays as they go on, labels to be read' },
 );
 
+/** A bottom end that waits for its top end: open above, and the rod stands in the opening. */
+export const coveredForTopEnd: StepData = {
+  ...covered,
+  words: `A rag round the rod in the case mouth, and onto the tally. ${covered.words}`,
+  putIn: [{ name: 'Rag', count: 1, where: 'case mouth' }],
+};
+
 export const drainPieces: readonly PieceData[] = [
   piece('Drain plug', 1, 'case, underside'),
   piece('Drain plug washer', 1, 'case, underside', { oneTime: true, why: 'a crush washer seals once' }),

@@ -26,12 +26,15 @@ const packPieces = ({ springs, frictions }: ClutchWork): readonly PieceData[] =>
   piece('Pressure plate', 1, 'clutch'),
   piece('Lifter', 1, 'mainshaft', { why: 'it stays behind in the shaft’s bore' }),
   piece('Lifter bearing', 1, 'lifter', { why: 'its washer sticks to the pressure plate' }),
-  piece('Friction plate', frictions, 'clutch', { matchedSet: 'clutch pack' }),
+  piece('Friction plate', frictions, 'clutch', {
+    matchedSet: 'clutch pack',
+    why: 'in their order: the outermost may be of another kind',
+  }),
   piece('Steel plate', frictions - 1, 'clutch', { matchedSet: 'clutch pack', why: 'one fewer than friction plates' }),
 ];
 
 const basketPieces: readonly PieceData[] = [
-  piece('Clutch nut', 1, 'mainshaft'),
+  piece('Clutch nut', 1, 'mainshaft', { why: 'dished on one side: note which looks out' }),
   piece('Clutch lock washer', 1, 'under the clutch nut', {
     oneTime: true,
     why: 'its tab breaks when it is bent twice',
@@ -44,12 +47,18 @@ const basketPieces: readonly PieceData[] = [
   piece('Basket sleeve', 1, 'mainshaft'),
 ];
 
-const primaryPieces: readonly PieceData[] = [
-  piece('Primary gear nut', 1, 'crank, right'),
+const primaryNutPieces: readonly PieceData[] = [
+  piece('Primary gear nut', 1, 'crank, right', { why: 'it may turn the other way: the manual says' }),
   piece('Primary gear washer', 1, 'under the primary gear nut', { why: 'dished: its mark shows which way' }),
+];
+const primaryGearPieces: readonly PieceData[] = [
   piece('Primary gear', 1, 'crank, right'),
   piece('Primary gear key', 1, 'crank, right', { why: 'falls out of its slot with the gear' }),
 ];
+const betweenGears = caution(
+  'moving parts',
+  'What is laid between gears draws fingers in: hands off before the bar is loaded.',
+);
 
 /** From the cover to the bare end of the crank. */
 export const clutchOut = (of: ClutchWork): readonly StepData[] => [
@@ -75,6 +84,11 @@ export const clutchOut = (of: ClutchWork): readonly StepData[] => [
     },
   ),
   step(
+    'Primary nut off',
+    'While the basket still meshes: crank held by its own lock, or by a soft piece between primary gear and basket, never by the rod. Look in the manual which way it turns. The gear stays on until the basket is off.',
+    { fastenerSet: 'primary-nut', tray: 'case', cautions: [betweenGears], pieces: primaryNutPieces },
+  ),
+  step(
     'Clutch hub and basket off',
     'Tab of the lock washer bent flat. Hub held with its own holder, nut off, then the basket with its sleeve. Count the thrust washers on the shaft and on the basket.',
     {
@@ -90,18 +104,10 @@ export const clutchOut = (of: ClutchWork): readonly StepData[] => [
       pieces: basketPieces,
     },
   ),
-  step(
-    'Primary gear off',
-    'Held by the crank’s own lock or a soft piece between the gears, never by the rod. Nut off; look in the manual which way it turns.',
-    {
-      fastenerSet: 'primary-nut',
-      tray: 'case',
-      cautions: [
-        caution('moving parts', 'What is laid between gears draws fingers in: hands off before the bar is loaded.'),
-      ],
-      pieces: primaryPieces,
-    },
-  ),
+  step('Primary gear off', 'Drawn off the crank by hand or with its puller, and the key out of its slot at once.', {
+    tray: 'case',
+    pieces: primaryGearPieces,
+  }),
 ];
 
 const coverOn = (of: ClutchWork): StepData =>
@@ -125,18 +131,10 @@ const coverOn = (of: ClutchWork): StepData =>
 export const clutchIn = (of: ClutchWork): readonly StepData[] => [
   step(
     'Primary gear on',
-    'Key in its slot, gear over it, washer with its mark outwards. Crank locked as when it came off.',
+    'Key in its slot, gear over it, its face the way it came off. The nut waits for the basket.',
     {
-      fastenerSet: 'primary-nut',
       tray: 'case',
-      cautions: [
-        caution('moving parts', 'What is laid between gears draws fingers in: hands off before the bar is loaded.'),
-        caution(
-          'damage',
-          'Tapers and threads as the manual says, oiled or dry: a figure for the one is wrong for the other.',
-        ),
-      ],
-      pieces: backOn(primaryPieces),
+      pieces: backOn(primaryGearPieces),
     },
   ),
   step(
@@ -155,6 +153,22 @@ export const clutchIn = (of: ClutchWork): readonly StepData[] => [
       ],
       photo: 'The tab, bent against a flat of the nut',
       pieces: backOn(basketPieces),
+    },
+  ),
+  step(
+    'Primary nut pulled',
+    'Washer with its mark outwards. Crank held by its own lock, or by a soft piece between primary gear and basket; nut to its figure, and the piece out again.',
+    {
+      fastenerSet: 'primary-nut',
+      tray: 'case',
+      cautions: [
+        betweenGears,
+        caution(
+          'damage',
+          'Tapers and threads as the manual says, oiled or dry: a figure for the one is wrong for the other.',
+        ),
+      ],
+      pieces: backOn(primaryNutPieces),
     },
   ),
   step(

@@ -31,13 +31,13 @@ const seals = ({ seals: count }: CrankWork): readonly PieceData[] => [
 
 const bearings: readonly PieceData[] = [
   piece('Main bearing', 2, 'case', { oneTime: true, why: 'one a side; drawn by its inner ring it is spoilt' }),
-  piece('Bearing retainer', 2, 'case halves'),
+  piece('Bearing retainer', 2, 'case halves', { why: 'one a side; a bearing without it walks out of its seat' }),
   piece('Bearing retainer screw', 4, 'bearing retainers', { why: 'two a retainer' }),
 ];
 
 export const crankOut = step(
   'Crank out',
-  'Rod wrapped and held at the top. Pressed out on its end with the case carried close to the bearing, never struck.',
+  'Rod wrapped and held up. Pressed out on its end, the case carried close to the bearing, never struck.',
   {
     tray: 'case',
     cautions: [
@@ -89,12 +89,12 @@ export const bearingsOut = (of: CrankWork): readonly StepData[] => [
   ),
   step(
     'Bearings felt',
-    'Washed, dried, a drop of oil, turned slowly by hand under a little side load. No air at a dry bearing.',
+    'Washed, dried, a drop of oil, turned slowly by hand under a little side load: the mains, and every other bearing of the halves. One of the others that is rough is named to the lead by its place, and renewed by the same rules.',
     {
-      cautions: [caution('compressed air', 'A bearing spun by air bursts or scores: never.')],
+      cautions: [caution('compressed air', 'Never spin a bearing with air: it bursts or scores.')],
       asks: {
         code: 'bearings',
-        words: 'How do the bearings feel?',
+        words: 'How do the main bearings feel?',
         choices: [
           { code: 'smooth', words: 'Smooth and quiet, tight in the case' },
           { code: 'rough', words: 'Rough, loose or blue: they come out' },
@@ -188,17 +188,16 @@ export const crankIn: readonly StepData[] = [
   ),
   step(
     'Crank in',
-    'Shim on its end, bearings oiled, rod wrapped and up through the mouth. Drawn in by its thread with the puller, webs carried by nothing, until it sits; never driven. It turns free and floats as the manual says.',
+    'Shim on its end, bearings oiled, rod wrapped and up through the mouth. Drawn in by its thread with the puller until it sits, nothing pushing on the webs; never driven. It turns free.',
     {
       tray: 'case',
       cautions: [
         caution('lifting', 'Two people: one carries the crank, the other the case.'),
         caution('cuts', 'The rod falls over when it is let go: fingers out from between web and case.'),
-        caution('damage', 'A blow on the end puts it out of true; a puller that pushes on the web closes it.'),
+        caution('damage', 'A blow on the end puts it out of true; whatever pushes on a web closes the crank.'),
         pulledThrough,
       ],
       pieces: backOn(crank),
-      putIn: [{ name: 'Rag', count: 1, where: 'case mouth' }],
     },
   ),
 ];

@@ -49,7 +49,7 @@ export const fluids: readonly StepData[] = [
       ],
       pieces: [
         ...drainPieces,
-        piece('Filter cover bolt', 2, 'case, right'),
+        piece('Filter cover bolt', 2, 'case, right', { why: 'their threads sit in aluminium' }),
         piece('Filter cover o-ring', 1, 'filter cover', { oneTime: true }),
         piece('Oil filter', 1, 'case, right', { oneTime: true, why: 'kept in a bag until the job is handed back' }),
       ],

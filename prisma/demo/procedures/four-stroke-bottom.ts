@@ -1,6 +1,6 @@
 import { alternatorIn } from './alternator.ts';
 import { balancerIn, balancerTimed, chainIn, pumpIn, strainerIn } from './balancer-and-pump.ts';
-import { cleanFaces, covered, kitLaidOut } from './both-strokes.ts';
+import { cleanFaces, coveredForTopEnd, kitLaidOut } from './both-strokes.ts';
 import { caseClosed } from './case-halves.ts';
 import { clutchIn } from './clutch.ts';
 import { bearingsIn, crankFloatProved, crankIn } from './crank.ts';
@@ -30,6 +30,6 @@ export const fourStrokeBottom = (of: FourStrokeWork): ProcedureData => ({
       crankFloatProved,
     ]),
     ...section('Left side', [balancerTimed, chainIn, ...alternatorIn(fourStrokeAlternatorBolts)]),
-    ...section('Right side', [pumpIn, linkageIn, linkageWrong, ...clutchIn(fourStrokeClutch), covered]),
+    ...section('Right side', [pumpIn, linkageIn, linkageWrong, ...clutchIn(fourStrokeClutch), coveredForTopEnd]),
   ],
 });

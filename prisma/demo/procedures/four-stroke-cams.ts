@@ -28,7 +28,7 @@ const adjusters = (adjuster: FourStrokeWork['adjuster']): StepData =>
         photo: 'Rockers laid out by valve',
         pieces: [
           piece('Rocker', 4, 'head', { matchedSet: 'rockers by valve', why: 'worn in with its cam' }),
-          piece('Rocker shaft', 2, 'head'),
+          piece('Rocker shaft', 2, 'head', { why: 'intake and exhaust differ' }),
           piece('Adjusting screw', 4, 'rockers', { matchedSet: 'screws by valve', why: 'one a rocker' }),
           piece('Adjusting screw nut', 4, 'rockers', { why: 'one a screw' }),
         ],
@@ -47,7 +47,7 @@ export const camsOut = (adjuster: FourStrokeWork['adjuster']): readonly StepData
       ],
       pieces: [
         piece('Tensioner', 1, 'cylinder, rear'),
-        piece('Tensioner bolt', 2, 'tensioner'),
+        piece('Tensioner bolt', 2, 'tensioner', { why: 'two hold a spring back' }),
         piece('Tensioner gasket', 1, 'tensioner', { oneTime: true }),
       ],
       putIn: [{ name: 'Rag', count: 1, where: 'chain tunnel' }],
@@ -69,7 +69,7 @@ export const camsOut = (adjuster: FourStrokeWork['adjuster']): readonly StepData
         piece('Cam cap bolt', 8, 'cam caps', { why: 'two a cap' }),
         piece('Cam cap dowel', 8, 'cam caps or head', { why: 'two a cap, each may stay in either part' }),
         piece('Locating half-ring', 2, 'cam bearings', { why: 'one a cam; it lies loose in its groove' }),
-        piece('Camshaft', 2, 'head'),
+        piece('Camshaft', 2, 'head', { why: 'intake and exhaust, by their marks' }),
       ],
     },
   ),

@@ -30,7 +30,7 @@ const coverAndLash: readonly StepData[] = [
       pieces: [
         piece('Spark plug', 1, 'head'),
         piece('Valve cover', 1, 'head', { layer: 'cover' }),
-        piece('Cover bolt', 4, 'valve cover'),
+        piece('Cover bolt', 4, 'valve cover', { why: 'shouldered: they stop on the head, not on their seal' }),
         piece('Cover bolt seal', 4, 'under the cover bolts', { why: 'one a bolt, some stay in the cover' }),
         piece('Cover gasket', 1, 'valve cover', { oneTime: true }),
       ],
@@ -59,7 +59,7 @@ const headOff: readonly StepData[] = [
   step('Oil feed and earth wire off', 'Banjo bolts out over a rag, both washers of each with it; feed pipe bagged.', {
     cautions: [caution('used oil and coolant', 'Oil runs out of the pipe: catch it.')],
     pieces: [
-      piece('Oil feed banjo bolt', 2, 'head and case'),
+      piece('Oil feed banjo bolt', 2, 'head and case', { why: 'drilled: a plain bolt shuts the oil off' }),
       piece('Oil feed washer', 4, 'banjo bolts', { oneTime: true, why: 'one on both faces of each banjo' }),
       piece('Earth wire screw', 1, 'head, left'),
     ],
@@ -84,7 +84,7 @@ const headOff: readonly StepData[] = [
       fastenerSet: 'head-bolts',
       photo: 'Chamber and gasket as they came off',
       pieces: [
-        piece('Head bolt', 6, 'head'),
+        piece('Head bolt', 6, 'head', { why: 'looked over or renewed, as the sheet says' }),
         piece('Head bolt washer', 6, 'under the head bolts', { why: 'one a bolt; they stick in the wells' }),
         piece('Head', 1, 'cylinder', { layer: 'head', matchedSet: 'head and cam caps' }),
         piece('Head dowel', 2, 'head or cylinder', { why: 'two, each may stay in either part' }),
@@ -121,8 +121,8 @@ const cylinderAndPiston: readonly StepData[] = [
         piece('Circlip', 2, 'piston', { oneTime: true, why: 'never used again' }),
         piece('Piston pin', 1, 'piston', { matchedSet: 'piston and pin' }),
         piece('Piston', 1, 'rod', { matchedSet: 'piston and pin' }),
-        piece('Compression ring', 2, 'piston'),
-        piece('Oil rail', 2, 'piston'),
+        piece('Compression ring', 2, 'piston', { why: 'top and second differ in section and marks' }),
+        piece('Oil rail', 2, 'piston', { why: 'above and below the spacer' }),
         piece('Oil spacer', 1, 'piston'),
       ],
     },

@@ -34,8 +34,8 @@ export const valvesOut: readonly StepData[] = [
       pieces: [
         piece('Valve', 4, 'head', { matchedSet: 'valves by place', why: 'seats in its own seat' }),
         piece('Collet', 8, 'valve stems', { why: 'two a valve; they fly and stick to magnets and fingers' }),
-        piece('Retainer', 4, 'valve springs'),
-        piece('Valve spring', 4, 'head', { matchedSet: 'springs by valve' }),
+        piece('Retainer', 4, 'valve springs', { why: 'one a valve' }),
+        piece('Valve spring', 4, 'head', { matchedSet: 'springs by valve', why: 'one a valve, the same end down' }),
         piece('Spring seat', 4, 'head', { why: 'thin, and stays in the oil of the head' }),
         piece('Stem seal', 4, 'guides', { oneTime: true, why: 'never used again' }),
       ],

@@ -19,7 +19,7 @@ const shaftPieces: readonly PieceData[] = [
   }),
   piece('Shift drum', 1, 'case'),
   piece('Shift fork', 3, 'fork shafts', { matchedSet: 'forks by gear', why: 'each runs in its own groove' }),
-  piece('Fork shaft', 2, 'case'),
+  piece('Fork shaft', 2, 'case', { why: 'they may differ in length' }),
 ];
 
 export const linkageOut = step(

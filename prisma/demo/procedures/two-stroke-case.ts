@@ -1,5 +1,5 @@
 import { alternatorIn, alternatorOut } from './alternator.ts';
-import { cleanFaces, covered, kitLaidOut } from './both-strokes.ts';
+import { cleanFaces, covered, coveredForTopEnd, kitLaidOut } from './both-strokes.ts';
 import { caseClosed, caseSplit } from './case-halves.ts';
 import { type ClutchWork, clutchIn, clutchOut } from './clutch.ts';
 import {
@@ -139,6 +139,6 @@ export const twoStrokeBottom: ProcedureData = {
       crankcaseLeaks,
     ]),
     ...section('Left side', alternatorIn(alternatorBolts)),
-    ...section('Right side', [linkageIn, linkageWrong, kickIn, ...clutchIn(clutch), covered]),
+    ...section('Right side', [linkageIn, linkageWrong, kickIn, ...clutchIn(clutch), coveredForTopEnd]),
   ],
 };

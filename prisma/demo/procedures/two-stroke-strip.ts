@@ -77,7 +77,7 @@ const outside: readonly StepData[] = [
       tray: 'piston',
       pieces: [
         piece('Reed block', 1, 'intake'),
-        piece('Reed block screw', 4, 'intake'),
+        piece('Reed block screw', 4, 'intake', { why: 'what falls here falls into the crankcase' }),
         piece('Reed gasket', 1, 'intake', { oneTime: true }),
       ],
       putIn: [{ name: 'Rag', count: 1, where: 'intake port' }],
@@ -114,7 +114,7 @@ const topEnd: readonly StepData[] = [
       photo: 'Chamber and crown: colour of all four quarters',
       pieces: [
         piece('Spark plug', 1, 'head'),
-        piece('Head nut', 6, 'head'),
+        piece('Head nut', 6, 'head', { why: 'one a stud' }),
         piece('Head nut washer', 6, 'under the head nuts', { why: 'one a nut; they stick in the wells' }),
         piece('Head', 1, 'cylinder', { layer: 'head' }),
         piece('Head o-ring', 2, 'cylinder', { oneTime: true, why: 'an inner and an outer one' }),
@@ -128,7 +128,7 @@ const topEnd: readonly StepData[] = [
       fastenerSet: 'base-nuts',
       cautions: [caution('cuts', 'Port edges and the rings that snap open cut.')],
       pieces: [
-        piece('Base nut', 4, 'case'),
+        piece('Base nut', 4, 'case', { why: 'one a stud' }),
         piece('Base nut washer', 4, 'under the base nuts', { why: 'one a nut' }),
         piece('Cylinder', 1, 'case', { layer: 'cylinder' }),
         piece('Cylinder dowel', 2, 'cylinder or case', { why: 'two, each may stay in either part' }),
@@ -154,7 +154,7 @@ const topEnd: readonly StepData[] = [
         piece('Piston pin', 1, 'piston', { matchedSet: 'piston and pin' }),
         piece('Small-end bearing', 1, 'rod', { why: 'its needles may fall out of the cage: look at all' }),
         piece('Piston', 1, 'rod', { matchedSet: 'piston and pin' }),
-        piece('Ring', 2, 'piston'),
+        piece('Ring', 2, 'piston', { why: 'each to its own groove and peg' }),
       ],
     },
   ),

@@ -111,6 +111,23 @@ describe.each(familyCodes)('the bottom end of %s', (family) => {
     follows('Case halves together', 'Alternator on', 'Alternator cover on');
   });
 
+  test('the primary nut is turned while the basket still gives the gear something to be held against', () => {
+    const off = strip.steps.map(({ title }) => title);
+    expect(off.indexOf('Primary nut off')).toBeLessThan(off.indexOf('Clutch hub and basket off'));
+    expect(off.indexOf('Primary gear off')).toBeGreaterThan(off.indexOf('Clutch hub and basket off'));
+    const on = build.steps.map(({ title }) => title);
+    expect(on.indexOf('Primary gear on')).toBeLessThan(on.indexOf('Clutch basket and hub on'));
+    expect(on.indexOf('Primary nut pulled')).toBeGreaterThan(on.indexOf('Clutch basket and hub on'));
+    for (const step of [...stepsNaming(strip, /^primary gear nut$/i), ...stepsNaming(build, /^primary gear nut$/i)])
+      expect(hazardsOf([step]).flat()).toContain('moving parts');
+  });
+
+  test('no rag lies between the halves: it goes round the rod once nothing is turned any more', () => {
+    const withRag = build.steps.filter(({ putIn }) => putIn.length > 0).map(({ title }) => title);
+    expect(withRag).toEqual(['Covered and counted']);
+    expect(build.steps.at(-1)?.title).toBe('Covered and counted');
+  });
+
   test('the crank is measured as it came out and as it goes in', () => {
     const asked = (data: ProcedureData, round: string) =>
       data.steps
@@ -134,6 +151,16 @@ describe.each(familyCodes)('the bottom end of %s', (family) => {
           ]).toEqual([choice.words, true]);
     }
   });
+});
+
+describe.each(familyCodes)('a piece of %s of which several are counted', (family) => {
+  test.each(demoFamilies[family].procedures.map(({ code, steps }) => [code, steps] as const))(
+    '%s: says why it matters how many there are, or which is which',
+    (_code, steps) => {
+      const pieces = steps.flatMap(({ pieces }) => pieces);
+      expect(pieces.filter(({ expected, why }) => expected > 1 && why === '').map(({ name }) => name)).toEqual([]);
+    },
+  );
 });
 
 describe('a four-stroke’s balancer', () => {
