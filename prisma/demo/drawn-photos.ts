@@ -168,7 +168,23 @@ function camMarks(): string {
   return `<path d="M110 400H1090" stroke-dasharray="40 12 6 12"/>${wheel(380)}${wheel(800)}<path d="M150 600h900v150H150z"/>`;
 }
 
-export const drawings = { scoredBore, pistonCrown, engineAsItCame, camMarks } as const;
+/** Crank gear and balancer gear in mesh, a mark of each on the line between them. */
+function balancerMarks(): string {
+  const gear = ([x, y]: Point, r: number, teeth: number, turned: number) => {
+    const flanks = Array.from({ length: teeth }, (_, index) => {
+      const angle = ((index + turned) / teeth) * 2 * Math.PI;
+      const at = (radius: number) =>
+        `${(x + radius * Math.cos(angle)).toFixed(1)} ${(y + radius * Math.sin(angle)).toFixed(1)}`;
+      return `<path d="M${at(r - 14)}L${at(r + 14)}"/>`;
+    }).join('');
+    return `<circle cx="${x}" cy="${y}" r="${r}"/>${flanks}`;
+  };
+  return `<path d="M110 430H1090" stroke-dasharray="40 12 6 12" stroke-width="1.5"/>${gear([370, 430], 216, 36, 0)}${gear([810, 430], 216, 36, 0.5)}
+<circle cx="370" cy="430" r="58"/><path d="M352 430a18 18 0 0 1 36 0"/><circle cx="810" cy="430" r="44"/><path d="M766 430h-24M878 430h-24"/>
+<circle cx="548" cy="430" r="11" fill="${INK}"/><circle cx="632" cy="430" r="11" fill="${INK}"/><path d="M776 396l34-20 34 20v68l-34 20-34-20z"/><path d="M844 396l30-16 8 30-38 10z" fill="${PAPER}"/>`;
+}
+
+export const drawings = { scoredBore, pistonCrown, engineAsItCame, camMarks, balancerMarks } as const;
 export type DrawingName = keyof typeof drawings;
 
 export const drawingOf = (name: DrawingName): Buffer => Buffer.from(sheet(drawings[name]()));

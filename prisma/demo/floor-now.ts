@@ -1,6 +1,7 @@
 import type { VendorKey } from './bays.ts';
 import { type Instant, isoOf } from './clock.ts';
 import type { Floor } from './floor.ts';
+import { bottomEndHalfTogether } from './floor-bottom.ts';
 import { boreUndecided, coverOffUncovered, handoverPending, signOffPending } from './floor-open.ts';
 import { cylinderAway, engineAway } from './floor-outside.ts';
 import {
@@ -23,6 +24,7 @@ export function tellTheFloor(world: World, stock: Stock, past: Past): void {
   emptyBins(world, stock);
   cylinderAway(floor);
   bearingWithoutDate(floor);
+  bottomEndHalfTogether(floor);
   signOffPending(floor);
   dowelMissing(floor);
   partsHeld(floor);

@@ -14,7 +14,7 @@ export interface Run {
   readonly marked: { readonly stepId: string; readonly mark: 'done' | 'skipped' | 'second person' }[];
 }
 
-export function startProcedure(visit: Visit, kind: 'STRIP' | 'CASE' | 'BUILD' | 'PROVE', act: Act): Run {
+export function startProcedure(visit: Visit, kind: 'STRIP' | 'CASE' | 'BOTTOM' | 'BUILD' | 'PROVE', act: Act): Run {
   const { world, engine } = visit;
   const procedure = there(
     engine.family.procedures.find(({ data }) => data.code === `${engine.family.code}-${kind}`),

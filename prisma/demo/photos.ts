@@ -2,6 +2,7 @@ import sharp from 'sharp';
 import { type Prepared, prepare } from '../../server/platform/files/picture.ts';
 import { type Instant, isoOf } from './clock.ts';
 import { type DrawingName, drawingOf, paperOf } from './drawn-photos.ts';
+import { balancerStep } from './floor-bottom.ts';
 import type { Row } from './insert.ts';
 import type { PersonKey } from './people.ts';
 import { known, there, type World } from './world.ts';
@@ -19,7 +20,7 @@ export interface DemoPictures {
 }
 
 export async function drawPictures(): Promise<DemoPictures> {
-  const names: readonly DrawingName[] = ['scoredBore', 'pistonCrown', 'engineAsItCame', 'camMarks'];
+  const names: readonly DrawingName[] = ['scoredBore', 'pistonCrown', 'engineAsItCame', 'camMarks', 'balancerMarks'];
   const drawn = await Promise.all(
     names.map(async (name) => [name, await prepare(await sharp(drawingOf(name)).png().toBuffer())] as const),
   );
@@ -94,6 +95,28 @@ function add(world: World, told: Told): void {
   });
 }
 
+/** At a step that asks for its photo; the mark of the step no longer says why there is none. */
+function atItsStep(world: World, title: string) {
+  const { rows } = world;
+  const isNamed = (id: Row[string]) => rows.of('procedure_step').some((step) => step.id === id && step.title === title);
+  const mark = there(
+    rows.of('step_mark').find(({ step_id, mark: as }) => as === 'done' && isNamed(step_id ?? null)),
+    `a mark at ${title}`,
+  );
+  const { ordinal } = there(
+    rows.of('procedure_step').find(({ id }) => id === mark.step_id),
+    title,
+  );
+  mark.no_photo = '';
+  return {
+    at: Date.parse(String(mark.marked_at)) - 60_000,
+    of: () => ({
+      columns: { run_id: mark.run_id ?? null, step_id: mark.step_id ?? null },
+      words: `Step ${String(ordinal)}, ${title}`,
+    }),
+  };
+}
+
 /** A few photos of what stands in the shop; all of them are drawings, and say so. */
 export function addPhotos(world: World, { drawn, paper }: DemoPictures): void {
   const { at } = world.clock;
@@ -121,6 +144,11 @@ export function addPhotos(world: World, { drawn, paper }: DemoPictures): void {
   add(world, {
     ...{ serial: 'H355-0377', at: at(0, '10:36'), by: 'idris', terminal: 'counter', file: picture('engineAsItCame') },
     caption: 'Drawing, not a photo: oil below the base gasket as it came in',
+  });
+  add(world, {
+    ...{ serial: 'H355-0310', by: 'bea', terminal: 'assembly', file: picture('balancerMarks') },
+    ...atItsStep(world, balancerStep),
+    caption: 'Drawing, not a photo: crank mark and balancer mark level, the tab bent',
   });
   add(world, {
     ...{ serial: 'H388-0119', at: at(-1, '11:20'), by: 'maren', terminal: 'counter', file: paper },

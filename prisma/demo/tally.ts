@@ -24,7 +24,7 @@ export interface Opening {
   readonly row: Row;
   readonly pieces: Piece[];
   /** Rags, plugs and tools inside now. */
-  readonly putIn: { readonly id: string; readonly count: number }[];
+  readonly putIn: { readonly id: string; readonly count: number; readonly where: string }[];
 }
 
 const trayNames: Readonly<Record<TrayKey, string>> = {
@@ -278,14 +278,16 @@ function putIn(
     put_in_by_id: known(world.people, act.by),
     put_in_at: isoOf(act.at),
   });
-  opening.putIn.push({ id, count: of.count });
+  opening.putIn.push({ id, count: of.count, where: of.where });
   tell(visit, 'put-in.put', act, { openingId: opening.id, name: of.name, where: of.where, count: of.count });
 }
 
-/** What was put in comes out again. */
-function takeOut(opening: Opening, act: Act): void {
+/** What was put in comes out again: all of it, or what is in these places. */
+export function takeOut(opening: Opening, act: Act, places?: readonly string[]): void {
   const { world } = opening.visit;
-  for (const { id, count } of opening.putIn.splice(0)) {
+  const out = opening.putIn.filter(({ where }) => places === undefined || places.includes(where));
+  opening.putIn.splice(0, Infinity, ...opening.putIn.filter((thing) => !out.includes(thing)));
+  for (const { id, count } of out) {
     world.rows.add('put_in_act', {
       id: world.id('put_in_act', act.at),
       put_in_id: id,

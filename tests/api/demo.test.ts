@@ -111,6 +111,31 @@ describe('what the demo shop holds', () => {
     ).toBeGreaterThanOrEqual(4);
   });
 
+  it('has a bottom end half together: pieces back, sets pulled, readings taken, a step skipped with its reason, interrupted', async () => {
+    const [run] = await sql<Record<string, number | string>[]>`
+      select e.serial,
+             (select count(*)::int from step_mark_now m where m.run_id = r.id and m.mark = 'done') as done,
+             (select count(*)::int from step_mark_now m where m.run_id = r.id and m.mark = 'second person') as seconds,
+             (select m.reason from step_mark_now m where m.run_id = r.id and m.mark = 'skipped') as skipped,
+             (select count(distinct t.set_code)::int from torque_pull t where t.job_id = j.id) as sets,
+             (select count(*)::int from reading d where d.job_id = j.id and d.round = 'as built') > 4 as measured,
+             (select count(*)::int from piece_movement m join piece p on p.id = m.piece_id join opening o on o.id = p.opening_id
+              where o.job_id = j.id and m.act in ('fitted', 'renewed')) as back,
+             (select s.title from run_interruption i join procedure_step s on s.id = i.step_id where i.run_id = r.id) as stands
+      from procedure_run r join job j on j.id = r.job_id and j.handed_back_at is null join engine e on e.id = j.engine_id
+      join procedure_version n on n.id = r.version_id join procedure p on p.id = n.procedure_id and p.code like '%-BOTTOM'`;
+    expect(run).toMatchObject({
+      serial: 'H355-0310',
+      skipped: expect.stringMatching(/Hetty/),
+      measured: true,
+      sets: 4,
+      stands: 'Oil pump on, primed',
+    });
+    expect(Number(run?.done)).toBeGreaterThan(12);
+    expect(Number(run?.seconds)).toBeGreaterThanOrEqual(3);
+    expect(Number(run?.back)).toBeGreaterThan(20);
+  });
+
   it('marks every sheet as invented, and every one is published', async () => {
     expect(await count('spec_revision where not figures_invented or published_at is null')).toBe(0);
     expect(await count('shop where figures_invented')).toBe(1);
