@@ -38,6 +38,7 @@ export async function procedureActs({ lead, nadia, oskar, familyId, jobId }: Act
   const shorter = { ...document, code: 'H355-SHORT', name: 'A shorter strip', steps: document.steps.slice(0, 3) };
   const kept = await lead.put<ProcedureKept>(`${address}/procedure.json`, shorter, tagged(brought.edit));
   await lead.get(`${address}/faults`);
+  await lead.get(`${address}/names`);
   await lead.put(`${address}/publish`, undefined, { ...tagged(kept.edit), method: 'POST' });
   await runIt({ nadia, oskar, jobId, versionId: brought.id });
 }

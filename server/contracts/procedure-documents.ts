@@ -131,6 +131,13 @@ const ProcedureFault = z
 export const ProcedureFaults = z.strictObject({ items: z.array(ProcedureFault) }).meta({ id: 'ProcedureFaults' });
 export type ProcedureFaults = z.infer<typeof ProcedureFaults>;
 
+const Coded = z.strictObject({ code: z.string(), name: z.string() });
+/** What a version's codes are called on the newest sheet of its family. */
+export const ProcedureNames = z
+  .strictObject({ dimensions: z.array(Coded), fastenerSets: z.array(Coded) })
+  .meta({ id: 'ProcedureNames' });
+export type ProcedureNames = z.infer<typeof ProcedureNames>;
+
 /** Every version of every procedure, drafts too, newest first within a procedure. */
 const VersionInList = z
   .strictObject({

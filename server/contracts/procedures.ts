@@ -133,6 +133,8 @@ export const stepStandings = [
 export const RunStep = z
   .strictObject({
     ...stepFields,
+    /** As the job’s spec sheet has it; null: the step names none, or the sheet has no such set. */
+    fastenerSetName: z.string().nullable(),
     /** Required before the step is done; `name` as the job’s spec sheet has it, null: the sheet has no such dimension. */
     readings: z.array(z.strictObject({ ...reading, name: z.string().nullable(), measured: z.boolean() })),
     standing: z.enum(stepStandings),

@@ -284,3 +284,36 @@ describe('what belongs to another version', () => {
     );
   });
 });
+
+describe('codes', () => {
+  test('are told by the names of the sheet: in a version by the family’s newest, in a run by the job’s own', async () => {
+    const readings = [{ dimension: 'bore', round: 'as received' as const }];
+    const measuring = await published(branching('H355-NAMED', { steps: [writtenStep('Measure', { readings })] }));
+    const namesOf = async (version: string) =>
+      (await shop.as.clerk.get(`/api/procedure-versions/${version}/names`)).body;
+    expect(await namesOf(measuring)).toEqual({
+      dimensions: [{ code: 'bore', name: expect.stringMatching(/^Bore/) }],
+      fastenerSets: [],
+    });
+    const before = await started(measuring);
+    const revisionId = crypto.randomUUID();
+    await shop.sql`
+      insert into spec_revision (id, family_id, number, figures_invented) values (${revisionId}, ${shop.sheet.familyId}, 2, true)`;
+    await shop.sql`
+      insert into spec_fastener_set (id, revision_id, code, name, thread, condition, reuse)
+      values (${crypto.randomUUID()}, ${revisionId}, 'side-bolts', 'Side bolts', 'M6', 'dry', 'reuse')`;
+    await shop.sql`update spec_revision set published_at = now(), published_by_id = ${shop.people.lead} where id = ${revisionId}`;
+    const pulling = await published(
+      branching('H355-PULLED', { steps: [writtenStep('Pull', { fastenerSet: 'side-bolts' }), writtenStep('Look')] }),
+    );
+    expect(await namesOf(pulling)).toEqual({
+      dimensions: [],
+      fastenerSets: [{ code: 'side-bolts', name: 'Side bolts' }],
+    });
+    expect(await namesOf(measuring), 'the newest sheet no longer has it').toEqual({ dimensions: [], fastenerSets: [] });
+    expect(await stepOf(before, 'Measure')).toMatchObject({ readings: [{ name: expect.stringMatching(/^Bore/) }] });
+    const of = await started(pulling);
+    expect(await stepOf(of, 'Pull')).toMatchObject({ fastenerSetName: 'Side bolts' });
+    expect(await stepOf(of, 'Look')).toMatchObject({ fastenerSet: null, fastenerSetName: null });
+  });
+});

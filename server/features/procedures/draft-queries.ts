@@ -140,11 +140,18 @@ export async function deleteDraft(sql: Sql, of: { id: string; procedureId: strin
     delete from procedure p where p.id = ${of.procedureId} and not exists (select from procedure_version v where v.procedure_id = p.id)`;
 }
 
-/** Codes of the family's newest published sheet; undefined: it has none. */
-export async function findSheetCodes(sql: Sql, familyId: string) {
-  const [row] = await sql<{ dimensions: string[]; fastenerSets: string[] }[]>`
-    select array(select code from spec_dimension where revision_id = r.id order by ordinal) as dimensions,
-           array(select code from spec_fastener_set where revision_id = r.id order by code) as "fastenerSets"
+interface Coded {
+  readonly code: string;
+  readonly name: string;
+}
+
+/** What the family's newest published sheet calls its dimensions and fastener sets; undefined: it has none. */
+export async function findSheetNames(sql: Sql, familyId: string) {
+  const [row] = await sql<{ dimensions: Coded[]; fastenerSets: Coded[] }[]>`
+    select coalesce((select json_agg(json_build_object('code', code, 'name', name) order by ordinal)
+                     from spec_dimension where revision_id = r.id), '[]') as dimensions,
+           coalesce((select json_agg(json_build_object('code', code, 'name', name) order by code)
+                     from spec_fastener_set where revision_id = r.id), '[]') as "fastenerSets"
     from spec_revision r where r.family_id = ${familyId} and r.published_at is not null order by r.number desc limit 1`;
   return row;
 }

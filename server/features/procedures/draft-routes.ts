@@ -3,82 +3,18 @@ import {
   DraftMade,
   NewProcedure,
   ProcedureDocument,
-  ProcedureFaults,
   ProcedureKept,
   ProcedurePublished,
-  ProcedureShelf,
 } from '#contracts/procedure-documents.ts';
 import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { etagOf, versionAsked, write } from '#platform/http/write.ts';
-import {
-  discardDraft,
-  documentOf,
-  draftNext,
-  faultsIn,
-  importProcedure,
-  keepDraft,
-  newProcedure,
-  publishDraft,
-  shelf,
-} from './draft-service.ts';
+import { documentRoutes } from './document-routes.ts';
+import { discardDraft, draftNext, importProcedure, keepDraft, newProcedure, publishDraft } from './draft-service.ts';
 
 const fileLimit = 1_048_576;
 const ifMatchWords =
   'Needs If-Match with the ETag of procedure.json as it was read. A published version never changes.';
-
-const shelfRoutes: Feature = async (app, { db }) => {
-  app.get(
-    '/procedure-shelf',
-    {
-      config: { right: 'look' },
-      schema: {
-        tags: ['procedures'],
-        summary: 'Every procedure with all its versions, drafts too',
-        response: { 200: ProcedureShelf, ...refusals(401) },
-      },
-    },
-    async () => shelf(db.sql),
-  );
-
-  app.get(
-    '/procedure-versions/:id/procedure.json',
-    {
-      config: { right: 'look' },
-      schema: {
-        tags: ['procedures'],
-        summary: 'A version as a document',
-        description: 'It goes back in as it came out. docs/procedures.md tells the shape.',
-        params: IdParams,
-        response: { 200: ProcedureDocument, ...refusals(400, 401, 404) },
-      },
-    },
-    async (request, reply) => {
-      const { version, document } = await documentOf(db.sql, request.params.id);
-      reply
-        .header('etag', etagOf(version.edit))
-        .header('content-disposition', `attachment; filename="procedure-${version.code}-${version.number}.json"`)
-        .type('application/json; charset=utf-8')
-        .serializer((body) => `${JSON.stringify(body, null, 2)}\n`);
-      return document;
-    },
-  );
-
-  app.get(
-    '/procedure-versions/:id/faults',
-    {
-      config: { right: 'look' },
-      schema: {
-        tags: ['procedures'],
-        summary: 'What keeps a version from being published, by step and field',
-        description: 'Dimensions and fastener sets are looked up on the family’s newest published spec sheet.',
-        params: IdParams,
-        response: { 200: ProcedureFaults, ...refusals(400, 401, 404) },
-      },
-    },
-    async (request) => faultsIn(db.sql, request.params.id),
-  );
-};
 
 const beginRoutes: Feature = async (app, { db }) => {
   app.post(
@@ -142,7 +78,7 @@ const beginRoutes: Feature = async (app, { db }) => {
 
 export const draftRoutes: Feature = async (app, platform) => {
   const { db } = platform;
-  await app.register(shelfRoutes, platform);
+  await app.register(documentRoutes, platform);
   await app.register(beginRoutes, platform);
 
   app.put(

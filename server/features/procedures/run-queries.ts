@@ -32,6 +32,7 @@ export async function findRuns(sql: Sql, of: { jobId: string } | { runId: string
 export interface StepRow extends StepText {
   readonly runId: string;
   readonly photos: number;
+  readonly fastenerSetName: string | null;
   readonly readings: readonly {
     readonly dimension: string;
     readonly round: Round;
@@ -44,6 +45,7 @@ export interface StepRow extends StepText {
 export async function findSteps(sql: Sql, runIds: readonly string[]): Promise<readonly StepRow[]> {
   return sql<StepRow[]>`
     select ${stepColumns(sql)}, r.id as "runId",
+           (select f.name from spec_fastener_set f where f.revision_id = j.revision_id and f.code = s.fastener_set) as "fastenerSetName",
            (select count(*)::int from step_photo h where h.run_id = r.id and h.step_id = s.id) as photos,
            coalesce((select json_agg(json_build_object('dimension', g.dimension_code, 'round', g.round, 'name', d.name, 'measured',
                        exists (select from finding_standing f where f.job_id = j.id and f.dimension_code = g.dimension_code and f.round = g.round))

@@ -74,7 +74,7 @@ export function StepWords({ jobId, run, step }: StepWordsProps) {
       {step.fastenerSet === null || run.procedure.kind === 'strip' ? null : (
         <div className="hands-acts step-links">
           <Link className={buttonClass('plain', true)} to="/bench/$jobId/assemble" params={{ jobId }}>
-            {words.torqueSet(step.fastenerSet)}
+            {words.torqueSet(step.fastenerSetName ?? step.fastenerSet)}
           </Link>
         </div>
       )}

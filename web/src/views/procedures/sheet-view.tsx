@@ -59,7 +59,7 @@ export function ProcedureSheetView() {
         columns={6}
       />
       {body.note === '' ? null : <p className="sheet-note">{body.note}</p>}
-      <StepsInFull document={body} />
+      <StepsInFull document={body} versionId={versionId} />
     </main>
   );
 }

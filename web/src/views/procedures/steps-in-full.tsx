@@ -1,22 +1,27 @@
+import { useQuery } from '@tanstack/react-query';
 import type { ProcedureDocument } from '#contracts/procedure-documents.ts';
 import { useWords } from '../../words/words.tsx';
 import { conditionWords } from './condition-words.ts';
+import { namesQuery } from './procedures-queries.ts';
 
 type Step = ProcedureDocument['steps'][number];
 
-function Asked({ step }: { readonly step: Step }) {
+function Asked({ step, versionId }: { readonly step: Step; readonly versionId: string }) {
   const { procedures: words } = useWords();
+  const names = useQuery(namesQuery(versionId)).data;
   return (
     <>
       {step.readings.length === 0 ? null : (
         <p>
           <b>{words.measured}</b>{' '}
-          {step.readings.map(({ dimension, round }) => `${dimension} (${words.rounds[round]})`).join(', ')}
+          {step.readings
+            .map(({ dimension, round }) => `${names?.dimensions.get(dimension) ?? dimension} (${words.rounds[round]})`)
+            .join(', ')}
         </p>
       )}
       {step.fastenerSet === null ? null : (
         <p>
-          <b>{words.fasteners}</b> {step.fastenerSet}
+          <b>{words.fasteners}</b> {names?.fastenerSets.get(step.fastenerSet) ?? step.fastenerSet}
         </p>
       )}
       {step.putIn.length === 0 ? null : (
@@ -63,8 +68,13 @@ function Pieces({ step }: { readonly step: Step }) {
   );
 }
 
+interface StepsInFullProps {
+  readonly document: ProcedureDocument;
+  readonly versionId: string;
+}
+
 /** Every step of a version, to be read from first to last; on paper each has a box to tick, its cautions beside it. */
-export function StepsInFull({ document }: { readonly document: ProcedureDocument }) {
+export function StepsInFull({ document, versionId }: StepsInFullProps) {
   const { procedures: words } = useWords();
   return (
     <ol className="steps-in-full">
@@ -87,7 +97,7 @@ export function StepsInFull({ document }: { readonly document: ProcedureDocument
               ))}
               {step.words === '' ? null : <p>{step.words}</p>}
               <Pieces step={step} />
-              <Asked step={step} />
+              <Asked step={step} versionId={versionId} />
             </div>
             <div className="step-cautions">
               {step.cautions.map(({ hazard, words: told }) => (

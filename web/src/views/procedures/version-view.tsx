@@ -77,7 +77,7 @@ export function VersionView() {
         <>
           {draft ? <VersionFaults versionId={versionId} /> : null}
           {before === undefined ? null : <Changes after={body} before={before.id} />}
-          <StepsInFull document={body} />
+          <StepsInFull document={body} versionId={versionId} />
         </>
       )}
     </main>

@@ -115,7 +115,7 @@ export const procedure = {
   nextIs: (title: string) => `Next: ${title}`,
   last: 'This is the last step.',
   why: (why: string) => `Why: ${why}`,
-  torqueSet: (code: string) => `Torque: ${code}`,
+  torqueSet: (name: string) => `Torque: ${name}`,
   oneTime: 'used once only',
   matched: (set: string) => `keep together: ${set}`,
 
