@@ -45,6 +45,7 @@ function emptyBins(world: World, stock: Stock): void {
   const at = world.clock.at(-10, '16:10');
   countDownTo(world, stock, { part: 'T615-VS', available: 4, at });
   countDownTo(world, stock, { part: 'S95-230', available: 2, at: at + 60_000 });
+  countDownTo(world, stock, { part: 'W-10', available: 42, at: at + 120_000 });
 }
 
 function orderComing(world: World, stock: Stock): void {
@@ -67,6 +68,7 @@ function orderComing(world: World, stock: Stock): void {
       partId: id,
       jobId: job === undefined ? null : String(job.id),
       quantity: of.quantity,
+      pack: data.pack,
       promisedOn: of.promised === null ? null : world.clock.day(of.promised),
       unitCost: Math.round(data.price * 0.6),
       at: of.at,

@@ -22,12 +22,14 @@ export interface DemoPart {
   /** Deliveries over the two years, and pieces in each. */
   readonly deliveries: number;
   readonly lot: number;
+  /** How many a pack of its vendor has; left out: sold one by one. */
+  readonly pack?: number;
 }
 
 type Options = Partial<
   Pick<
     DemoPart,
-    'place' | 'sizeClass' | 'grade' | 'oneTime' | 'fastenerSet' | 'reorder' | 'vendor' | 'deliveries' | 'lot'
+    'place' | 'sizeClass' | 'grade' | 'oneTime' | 'fastenerSet' | 'reorder' | 'vendor' | 'deliveries' | 'lot' | 'pack'
   >
 >;
 type Line = readonly [suffix: string, name: string, price: number, aisle: DemoPart['aisle'], options?: Options];
@@ -61,7 +63,7 @@ const ofFamily = (family: FamilyCode, lines: readonly Line[]): readonly DemoPart
 const everyEngine: readonly Line[] = [
   ['R', 'Ring set', 6_850, 'C', { ...used, place: 'ring-top' }],
   ['PP', 'Piston pin', 2_240, 'C', { ...used, place: 'pin' }],
-  ['CL', 'Circlip', 210, 'A', { ...once, lot: 12 }],
+  ['CL', 'Circlip', 210, 'A', { ...once, lot: 12, pack: 2 }],
   ['GT', 'Top gasket set', 7_420, 'D', { ...once, vendor: 'gaskets' }],
   ['HG', 'Head gasket', 3_310, 'D', { ...once, vendor: 'gaskets' }],
   ['BG', 'Base gasket', 1_190, 'D', { ...once, vendor: 'gaskets' }],
@@ -94,7 +96,7 @@ const fourStroke: readonly Line[] = [
   ['OP', 'Oil pump rotor set', 5_300, 'C', { deliveries: 1 }],
 ];
 
-const seals: Line = ['VS', 'Valve-stem seal', 390, 'B', { ...once, lot: 16, vendor: 'gaskets' }];
+const seals: Line = ['VS', 'Valve-stem seal', 390, 'B', { ...once, lot: 16, pack: 4, vendor: 'gaskets' }];
 const bearings: Line = ['CB', 'Crank bearing set', 14_800, 'C', { place: 'crank', deliveries: 2, lot: 1 }];
 const piston = (grade: string, size: string, price: number): Line => [
   `P-${grade}`,
@@ -139,7 +141,7 @@ const torvikParts = ofFamily('T615', [
   ...fourStroke,
   // None ever came in: what an engine waits for without a date, and seals that are on their way.
   ['CB', 'Crank bearing set', 15_600, 'C', { place: 'crank', deliveries: 0, lot: 0 }],
-  ['VS', 'Valve-stem seal', 420, 'B', { ...once, deliveries: 7, lot: 8, vendor: 'gaskets' }],
+  ['VS', 'Valve-stem seal', 420, 'B', { ...once, deliveries: 7, lot: 8, pack: 4, vendor: 'gaskets' }],
   ['AS', 'Adjusting screw with nut', 560, 'B', { lot: 8 }],
 ]);
 
@@ -187,6 +189,7 @@ const hardware: readonly DemoPart[] = (
   deliveries,
   lot,
   oneTime: number.startsWith('W-') || number === 'CS-6',
+  ...(number.startsWith('W-') ? { pack: 10 } : number === 'OIL-1' ? { pack: 12 } : {}),
 }));
 
 /** Two diameters, 1.20 to 3.50 mm in steps of 0.05. */

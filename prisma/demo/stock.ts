@@ -215,6 +215,7 @@ function addOldPurchase(world: World, of: OldPurchase): void {
     partId: of.partId,
     jobId: null,
     quantity: of.data.lot,
+    pack: of.data.pack,
     promisedOn: world.clock.day(of.receivedDay),
     unitCost: of.lot.unitCost,
     at: orderedAt,
@@ -250,18 +251,22 @@ export function orderOf(
     readonly partId: string;
     readonly jobId: string | null;
     readonly quantity: number;
+    readonly pack: number | undefined;
     readonly promisedOn: string | null;
     readonly unitCost: number;
     readonly at: Instant;
   },
 ): string {
+  const packSize = of.pack ?? 1;
+  const packPrice = of.unitCost * packSize;
   const vendorId = known(world.vendors, of.vendor);
   const byId = known(world.people, 'hetty');
   world.rows.add('vendor_price', {
     id: world.id('vendor_price', of.at),
     vendor_id: vendorId,
     part_id: of.partId,
-    price_minor: of.unitCost,
+    price_minor: packPrice,
+    pack_size: packSize,
     valid_from: isoOf(of.at).slice(0, 10),
     their_number: '',
     told_by_id: byId,
@@ -294,7 +299,8 @@ export function orderOf(
     quantity: of.quantity,
     received: 0,
     promised_on: of.promisedOn,
-    price_minor: of.unitCost,
+    price_minor: packPrice,
+    pack_size: packSize,
     ordered_by_id: byId,
     ordered_at: isoOf(of.at),
   });

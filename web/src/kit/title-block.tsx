@@ -5,6 +5,8 @@ export type TitleFact = {
   readonly value: ReactNode;
   /** Takes two places. */
   readonly wide?: boolean;
+  /** Not for whom the paper goes to. */
+  readonly onScreen?: boolean;
 };
 
 export type TitleBlockProps = {
@@ -16,8 +18,8 @@ export type TitleBlockProps = {
 export function TitleBlock({ facts, columns = 4 }: TitleBlockProps) {
   return (
     <dl className={columns === 2 ? 'tb' : `tb of-${columns}`}>
-      {facts.map(({ name, value, wide }) => (
-        <div key={name} className={wide ? 'wide' : undefined}>
+      {facts.map(({ name, value, wide, onScreen }) => (
+        <div key={name} className={[wide ? 'wide' : '', onScreen ? 'no-print' : ''].join(' ').trim() || undefined}>
           <dt>{name}</dt>
           <dd>{value}</dd>
         </div>

@@ -16,9 +16,13 @@ export interface Format {
   readonly date: (instant: string) => string;
   /** "Fri 27 Nov" */
   readonly day: (day: string) => string;
+  /** "27 Nov 2026": a day on paper. */
+  readonly dayDated: (day: string) => string;
   /** "2 d 3 h", "2 h 02", "14 min" */
   readonly span: (from: string, to?: number) => string;
   readonly money: (money: Money) => string;
+  /** What one of so many costs: as money, with two places more where it comes out uneven. */
+  readonly moneyEach: (money: Money, count: number) => string;
   readonly number: (value: number, decimals?: number) => string;
   /** Decimal text as the server sent it, with the locale's decimal mark. */
   readonly decimal: (text: string) => string;
@@ -56,6 +60,10 @@ export function formatFor(locale: string, zone: string): Format {
       new Intl.DateTimeFormat(locale, { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(
         new Date(`${day}T00:00:00Z`),
       ),
+    dayDated: (day) =>
+      new Intl.DateTimeFormat(locale, { timeZone: 'UTC', day: 'numeric', month: 'short', year: 'numeric' }).format(
+        new Date(`${day}T00:00:00Z`),
+      ),
     span: (from, to = Date.now()) => {
       const ms = Math.max(0, to - Date.parse(from));
       const days = Math.floor(ms / DAY);
@@ -72,6 +80,17 @@ export function formatFor(locale: string, zone: string): Format {
       const text = `${padded.slice(0, padded.length - digits)}${digits === 0 ? '' : `.${padded.slice(-digits)}`}`;
       // A decimal string keeps every digit; the types know only numbers yet.
       return format.format(`${minor.startsWith('-') ? '-' : ''}${text}` as unknown as number);
+    },
+    moneyEach: ({ minor, currency }, count) => {
+      const digits =
+        new Intl.NumberFormat(locale, { style: 'currency', currency }).resolvedOptions().maximumFractionDigits ?? 2;
+      const more = Number(minor) % count === 0 ? 0 : 2;
+      return new Intl.NumberFormat(locale, {
+        style: 'currency',
+        currency,
+        minimumFractionDigits: digits,
+        maximumFractionDigits: digits + more,
+      }).format(Number(minor) / count / 10 ** digits);
     },
     number: (value, decimals = 0) =>
       new Intl.NumberFormat(locale, { minimumFractionDigits: decimals, maximumFractionDigits: decimals }).format(value),

@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { AssemblyPage, FastenerSetStanding } from '#contracts/assembly.ts';
 import { useEntries } from '../../app/outbox.ts';
 import { useMay } from '../../app/session.tsx';
+import { useToday } from '../../app/today.ts';
 import { quantityText } from '../../words/quantity-text.ts';
 import { useWords } from '../../words/words.tsx';
 import { noAdapter, settingOf } from './adapter.ts';
@@ -9,11 +10,10 @@ import { setNow, tapOn, wrenchesFor } from './pulling.ts';
 import { type KeyPress, letGo, useKeys } from './use-keys.ts';
 import { usePulling } from './use-pulling.ts';
 
-const today = (): string => new Date().toISOString().slice(0, 10);
-
 /** What is keyed at a fastener set: the figure the tool shows, its wrench, and each pull as it is said. */
 export function usePullKeying(jobId: string, set: FastenerSetStanding, shop: AssemblyPage['wrenches']) {
   const words = useWords().assemble.fasteners;
+  const today = useToday();
   const may = useMay('bench');
   const entries = useEntries().filter((entry) => entry.jobId === jobId);
   const now = setNow(set, entries);
@@ -26,7 +26,7 @@ export function usePullKeying(jobId: string, set: FastenerSetStanding, shop: Ass
   const isTorque = next !== undefined && next.stage.figure.unit !== 'deg';
   const setting = isTorque && adapter.on ? settingOf(next.stage.figure, adapter) : undefined;
   const figure = setting?.ok === true ? setting.setting : next?.stage.figure;
-  const wrenches = figure === undefined ? null : wrenchesFor(shop, figure, today());
+  const wrenches = figure === undefined ? null : wrenchesFor(shop, figure, today);
   const own = wrenches?.offered.find(({ code, fit }) => code === chosen && fit.ok)?.code;
   const suggested = set.next?.stage === next?.stage.ordinal ? (set.next?.instrumentCode ?? undefined) : undefined;
   const wrench = own ?? (setting === undefined ? suggested : undefined) ?? wrenches?.take;

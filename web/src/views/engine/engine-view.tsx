@@ -4,7 +4,7 @@ import { useState } from 'react';
 import type { EnginePage } from '#contracts/engines.ts';
 import { read } from '../../app/api.ts';
 import { useHashPlace } from '../../app/hash-place.ts';
-import { useSession } from '../../app/session.tsx';
+import { useToday } from '../../app/today.ts';
 import { useMedia } from '../../app/use-media.ts';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
@@ -24,12 +24,6 @@ import { WearOthers, WearSection, WearUnknown } from './wear-section.tsx';
 import { WorkedSection } from './worked-section.tsx';
 import './engine.css';
 import './engine-parts.css';
-
-/** Today in the shop's zone, as the days on the wire are written. */
-function useToday(): string {
-  const { zone } = useSession().shop;
-  return new Intl.DateTimeFormat('en-CA', { timeZone: zone, dateStyle: 'short' }).format(new Date());
-}
 
 /** What a bore is drawn against: the least size of its class as new, and where it's worn out. */
 function drawnAgainst(page: EnginePage, map: EnginePage['boreMaps'][number]) {

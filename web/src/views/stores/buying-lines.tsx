@@ -1,10 +1,11 @@
 import type { ToBuy } from '#contracts/supply.ts';
 import { useMedia } from '../../app/use-media.ts';
-import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { BuyingPrice, BuyingReason } from './buying-words.tsx';
+import { usePackText } from './pack-count.tsx';
 import { Scrolled } from './scrolled.tsx';
 
-export const keyOf = ({ part, job }: ToBuy): string => `${part.id} ${job?.id ?? ''}`;
+export const keyOf = ({ part, job, why }: ToBuy): string => `${part.id} ${job?.id ?? ''} ${why}`;
 
 interface LinesProps {
   /** Whom they are bought from. */
@@ -27,18 +28,9 @@ export function BuyingLines({ of, ...lines }: LinesProps) {
 
 type Lines = Omit<LinesProps, 'of'>;
 
-function Why({ line }: { readonly line: ToBuy }) {
-  const { buying: words } = useWords().stores;
-  const why =
-    line.job === null
-      ? words.low(line.onHand, line.coming, line.reorderPoint)
-      : words.short(line.job.number, line.job.family, line.job.serial);
-  return [why, ...line.insteadOf.map(({ number }) => words.insteadOf(number))].join(', ');
-}
-
 function BuyingTable({ lines, left, onToggle }: Lines) {
   const { buying: words } = useWords().stores;
-  const format = useFormat();
+  const packText = usePackText();
   return (
     <table>
       <thead>
@@ -68,11 +60,13 @@ function BuyingTable({ lines, left, onToggle }: Lines) {
             <td>
               <b>{line.part.name}</b> <span className="note num">{line.part.number}</span>
             </td>
-            <td className="n">{line.quantity}</td>
+            <td className="n nowrap">{packText(line.quantity, line.packSize, line.unit)}</td>
             <td>
-              <Why line={line} />
+              <BuyingReason line={line} />
             </td>
-            <td className="n">{line.price === null ? '' : format.money(line.price)}</td>
+            <td className="n">
+              <BuyingPrice line={line} />
+            </td>
           </tr>
         ))}
       </tbody>
@@ -102,18 +96,19 @@ function BuyingList({ lines, left, onToggle }: Lines) {
 }
 
 function BuyingWords({ line }: { readonly line: ToBuy }) {
-  const format = useFormat();
+  const packText = usePackText();
   return (
     <>
       <span>
         <b>{line.part.name}</b> <span className="note num">{line.part.number}</span>
       </span>
       <span className="buying-count num">
-        <b>{line.quantity}</b>
-        {line.price === null ? '' : ` × ${format.money(line.price)}`}
+        <b>{packText(line.quantity, line.packSize, line.unit)}</b>
+        {line.price === null ? '' : ' · '}
+        <BuyingPrice line={line} />
       </span>
       <span className="note">
-        <Why line={line} />
+        <BuyingReason line={line} />
       </span>
     </>
   );

@@ -1,10 +1,12 @@
 import type { ExpectedLine, TakeDelivery } from '#contracts/deliveries.ts';
 import type { Money } from '#contracts/wire.ts';
+import { inPacks, worthComing } from '#domain/stock/packs.ts';
 import { shareByWorth } from '#domain/stock/reorder.ts';
 import { readMoney } from '../../words/money-entry.ts';
 
 /** What is typed of one line that came. */
 export interface Entry {
+  /** In packs and loose together. */
   readonly quantity: number;
   readonly binId: string;
   readonly lot: string;
@@ -38,9 +40,9 @@ const serialsOf = (text: string): readonly string[] =>
     .map((one) => one.trim())
     .filter((one) => one !== '');
 
-/** What they cost by the order, in minor units. */
-export const goodsByOrder = ({ price }: ExpectedLine, quantity: number): bigint =>
-  BigInt(price?.minor ?? '0') * BigInt(quantity);
+/** What they cost by the order, in minor units: to the last one over a pack, as the server reckons it. */
+export const goodsByOrder = ({ price, packSize, received }: ExpectedLine, quantity: number): bigint =>
+  worthComing({ priceMinor: BigInt(price?.minor ?? '0'), packSize }, received, quantity);
 
 export const isSum = (text: string, currency: string): boolean =>
   text.trim() === '' || readMoney(text, currency) !== undefined;
@@ -54,12 +56,13 @@ export function goodsOf(line: ExpectedLine, entry: Entry, currency: string): big
 /** One line as it is sent. */
 export function asked(line: ExpectedLine, entry: Entry, currency: string): TakeDelivery['lines'][number] {
   const { quantity, binId } = entry;
+  const { packs, loose } = inPacks(quantity, line.packSize);
   const cost: Money | undefined = entry.cost.trim() === '' ? undefined : readMoney(entry.cost, currency);
   const serials = serialsOf(entry.serials);
   const thickness = entry.thickness.trim().replace(',', '.');
   return {
     purchaseLineId: line.id,
-    quantity,
+    ...(line.packSize === 1 ? { quantity } : { packs, quantity: loose }),
     ...(quantity > 0 && binId !== '' ? { binId } : {}),
     ...(entry.lot.trim() === '' ? {} : { lotCode: entry.lot.trim() }),
     ...(thickness === '' ? {} : { thickness: { value: thickness, unit: 'mm' } }),

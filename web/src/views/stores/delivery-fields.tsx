@@ -9,6 +9,7 @@ import { Stepper } from '../../kit/stepper.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { type Entry, goodsByOrder, isSum, openOf } from './delivery-entry.ts';
+import { PackSteppers } from './pack-count.tsx';
 
 interface FieldsProps {
   readonly line: ExpectedLine;
@@ -25,6 +26,7 @@ type TextField = 'lot' | 'cost' | 'thickness' | 'wrongWords' | 'damagedWords';
 export function DeliveryFields(props: FieldsProps) {
   const { line, entry, bins, error, at, onChange } = props;
   const { receive: words } = useWords().storesDesks;
+  const { packs: packWords } = useWords();
   const { currency } = useSession().shop;
   const format = useFormat();
   const change = (changed: Partial<Entry>) => onChange({ ...entry, ...changed });
@@ -44,13 +46,15 @@ export function DeliveryFields(props: FieldsProps) {
     <div className="delivery-fields">
       <div className="count">
         <b>{words.good}</b>
-        <Stepper
+        <PackSteppers
           label={`${words.good}: ${line.part.name}`}
-          value={entry.quantity}
-          min={0}
-          max={100_000}
+          ones={entry.quantity}
+          packSize={line.packSize}
           onChange={(quantity) => change({ quantity })}
         />
+        {line.packSize > 1 && over < 0 && over % line.packSize !== 0 ? (
+          <p className="note">{packWords.missing(format.number(-over))}</p>
+        ) : null}
         {over > 0 ? <b className="hot">{words.over(over)}</b> : null}
         {fault('quantity') === undefined ? null : (
           <p className="field-error" role="alert">

@@ -20,6 +20,7 @@ interface LineProps {
 /** One line that is to come; once it came, its fields. */
 export function DeliveryLine({ line, entry, bins, error, at, onChange }: LineProps) {
   const { receive: words } = useWords().storesDesks;
+  const { packs: packWords } = useWords();
   const format = useFormat();
   const { part, job, promisedOn, late, theirNumber } = line;
   const day =
@@ -32,7 +33,10 @@ export function DeliveryLine({ line, entry, bins, error, at, onChange }: LinePro
           {theirNumber === '' ? null : <span className="num note"> {words.yours(theirNumber)}</span>}
           {job === null ? null : <p className="quiet">{words.forJob(job.number, job.family, job.serial)}</p>}
         </div>
-        <p className="num">{words.open(openOf(line), line.quantity)}</p>
+        <p className="num">
+          {words.open(openOf(line), line.quantity)}
+          {line.packSize === 1 ? null : <span className="note"> {packWords.packs(format.number(line.packSize))}</span>}
+        </p>
         <p className={late ? 'hot' : 'note'}>{day}</p>
         {onChange === undefined ? null : entry === undefined ? (
           <Button kind="main" aria-label={words.cameOf(part.name)} onClick={() => onChange(entryOf(line))}>

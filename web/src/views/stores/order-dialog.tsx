@@ -1,15 +1,19 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { PartName } from '#contracts/parts.ts';
+import { packsFor } from '#domain/stock/packs.ts';
 import { Refusal } from '../../app/refusal.tsx';
+import { useToday } from '../../app/today.ts';
 import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
+import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { usePackText } from './pack-count.tsx';
 import { PartPicker } from './part-picker.tsx';
-import { floorQuery, vendorsQuery } from './stores-queries.ts';
+import { floorQuery, partSupplyQuery, vendorsQuery } from './stores-queries.ts';
 
 export interface OrderFor {
   readonly part: PartName | null;
@@ -17,9 +21,19 @@ export interface OrderFor {
   readonly jobId: string;
 }
 
+/** By how many a vendor sells a part today; by one where nobody told. */
+function usePackOf(partId: string | undefined, vendorId: string): number {
+  const today = useToday();
+  const { data } = useQuery({ ...partSupplyQuery(partId ?? ''), enabled: partId !== undefined });
+  return data?.prices.find(({ vendor, validFrom }) => vendor.id === vendorId && validFrom <= today)?.packSize ?? 1;
+}
+
 /** Writes down what was ordered, so that its shortage gets a date. */
 export function OrderDialog({ order, onClose }: { readonly order: OrderFor; readonly onClose: () => void }) {
   const { orderDialog: words } = useWords().stores;
+  const { packs: packWords } = useWords();
+  const format = useFormat();
+  const packText = usePackText();
   const vendors = useQuery(vendorsQuery).data?.items ?? [];
   const engines = useQuery(floorQuery).data?.engines ?? [];
   const [part, setPart] = useState(order.part);
@@ -28,13 +42,15 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
   const [promisedOn, setPromisedOn] = useState('');
   const [jobId, setJobId] = useState(order.jobId);
   const writing = useWrite<{ id: string }>();
+  const packSize = usePackOf(part?.id, vendorId);
+  const packs = packsFor(quantity, packSize);
   const ready = part !== null && vendorId !== '' && !writing.busy;
   const write = () => {
     if (part === null || !ready) return;
     const body = {
       vendorId,
       partId: part.id,
-      quantity,
+      ...(packSize === 1 ? { quantity } : { packs, packSize }),
       ...(promisedOn === '' ? {} : { promisedOn }),
       ...(jobId === '' ? {} : { jobId }),
     };
@@ -51,8 +67,15 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
       >
         <PartPicker chosen={part} onChoose={setPart} />
         <div className="count">
-          <b>{words.quantity}</b>
-          <Stepper label={words.quantity} value={quantity} min={1} max={100_000} onChange={setQuantity} />
+          <b>{packSize === 1 ? words.quantity : packWords.packs(format.number(packSize))}</b>
+          <Stepper
+            label={packSize === 1 ? words.quantity : packWords.packs(format.number(packSize))}
+            value={packs}
+            min={1}
+            max={Math.floor(100_000 / packSize)}
+            onChange={(count) => setQuantity(count * packSize)}
+          />
+          {packSize === 1 ? null : <output className="num">{packText(packs * packSize, packSize)}</output>}
         </div>
         <div className="pair">
           <Field label={words.vendor} error={faultAt(writing.error, '/vendorId')}>

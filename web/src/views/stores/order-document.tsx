@@ -15,6 +15,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
 import { FaultDialog } from './order-fault-dialog.tsx';
+import { type Doing, OrderLines } from './order-lines.tsx';
 import { ReceiveDialog } from './receive-dialog.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { orderQuery } from './stores-queries.ts';
@@ -22,7 +23,6 @@ import './stores.css';
 import './desks.css';
 
 type Line = Order['lines'][number];
-type Doing = { readonly what: 'receive' | 'date' | 'fault'; readonly line: Line };
 
 /** One order: a sheet to send, and all that became of its lines. */
 export function OrderDocumentView() {
@@ -47,11 +47,23 @@ function OrderSheet({ order }: { readonly order: Order }) {
   const { shop } = useSession();
   const [doing, setDoing] = useState<Doing | null>(null);
   const facts = [
-    { name: words.to, value: order.vendor.name, wide: true },
+    {
+      name: words.to,
+      value: order.vendor.contact === '' ? order.vendor.name : `${order.vendor.name}, ${order.vendor.contact}`,
+      wide: true,
+    },
     { name: words.from, value: shop.name, wide: true },
     { name: words.written, value: `${format.date(order.openedAt)}, ${order.openedBy}`, wide: true },
-    { name: words.sentWord, value: order.sentAt === null ? words.notSent : format.date(order.sentAt) },
-    { name: words.confirmedWord, value: order.confirmedAt === null ? '–' : format.date(order.confirmedAt) },
+    {
+      name: words.sentWord,
+      value: order.sentAt === null ? words.notSent : format.date(order.sentAt),
+      onScreen: true,
+    },
+    {
+      name: words.confirmedWord,
+      value: order.confirmedAt === null ? '–' : format.date(order.confirmedAt),
+      onScreen: true,
+    },
   ];
   return (
     <article className="order-sheet">
@@ -61,7 +73,7 @@ function OrderSheet({ order }: { readonly order: Order }) {
       <TitleBlock facts={facts} columns={4} />
       <OrderActs order={order} />
       <Scrolled label={words.orderTitle}>
-        <LinesTable order={order} onDo={setDoing} />
+        <OrderLines order={order} onDo={setDoing} />
       </Scrolled>
       {order.words === '' ? null : <p>{order.words}</p>}
       {doing?.what === 'receive' ? (
@@ -106,104 +118,6 @@ function OrderActs({ order }: { readonly order: Order }) {
       </div>
       <Refusal error={writing.error} />
     </>
-  );
-}
-
-/** Its day is over and it is not all in. */
-const isLate = ({ promisedOn, received, quantity }: Line): boolean =>
-  promisedOn !== null && received < quantity && promisedOn < new Date().toISOString().slice(0, 10);
-
-function LinesTable({ order, onDo }: { readonly order: Order; readonly onDo: (doing: Doing) => void }) {
-  const { buying: words, noDate } = useWords().stores;
-  const { late } = useWords().storesDesks.orderLine;
-  const format = useFormat();
-  const may = useMay('stores');
-  return (
-    <table>
-      <thead>
-        <tr>
-          <th className="n">{words.line}</th>
-          <th>{words.part}</th>
-          <th className="n">{words.quantity}</th>
-          <th className="n">{words.price}</th>
-          <th>{words.due}</th>
-          <th className="no-print">{words.became}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {order.lines.map((line, at) => (
-          <tr key={line.id}>
-            <td className="n">{at + 1}</td>
-            <td>
-              <b>{line.part.name}</b> <span className="note num">{line.part.number}</span>
-              {line.theirNumber === '' ? null : <span className="note"> {words.theirs(line.theirNumber)}</span>}
-              {line.job === null ? null : (
-                <p className="note no-print">{words.short(line.job.number, line.job.family, line.job.serial)}</p>
-              )}
-            </td>
-            <td className="n">{line.quantity}</td>
-            <td className="n">{line.price === null ? '' : format.money(line.price)}</td>
-            <td className="num">
-              {line.promisedOn === null ? noDate : format.day(line.promisedOn)}
-              {isLate(line) ? <b className="hot no-print"> {late}</b> : null}
-            </td>
-            <td className="no-print">
-              <p>{words.cameIn(line.received, line.quantity)}</p>
-              <ul className="plain note">
-                {line.facts.map((fact) => (
-                  <li key={`${fact.at} ${fact.kind}`}>
-                    {words.fact(
-                      fact.kind,
-                      fact.quantity,
-                      fact.promisedOn === null ? null : format.day(fact.promisedOn),
-                    )}
-                    {fact.words === '' ? '' : `: ${fact.words}`}, {fact.by}, {format.date(fact.at)}
-                  </li>
-                ))}
-              </ul>
-              {may ? <LineActs line={line} onDo={onDo} /> : null}
-            </td>
-          </tr>
-        ))}
-      </tbody>
-      {order.total === null ? null : (
-        <tfoot>
-          <tr>
-            <td colSpan={3}>{words.total}</td>
-            <td className="n">
-              <b>{format.money(order.total)}</b>
-            </td>
-            <td />
-            <td className="no-print" />
-          </tr>
-        </tfoot>
-      )}
-    </table>
-  );
-}
-
-function LineActs({ line, onDo }: { readonly line: Line; readonly onDo: (doing: Doing) => void }) {
-  const { buying: words, receive, receiveOf } = useWords().stores;
-  const { orderLine } = useWords().storesDesks;
-  const open = line.received < line.quantity;
-  return (
-    <div className="kit-acts">
-      {open ? (
-        <>
-          <Button aria-label={receiveOf(line.part.name)} onClick={() => onDo({ what: 'receive', line })}>
-            {receive}
-          </Button>
-          <Button aria-label={words.dateOf(line.part.name)} onClick={() => onDo({ what: 'date', line })}>
-            {words.date}
-          </Button>
-        </>
-      ) : null}
-      {open || line.received > 0 ? (
-        <Button aria-label={orderLine.moreOf(line.part.name)} onClick={() => onDo({ what: 'fault', line })}>
-          {orderLine.more}
-        </Button>
-      ) : null}
-    </div>
   );
 }
 

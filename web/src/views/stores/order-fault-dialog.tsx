@@ -7,8 +7,8 @@ import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
-import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
+import { PackSteppers } from './pack-count.tsx';
 import { partQuery } from './stores-queries.ts';
 
 type Kind = LineFault['kind'];
@@ -49,7 +49,7 @@ export function FaultDialog({ line, onClose }: FaultProps) {
         <p className="note">{words.explained[kind]}</p>
         <div className="count">
           <b>{words.howMany}</b>
-          <Stepper label={words.howMany} value={quantity} min={1} max={100_000} onChange={setQuantity} />
+          <PackSteppers label={words.howMany} ones={quantity} packSize={line.packSize} min={1} onChange={setQuantity} />
         </div>
         {isBack ? (
           <LotField partId={line.part.id} lotId={lotId} error={faultAt(writing.error, '/lotId')} onLot={setLotId} />

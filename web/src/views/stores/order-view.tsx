@@ -56,9 +56,10 @@ function VendorGroup({ group }: { readonly group: Group }) {
   const writing = useWrite<Order>();
   const chosen = group.lines.filter((line) => !left.has(keyOf(line)));
   const place = () => {
-    const lines = chosen.map(({ part, quantity, job }) => ({
+    const lines = chosen.map(({ part, quantity, packs, packSize, job }) => ({
       partId: part.id,
-      quantity,
+      // Of a vendor who is chosen only now nobody has told how it is sold.
+      ...(group.vendor === null ? { quantity } : { packs, packSize }),
       ...(job === null ? {} : { jobId: job.id }),
     }));
     writing.write(

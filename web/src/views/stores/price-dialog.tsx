@@ -3,11 +3,13 @@ import { useState } from 'react';
 import type { PartName } from '#contracts/parts.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useSession } from '../../app/session.tsx';
+import { useToday } from '../../app/today.ts';
 import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { NamedOptions } from '../../kit/named-options.tsx';
+import { useFormat } from '../../words/format.ts';
 import { readMoney } from '../../words/money-entry.ts';
 import { useWords } from '../../words/words.tsx';
 import { vendorsQuery } from './stores-queries.ts';
@@ -30,18 +32,22 @@ function PriceDialog({ part, onClose }: { readonly part: PartName; readonly onCl
   const vendors = useQuery(vendorsQuery).data?.items ?? [];
   const [vendorId, setVendorId] = useState('');
   const [sum, setSum] = useState('');
-  const [validFrom, setValidFrom] = useState(new Date().toISOString().slice(0, 10));
+  const format = useFormat();
+  const [pack, setPack] = useState('');
+  const [validFrom, setValidFrom] = useState(useToday());
   const [theirNumber, setTheirNumber] = useState('');
   const writing = useWrite();
   const price = readMoney(sum, currency);
-  const ready = vendorId !== '' && price !== undefined && validFrom !== '' && !writing.busy;
+  const packSize = /^[1-9]\d{0,5}$/.test(pack.trim()) ? Number(pack) : undefined;
+  const packWrong = pack.trim() !== '' && packSize === undefined;
+  const ready = vendorId !== '' && price !== undefined && !packWrong && validFrom !== '' && !writing.busy;
   return (
     <Dialog title={words.title(part.name)} open onClose={onClose}>
       <form
         className="form"
         onSubmit={(event) => {
           event.preventDefault();
-          const body = { vendorId, partId: part.id, price, validFrom, theirNumber };
+          const body = { vendorId, partId: part.id, price, packSize, validFrom, theirNumber };
           if (ready) writing.write({ path: '/vendor-prices', body }, onClose);
         }}
       >
@@ -69,6 +75,25 @@ function PriceDialog({ part, onClose }: { readonly part: PartName; readonly onCl
               />
             )}
           </Field>
+          <Field
+            label={words.pack}
+            hint={
+              packSize === undefined || price === undefined
+                ? words.packHint
+                : words.each(format.moneyEach(price, packSize))
+            }
+            error={packWrong ? words.packWrong : faultAt(writing.error, '/packSize')}
+          >
+            {(input) => (
+              <input
+                {...input}
+                inputMode="numeric"
+                maxLength={6}
+                value={pack}
+                onChange={({ target }) => setPack(target.value)}
+              />
+            )}
+          </Field>
           <Field label={words.from} error={faultAt(writing.error, '/validFrom')}>
             {(input) => (
               <input
@@ -91,7 +116,7 @@ function PriceDialog({ part, onClose }: { readonly part: PartName; readonly onCl
             )}
           </Field>
         </div>
-        {isSaidAt(writing.error, ['/vendorId', '/price', '/validFrom', '/theirNumber']) ? null : (
+        {isSaidAt(writing.error, ['/vendorId', '/price', '/packSize', '/validFrom', '/theirNumber']) ? null : (
           <Refusal error={writing.error} />
         )}
         <div className="dialog-acts">

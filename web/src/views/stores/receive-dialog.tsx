@@ -3,17 +3,18 @@ import { useState } from 'react';
 import type { PartName } from '#contracts/parts.ts';
 import type { GoodsReceived, PurchaseLine } from '#contracts/stock.ts';
 import type { Bins } from '#contracts/stores.ts';
+import { inPacks } from '#domain/stock/packs.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useSession } from '../../app/session.tsx';
 import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field, type FieldInput } from '../../kit/field.tsx';
-import { Stepper } from '../../kit/stepper.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { readMoney } from '../../words/money-entry.ts';
 import { useWords } from '../../words/words.tsx';
 import { GoodsTaken } from './goods-taken.tsx';
+import { PackSteppers } from './pack-count.tsx';
 import { binsQuery, partQuery } from './stores-queries.ts';
 
 interface ReceiveProps {
@@ -76,11 +77,13 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
   const cost = entry.cost.trim() === '' ? undefined : readMoney(entry.cost, currency);
   const costWrong = entry.cost.trim() !== '' && cost === undefined;
   const ready = binId !== '' && !costWrong && !writing.busy;
+  const packSize = purchase?.packSize ?? 1;
+  const { packs, loose } = inPacks(entry.quantity, packSize);
   const [lotCode, thickness] = [entry.lot.trim(), entry.thickness.trim().replace(',', '.')];
   const body = {
     partId: part.id,
     binId,
-    quantity: entry.quantity,
+    ...(packSize === 1 ? { quantity: entry.quantity } : { packs, quantity: loose }),
     ...(lotCode === '' ? {} : { lotCode }),
     ...(cost === undefined ? {} : { cost }),
     ...(thickness === '' ? {} : { thickness: { value: thickness, unit: 'mm' } }),
@@ -98,6 +101,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
       <ReceiveFields
         entry={{ ...entry, binId }}
         change={(changed) => setEntry({ ...entry, ...changed })}
+        packSize={packSize}
         bins={bins}
         isShim={sheet !== undefined && sheet.part.shim !== null}
         bySerial={sheet?.part.bySerial === true}
@@ -118,6 +122,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
 interface FieldsProps {
   readonly entry: Entry;
   readonly change: (changed: Partial<Entry>) => void;
+  readonly packSize: number;
   readonly bins: Bins['items'];
   readonly isShim: boolean;
   readonly bySerial: boolean;
@@ -125,7 +130,7 @@ interface FieldsProps {
   readonly error: Error | null;
 }
 
-function ReceiveFields({ entry, change, bins, isShim, bySerial, costWrong, error }: FieldsProps) {
+function ReceiveFields({ entry, change, packSize, bins, isShim, bySerial, costWrong, error }: FieldsProps) {
   const { receiveDialog: words } = useWords().stores;
   const { currency } = useSession().shop;
   const text =
@@ -142,11 +147,11 @@ function ReceiveFields({ entry, change, bins, isShim, bySerial, costWrong, error
     <>
       <div className="count">
         <b>{words.quantity}</b>
-        <Stepper
+        <PackSteppers
           label={words.quantity}
-          value={entry.quantity}
+          ones={entry.quantity}
+          packSize={packSize}
           min={1}
-          max={100_000}
           onChange={(quantity) => change({ quantity })}
         />
       </div>

@@ -15,6 +15,7 @@ import { looseBench } from './loose-bench.ts';
 import { loosePanes } from './loose-panes.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
+import { packs } from './packs.ts';
 import { partChanges } from './part-changes.ts';
 import { partForms } from './part-forms.ts';
 import { partsInstead } from './parts-instead.ts';
@@ -51,6 +52,7 @@ export const en = {
   loosePanes,
   measure,
   myBench,
+  packs,
   partForms,
   partsInstead,
   partChanges,

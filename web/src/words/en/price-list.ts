@@ -2,7 +2,7 @@
 export const priceList = {
   open: 'Take a price list',
   title: 'A vendor’s price list',
-  how: 'A CSV file with the columns their_number and price; our_number, name and from when there are any. A row needs one of the two numbers. All of it is kept, or none.',
+  how: 'A CSV file with the columns their_number and price; our_number, name, pack and from when there are any. The price is that of a pack; pack says how many it has. A row needs one of the two numbers. All of it is kept, or none.',
   vendor: 'Vendor',
   chooseVendor: 'Choose a vendor',
   from: 'Prices hold from',

@@ -63,7 +63,8 @@ export const stores = {
     part: 'Part',
     quantity: 'How many',
     why: 'Why',
-    price: 'Price of one',
+    price: 'Price',
+    sum: 'Sum',
     low: (onHand: number, coming: number, point: number) =>
       `runs low: ${onHand} left, ${coming} coming, reorder at ${point}`,
     short: (job: number, family: string, serial: string) => `short for job ${job}, ${family} ${serial}`,
@@ -90,7 +91,7 @@ export const stores = {
     line: 'Line',
     due: 'Promised',
     became: 'What became of it',
-    theirs: (number: string) => `yours ${number}`,
+    theirNumber: 'Your number',
     cameIn: (received: number, quantity: number) => `${received} of ${quantity} in`,
     fact: (kind: string, quantity: number | null, day: string | null) =>
       kind === 'date' ? (day === null ? 'no date any more' : `promised for ${day}`) : `${quantity} ${kind}`,
@@ -105,7 +106,7 @@ export const stores = {
     price: (vendor: string, price: string | null, day: string) =>
       price === null ? `${vendor}, since ${day}` : `${vendor}: ${price} since ${day}`,
     theirs: (number: string) => `their number ${number}`,
-    suggested: (at: number, quantity: number | null) =>
+    suggested: (at: number, quantity: string | null) =>
       quantity === null ? `By its use: reorder at ${at}` : `By its use: reorder at ${at}, ${quantity} at a time`,
     use: (used: number, days: number, mean: string, deviation: string) =>
       `${used} used in ${days} days: ${mean} a day, deviation ${deviation}`,
@@ -118,6 +119,7 @@ export const stores = {
     point: (mean: string, days: string, stock: string, at: number) => `${mean} × ${days} + ${stock}, rounded up: ${at}`,
     quantity: (quantity: number, share: string, cost: string) =>
       `${quantity} at a time balance ${cost} an order against holding at ${share} % of the price a year`,
+    inPacks: (size: string, packs: string) => `sold by the pack of ${size}, rounded up: ${packs}`,
   },
   promising: {
     title: 'What can be promised',

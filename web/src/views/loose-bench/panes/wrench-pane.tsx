@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import type { Instruments } from '#contracts/instruments.ts';
 import type { LooseWrench, LooseWrenchFound } from '#contracts/loose-fasteners.ts';
 import { read } from '../../../app/api.ts';
+import { dayIn } from '../../../app/today.ts';
 import { WrenchAdapter } from '../../../drawings/wrench-adapter.tsx';
 import { Button } from '../../../kit/button.tsx';
 import { quantityText } from '../../../words/quantity-text.ts';
@@ -12,7 +13,7 @@ import { blank, linesOf, plain, quantityOf } from './typed.ts';
 import { type Keyed, useKeyed } from './use-keyed.ts';
 import { useLoose } from './use-loose.ts';
 
-const usual: Keyed = { unit: 'N.m', adapter: 'no', angle: '0', day: new Date().toISOString().slice(0, 10) };
+const usual: Keyed = { unit: 'N.m', adapter: 'no', angle: '0', day: dayIn() };
 const torqueUnits = { 'N.m': 'N·m', 'lbf.ft': 'lbf·ft', 'lbf.in': 'lbf·in', 'kgf.m': 'kgf·m' };
 
 /** A line a wrench: what it is called, its largest setting in N·m, its calibration's last day, pulls since. */

@@ -1,0 +1,26 @@
+/** What vendors sell by the pack, and how many ones of a part that is. */
+export const packs = {
+  whole: (packs: string, size: string, ones: string) => `${packs} × ${size} = ${ones}`,
+  withLoose: (packs: string, size: string, loose: string, ones: string) => `${packs} × ${size} + ${loose} = ${ones}`,
+  opened: (loose: string, size: string) => `${loose} of a pack of ${size}`,
+  counted: (packs: number, size: string) => `${packs} ${packs === 1 ? 'pack' : 'packs'} of ${size}`,
+  and: (whole: string, loose: string) => `${whole} and ${loose}`,
+  of: (size: string) => `a pack of ${size}`,
+  each: (sum: string) => `${sum} each`,
+  packs: (size: string) => `Packs of ${size}`,
+  loose: 'Loose',
+  packsOf: (label: string, size: string) => `${label}, packs of ${size}`,
+  looseOf: (label: string) => `${label}, loose`,
+  missing: (count: string) => `${count} still to come: an open or a short pack`,
+  needed: (count: string, whom: string) => `${count} ${whom}`,
+  forShelf: 'for the shelf',
+  over: (count: string) => `${count} left over for the shelf`,
+  ones: {
+    piece: (count: string) => (count === '1' ? '1 piece' : `${count} pieces`),
+    pair: (count: string) => (count === '1' ? '1 pair' : `${count} pairs`),
+    set: (count: string) => (count === '1' ? '1 set' : `${count} sets`),
+    ml: (count: string) => `${count} mL`,
+    g: (count: string) => `${count} g`,
+    mm: (count: string) => `${count} mm`,
+  },
+} as const;
