@@ -126,10 +126,10 @@ function factsOf(row: Row, names: Names): EngineFacts {
   };
 }
 
-/** The lines of the closing check, in its order. */
+/** What came off or was put in, the last first. */
 function toCheckWords({ openings, lines, things }: Row, key: (id: string) => string): string {
   const open = openings.find(({ closed }) => !closed)?.id;
-  return [...lines.filter(({ off }) => off > 0), ...things]
+  return [...lines, ...things]
     .filter(({ opening }) => opening === open)
     .toSorted((a, b) => ((a.offAt ?? '') < (b.offAt ?? '') ? 1 : -1))
     .map(({ id }) => key(id))

@@ -4,8 +4,8 @@ import {
   type EngineBelief,
   type Held,
   type LineBelief,
+  lastOffFirst,
   type OfferBelief,
-  toCheck,
   WITH_ENGINE,
 } from './state.ts';
 
@@ -16,7 +16,7 @@ export interface EngineFacts {
   readonly lines: readonly string[];
   readonly things: readonly string[];
   readonly searches: readonly string[];
-  /** The lines of the closing check, in its order. */
+  /** What came off or was put in, the last first: the order of the closing check, of lines none of which is off too. */
   readonly toCheck: string;
   readonly offers: readonly string[];
   readonly away: readonly string[];
@@ -84,8 +84,8 @@ export function believed(belief: Belief, index: EngineIndex): EngineFacts {
     searches: engine.searches
       .map(({ key, ended, ticks }) => `${key}: ${ended ?? 'goes on'}, ${ticks.length} ticked`)
       .toSorted(),
-    toCheck: toCheck(engine)
-      .map(({ of }) => of.key)
+    toCheck: lastOffFirst(engine)
+      .map(({ key }) => key)
       .join(', '),
     offers: engine.offers
       .map(

@@ -150,6 +150,10 @@ interface CheckLine {
   readonly doneBy: readonly StaffName[];
 }
 
+/** What came off or was put in since the engine was opened, the last first; of some lines nothing was there to come off. */
+export const lastOffFirst = ({ opening, lines, things }: EngineBelief): readonly (LineBelief | ThingBelief)[] =>
+  [...lines, ...things].filter((each) => each.opening === opening?.key).toSorted((a, b) => b.offAt - a.offAt);
+
 /** The closing check of the opening that stands, the last removed first. */
 export function toCheck(engine: EngineBelief): readonly CheckLine[] {
   const isHere = ({ opening }: { readonly opening: string }) => opening === engine.opening?.key;

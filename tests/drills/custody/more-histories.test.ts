@@ -1,0 +1,3 @@
+import { drillPart } from './parts.ts';
+
+drillPart(1);
