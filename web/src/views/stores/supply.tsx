@@ -30,7 +30,7 @@ export function Supply({ partId }: { readonly partId: string }) {
             {words.price(vendor.name, price === null ? null : format.money(price), format.day(validFrom))}
             {packSize === 1 ? '' : `, ${packWords.of(ones(packSize))}`}
             {packSize === 1 || price === null ? '' : `, ${packWords.each(format.moneyEach(price, packSize))}`}
-            {theirNumber === '' ? '' : ` ${words.theirs(theirNumber)}`}
+            {theirNumber === '' ? '' : `, ${words.theirs(theirNumber)}`}
           </li>
         ))}
       </ul>
