@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { dispositionKinds } from '#domain/obligations/disposition.ts';
 import { Round, Verdict } from './findings.ts';
+import { PartName } from './parts.ts';
 import { Id, Instant, Named, Quantity, QuantityInterval, someWords, words } from './wire.ts';
 
 export const DispositionKind = z.enum(dispositionKinds).meta({ id: 'DispositionKind' });
@@ -179,6 +180,17 @@ export const Outlook = z
         words: z.string(),
       }),
     ),
+    /** The smallest size that the bore can be opened to, and why no smaller one; null: it is about no bore that is bored. */
+    choice: z
+      .strictObject({
+        /** null: no size on the sheet will do. */
+        sizeClass: z.string().nullable(),
+        /** The part that is asked of stores for it; null: stores keep no number for it. */
+        part: PartName.nullable(),
+        available: z.int(),
+        words: z.string(),
+      })
+      .nullable(),
     /** The same ring's end gap, once the bore is opened to a size class. */
     gaps: z.array(
       z.strictObject({ name: z.string(), sizeClass: z.string(), gap: QuantityInterval, outlook, words: z.string() }),

@@ -64,6 +64,35 @@ test('a worn bore: each oversize with its stock, the metal to take off and left,
   expect(gap).toMatchObject({ gap: mm('0.99', '1.04'), outlook: 'outside' });
 });
 
+test('of a worn bore the smallest size that will do is chosen, each smaller one is said to be too small, with the figures', async () => {
+  const worn = await obliged('T615', { dimension: 'bore', low: 98_300_000 });
+  const { choice } = await outlookOf(shop.db.sql, worn);
+  // 98.300 + 0.0036 is wider than 98.265, up to which a piston of +0.25 may be bored; +0.50 goes to 98.515.
+  expect(choice).toMatchObject({ sizeClass: '+0.50', part: { name: 'Piston, +0.50' } });
+  expect(choice?.words).toMatch(
+    /\+0\.25 is too small: its bore is 98\.265 mm at most, and this one is cleaned up at 98\.304 mm\. \+0\.50 is the smallest that will do: /,
+  );
+  const little = await outlookOf(shop.db.sql, await obliged('T615', { dimension: 'bore', low: 98_110_000 }));
+  expect(little.choice).toMatchObject({ sizeClass: '+0.25', part: { name: 'Piston, +0.25' } });
+  expect(little.choice?.words).not.toMatch(/\+0\.25 is too small/);
+  const gone = await outlookOf(shop.db.sql, await obliged('T615', { dimension: 'bore', low: 98_600_000 }));
+  expect(gone.choice).toMatchObject({ sizeClass: null, part: null });
+  expect(gone.choice?.words).toMatch(/\+0\.50 is too small.*No size on the sheet will do/);
+});
+
+test('where none of the smallest size that will do lies in stores, it is named as the one to buy, not a larger one', async () => {
+  const { sql } = shop.db;
+  const [part] = await sql<{ id: string; number: string }[]>`
+    select p.id, p.number from part p join family f on f.id = p.family_id
+    where f.code = 'T615' and p.place_code = 'piston' and p.size_class = '+0.25'`;
+  await sql`insert into stock_movement (id, lot_id, act, on_hand_change, reserved_change, reason, moved_by_id)
+    select gen_random_uuid(), l.id, 'scrap', l.reserved - l.on_hand, 0, 'rust', (select id from person limit 1)
+    from stock_lot l where l.part_id = ${part?.id ?? ''} and l.on_hand > l.reserved`;
+  const { choice } = await outlookOf(sql, await obliged('T615', { dimension: 'bore', low: 98_110_000 }));
+  expect(choice).toMatchObject({ sizeClass: '+0.25', available: 0, part: { number: part?.number } });
+  expect(choice?.words).toContain(`none in stores: it is to be bought, as ${part?.number}`);
+});
+
 test('a plated bore is never bored: only what each grade of piston would leave of room', async () => {
   const id = await obliged('H388', { dimension: 'bore-taper', low: 20_000 });
   await obliged('H388', { dimension: 'bore', low: 92_010_000 });
@@ -71,6 +100,7 @@ test('a plated bore is never bored: only what each grade of piston would leave o
   expect(outlook.metalLeft).toBeNull();
   expect(outlook.gaps).toEqual([]);
   expect(outlook.pistons.map(({ remove }) => remove)).toEqual([null, null, null]);
+  expect(outlook.choice).toBeNull();
   // 92.010 ± 0.0036 less 91.949 to 91.957: 0.049 to 0.065, within 0.045 to 0.068.
   expect(outlook.pistons.find(({ sizeClass }) => sizeClass === 'A')).toMatchObject({
     clearance: mm('0.049', '0.065'),
@@ -84,6 +114,7 @@ test('what is about no bore has no such outlook, and an obligation that is not t
     bore: null,
     metalLeft: null,
     pistons: [],
+    choice: null,
     gaps: [],
     resurfacing: null,
   });

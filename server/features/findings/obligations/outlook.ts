@@ -15,8 +15,9 @@ import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findStanding, findSubject, type StandingRow } from './outlook-queries.ts';
 import { resurfacingOf } from './outlook-resurfacing.ts';
+import { oversizeChoice } from './oversize-choice.ts';
 
-const nothing: Outlook = { bore: null, metalLeft: null, pistons: [], gaps: [], resurfacing: null };
+const nothing: Outlook = { bore: null, metalLeft: null, pistons: [], choice: null, gaps: [], resurfacing: null };
 
 interface Pair {
   readonly bore: DimensionOnSheet;
@@ -75,7 +76,7 @@ function pistonOnWire({ piston, clearance, outlook, boreTo, remove }: PistonFore
   };
 }
 
-async function pistonsOf(sql: Sql, sheet: Sheet, foreseeing: Foreseeing): Promise<Outlook['pistons']> {
+async function pistonsOf(sql: Sql, sheet: Sheet, foreseeing: Foreseeing): Promise<Pick<Outlook, 'pistons' | 'choice'>> {
   const { pair, now } = foreseeing;
   const { bore, piston, clearance } = pair;
   const { familyId } = sheet.revision;
@@ -94,12 +95,13 @@ async function pistonsOf(sql: Sql, sheet: Sheet, foreseeing: Foreseeing): Promis
         ],
   );
   const largest = largestOf(bore);
-  const foreseen = pistonsForeseen(
-    { ...now, plated: bore.place.plated, ...(largest === undefined ? {} : { largest }) },
-    pistons,
-    limitsFor(clearance, 'standard').limits.standard,
-  );
-  return foreseen.map((one) => pistonOnWire(one, foreseeing));
+  const boreNow = { ...now, plated: bore.place.plated, ...(largest === undefined ? {} : { largest }) };
+  const foreseen = pistonsForeseen(boreNow, pistons, limitsFor(clearance, 'standard').limits.standard);
+  const place = { familyId, placeCode: piston.place.code };
+  return {
+    pistons: foreseen.map((one) => pistonOnWire(one, foreseeing)),
+    choice: await oversizeChoice(sql, { bore: boreNow, foreseen, place, print: foreseeing.print }),
+  };
 }
 
 /** The largest diameter of any size class as new: beyond it no piston is listed. A sheet of one class names none. */
@@ -170,7 +172,7 @@ export async function outlookOf(sql: Sql, obligationId: string, asked: OutlookQu
       expandedUncertainty: roundedDifference(expanded, { ...print, decimals: print.decimals + 1 }),
     },
     metalLeft: left === null ? null : { onDiameter: figure(left.onDiameter), perSide: figure(left.perSide) },
-    pistons: await pistonsOf(sql, sheet, foreseeing),
+    ...(await pistonsOf(sql, sheet, foreseeing)),
     gaps: gapsOf(sheet, standing, foreseeing),
     resurfacing: null,
   };

@@ -173,3 +173,18 @@ export async function findAvailableBySize(
     where p.family_id = ${of.familyId} and p.place_code = ${of.placeCode} and p.retired_at is null
     group by 1 order by 1`;
 }
+
+export interface PartOfSize {
+  readonly familyId: string;
+  readonly placeCode: string;
+  readonly sizeClass: string;
+}
+
+export async function findPartOfSize(sql: Sql, of: PartOfSize): Promise<PartName | null> {
+  const [row] = await sql<{ part: PartName }[]>`
+    select ${partName(sql)} as part from part p
+    where p.family_id = ${of.familyId} and p.place_code = ${of.placeCode} and coalesce(p.size_class, 'standard') = ${of.sizeClass}
+      and p.retired_at is null
+    order by p.superseded_by_id is not null, p.number limit 1`;
+  return row?.part ?? null;
+}

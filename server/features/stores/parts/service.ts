@@ -1,4 +1,4 @@
-import type { Kit, Lot, Movement, Part, PartSheet, PartsQuery } from '#contracts/parts.ts';
+import type { Kit, Lot, Movement, Part, PartName, PartSheet, PartsQuery } from '#contracts/parts.ts';
 import { averageValue, type StockValue, takeAtAverage } from '#domain/stock/value.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
 import { afterCursor, cursorOf } from '#platform/cursor.ts';
@@ -12,9 +12,11 @@ import {
   findKits,
   findMovements,
   findPartById,
+  findPartOfSize,
   findParts,
   type LotRow,
   type MovementRow,
+  type PartOfSize,
   type PartRow,
 } from './queries.ts';
 import { millimetresOrNull } from './thickness.ts';
@@ -113,6 +115,9 @@ export async function partSheet(
 }
 
 export const kits = (sql: Sql, familyId: string | undefined): Promise<Kit[]> => findKits(sql, familyId);
+
+/** The part that is bought in a size class for a place of a family: the newest number; null: none is kept. */
+export const partOfSize = (sql: Sql, of: PartOfSize): Promise<PartName | null> => findPartOfSize(sql, of);
 
 /** How many parts of each size class stores could give for a place of a family, none where there is none. */
 export async function availableBySize(

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { EnginePage } from '#contracts/engines.ts';
 import type { Decide } from '#contracts/obligations.ts';
+import type { PartName } from '#contracts/parts.ts';
 import type { SpecSheet } from '#contracts/specs.ts';
 import { asksForWork, type DispositionKind, decisionFault, dispositionKinds } from '#domain/obligations/disposition.ts';
 import { read } from '../../app/api.ts';
@@ -81,10 +82,18 @@ function AlsoSettles({
 }
 
 /** What the decision would come to, where figures tell it. */
-function Outlooks({ obligation, kind }: { readonly obligation: Obligation; readonly kind: DispositionKind | null }) {
+function Outlooks({
+  obligation,
+  kind,
+  onTake,
+}: {
+  readonly obligation: Obligation;
+  readonly kind: DispositionKind | null;
+  readonly onTake: (size: string, part: PartName | null) => void;
+}) {
   if (kind === null || obligation.cause.kind !== 'finding') return null;
   if (kind === 'resurface') return <ResurfacingOutlook obligationId={obligation.id} />;
-  return isAboutSize(kind) ? <DecisionOutlook obligationId={obligation.id} kind={kind} /> : null;
+  return isAboutSize(kind) ? <DecisionOutlook obligationId={obligation.id} kind={kind} onTake={onTake} /> : null;
 }
 
 /** Decides what is done about an obligation: its kind, a reason where one is owed, a size to bore to. */
@@ -111,6 +120,10 @@ export function DecideDialog({ obligation, others, page, onClose }: Props) {
     return found === undefined ? undefined : words.decideFaults[found];
   };
   const choose = (id: string) => setAlso(new Set(also.has(id) ? [...also].filter((one) => one !== id) : [...also, id]));
+  const take = (of: string, part: PartName | null) => {
+    setSize(of);
+    if (part !== null && !asked.some((one) => one.part.id === part.id)) setAsked([...asked, { part, quantity: 1 }]);
+  };
   const send = () => {
     setTried(true);
     if (kind === null || fault !== undefined) return;
@@ -148,7 +161,7 @@ export function DecideDialog({ obligation, others, page, onClose }: Props) {
             };
           })}
         />
-        <Outlooks obligation={obligation} kind={kind} />
+        <Outlooks obligation={obligation} kind={kind} onTake={take} />
         {kind === 'bore' ? (
           <Field
             label={words.decideSize}

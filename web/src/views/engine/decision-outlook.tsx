@@ -1,7 +1,9 @@
 import { useQuery } from '@tanstack/react-query';
 import type { Outlook } from '#contracts/obligations.ts';
+import type { PartName } from '#contracts/parts.ts';
 import type { DispositionKind } from '#domain/obligations/disposition.ts';
 import { read } from '../../app/api.ts';
+import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 
@@ -13,10 +15,12 @@ function pistonsFor(kind: DispositionKind, { pistons }: Outlook): Outlook['pisto
 interface OutlookProps {
   readonly obligationId: string;
   readonly kind: DispositionKind;
+  /** Takes the smallest size that will do, and asks for its part. */
+  readonly onTake: (size: string, part: PartName | null) => void;
 }
 
 /** What the decision would come to, worked out from what is measured now; nothing where it is about no bore. */
-export function DecisionOutlook({ obligationId, kind }: OutlookProps) {
+export function DecisionOutlook({ obligationId, kind, onTake }: OutlookProps) {
   const words = useWords().engine.outlook;
   const format = useFormat();
   const outlook = useQuery({
@@ -47,7 +51,31 @@ export function DecisionOutlook({ obligationId, kind }: OutlookProps) {
           ? outlook.gaps.map(({ name, sizeClass, words: said }) => <li key={`${name} ${sizeClass}`}>{said}</li>)
           : null}
       </ul>
+      {kind === 'bore' && outlook.choice !== null ? <Oversize choice={outlook.choice} onTake={onTake} /> : null}
       {isWork && pistons.length === 0 ? <p className="hot">{words.noneFits}</p> : null}
     </section>
+  );
+}
+
+interface OversizeProps {
+  readonly choice: NonNullable<Outlook['choice']>;
+  readonly onTake: OutlookProps['onTake'];
+}
+
+/** The smallest size that will do, and why no smaller one: one tap decides on it and asks for its part. */
+function Oversize({ choice, onTake }: OversizeProps) {
+  const words = useWords().engine.outlook;
+  const { sizeClass, part } = choice;
+  return (
+    <>
+      <p>
+        <b>{choice.words}</b>
+      </p>
+      {sizeClass === null ? null : (
+        <Button onClick={() => onTake(sizeClass, part)}>
+          {part === null ? words.take(sizeClass) : words.takeWith(sizeClass, part.number)}
+        </Button>
+      )}
+    </>
   );
 }

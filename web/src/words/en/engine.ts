@@ -244,6 +244,8 @@ export const engine = {
     title: 'What it would come to',
     now: (name: string, widest: string, unit: string) => `${name} now ${widest} ${unit} at its widest.`,
     metal: (left: string, unit: string) => `${left} ${unit} of diameter left to the largest size listed.`,
+    take: (size: string) => `Bore to ${size}`,
+    takeWith: (size: string, number: string) => `Bore to ${size} and ask for ${number}`,
     noneFits: 'No piston on the sheet would fit a bore of this size.',
     remove: 'Take off, mm',
     removeHint: 'Over the whole face',
