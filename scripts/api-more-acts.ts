@@ -262,6 +262,7 @@ async function rack(person: Person, openingId: string): Promise<void> {
   const { items } = await person.get<Racks>(`/openings/${openingId}/racks`);
   const swap = { one: '1', other: '2', reason: 'the worn one goes to the outside' };
   const pieceId = items[0]?.pieceId;
+  await person.get(`/racks/${pieceId}`);
   await person.post(`/openings/${openingId}/racks/${pieceId}/swap`, swap);
   await person.post(`/openings/${openingId}/racks/${pieceId}/places`, { emptied: ['3'] });
   await person.post(`/openings/${openingId}/pieces/fitted`, { pieces: [{ pieceId, count: 3 }] });

@@ -199,6 +199,7 @@ function fillRack(opening: Opening, piece: Piece, of: Act & { readonly laid: boo
       piece_id: piece.id,
       code,
       laid: of.laid,
+      tray_id: of.laid ? (piece.tray?.id ?? null) : null,
       filled_by_id: known(world.people, of.by),
       filled_at: isoOf(of.at),
     });

@@ -110,7 +110,7 @@ export const Scan = z
   })
   .meta({ id: 'Scan', examples: [{ text: 'XHTQ77K3M9QZTW' }, { text: 'H355-P' }] });
 
-/** What was scanned, and where it stands. A bin leads to what lies in it, a tray to its job. */
+/** What was scanned, and where it stands. A bin leads to what lies in it, a tray and a rack to their job. */
 export const Scanned = z
   .discriminatedUnion('kind', [
     z.strictObject({
@@ -134,6 +134,17 @@ export const Scanned = z
       offeredIn: Id.nullable(),
       /** Set once its job is handed back: an old label. */
       emptiedAt: Instant.nullable(),
+    }),
+    z.strictObject({
+      kind: z.literal('rack'),
+      /** Of its line of the tally too. */
+      id: Id,
+      /** What is kept in it. */
+      name: z.string(),
+      job: JobName,
+      openingId: Id,
+      /** Set once its engine is closed: an old label. */
+      closedAt: Instant.nullable(),
     }),
     z.strictObject({
       kind: z.literal('part'),

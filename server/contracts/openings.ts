@@ -95,7 +95,7 @@ export const ExplainPieces = z.strictObject({ pieces: explainedPieces, reason: s
 export const MovePieces = z
   .strictObject({
     pieces: z
-      .array(z.strictObject({ pieceId: Id, count: CountOfSome.optional(), fromTrayId }))
+      .array(z.strictObject({ pieceId: Id, count: CountOfSome.optional(), fromTrayId, places }))
       .min(1)
       .max(100),
     trayId: Id.nullable(),

@@ -112,6 +112,8 @@ export type MarkStep = z.infer<typeof MarkStep>;
 
 /** A piece a step asks for, as it stands on the tally. `off` is null while its tray is being counted blind. */
 export const RunPiece = StepPiece.extend({
+  /** The places of the rack its pieces are kept in, in order; none: it is not kept in order. */
+  places: z.array(z.strictObject({ code: z.string(), name: z.string(), side: z.enum(['', 'intake', 'exhaust']) })),
   pieceId: Id.nullable(),
   counted: z.boolean(),
   off: z.int().nullable(),

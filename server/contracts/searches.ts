@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { JobName } from './parts.ts';
 import { Id, Instant, Named, RackPlaces, someWords, words } from './wire.ts';
 
 const exampleId = '019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b';
@@ -137,8 +138,8 @@ export const Rack = z
     oneTime: z.boolean(),
     /** Off, and neither back on, renewed nor accounted for; null while its tray is counted blind. */
     loose: z.int().nullable(),
-    /** The trays its loose pieces lie in; `tray` null: beside the engine. */
-    lying: z.array(z.strictObject({ tray: Named.nullable() })),
+    /** The trays its loose pieces lie in, and how many in each; `tray` null: beside the engine. */
+    lying: z.array(z.strictObject({ tray: Named.nullable(), count: z.int().nullable() })),
     places: z.array(
       z.strictObject({
         code: z.string(),
@@ -146,6 +147,8 @@ export const Rack = z
         side: z.enum(['', 'intake', 'exhaust']),
         /** Whether a piece lies in it; null while its tray is counted blind. */
         filled: z.boolean().nullable(),
+        /** The tray its piece lies in; null: beside the engine, nothing lies in it, or it is not told. */
+        tray: Named.nullable(),
         /** Who filled or emptied it last; null: it never was. */
         since: z.strictObject({ by: Named, at: Instant }).nullable(),
         /** The place whose piece lies here now; its own code when it is where it belongs. */
@@ -157,6 +160,14 @@ export const Rack = z
   })
   .meta({ id: 'Rack' });
 export type Rack = z.infer<typeof Rack>;
+/** One rack by its label, and whose it is. */
+export const RackInShop = Rack.extend({
+  job: JobName,
+  openingId: Id,
+  /** Null: its engine is still open. */
+  closedAt: Instant.nullable(),
+}).meta({ id: 'RackInShop' });
+export type RackInShop = z.infer<typeof RackInShop>;
 export const Racks = z.strictObject({ items: z.array(Rack) }).meta({ id: 'Racks' });
 export type Racks = z.infer<typeof Racks>;
 
@@ -168,7 +179,12 @@ export type SwapPlaces = z.infer<typeof SwapPlaces>;
 
 /** Which places pieces lie in, and which are empty, by their codes; nothing goes on or off the engine. */
 export const FillRack = z
-  .strictObject({ filled: RackPlaces.optional(), emptied: RackPlaces.optional() })
+  .strictObject({
+    filled: RackPlaces.optional(),
+    emptied: RackPlaces.optional(),
+    /** The tray the filled ones lie in, null: beside the engine; needed only when loose ones lie in several. */
+    trayId: Id.nullable().optional(),
+  })
   .meta({ id: 'FillRack', examples: [{ filled: ['in-l', 'in-r'] }] });
 export type FillRack = z.infer<typeof FillRack>;
 

@@ -10,6 +10,7 @@ const { clerk, technician, lead, writer } = shop.as;
 let engine: { jobId: string; engineId: string; number: number };
 let trayId: string;
 let partId: string;
+let rack: { id: string; openingId: string };
 let bin: { id: string; code: string };
 beforeAll(async () => {
   await shop.sql`update shop set label_mark = 'Q7'`;
@@ -25,6 +26,13 @@ beforeAll(async () => {
   });
   expect(made.status).toBe(201);
   trayId = made.body.id;
+  const opening = await technician.post(`/api/jobs/${engine.jobId}/openings`);
+  const caps = { name: 'cam cap', fromWhere: 'head', matchedSet: 'caps', expected: 3 };
+  const off = await technician.post(`/api/openings/${opening.body.id}/pieces/off`, {
+    pieces: [{ byHand: caps, count: 3 }],
+    trayId,
+  });
+  rack = { id: off.body.pieces[0].id, openingId: opening.body.id };
 });
 
 const labels = () => [
@@ -32,6 +40,7 @@ const labels = () => [
   { kind: 'tray', id: trayId },
   { kind: 'bin', id: bin.id },
   { kind: 'part', id: partId },
+  { kind: 'rack', id: rack.id },
 ];
 const draw = (of: readonly object[] = labels(), more = {}) =>
   clerk.post('/api/labels/drawings', { labels: of, stock: '21-on-a4', ...more });
@@ -42,7 +51,13 @@ describe('a label', () => {
   test('of each kind carries a code of its kind with the shop’s mark', async () => {
     const { status, body } = await draw();
     expect(status).toBe(200);
-    expect(body.items.map(({ name }: { name: string }) => name)).toEqual(['H355-0402', 'T-7', bin.code, 'H355-P']);
+    expect(body.items.map(({ name }: { name: string }) => name)).toEqual([
+      'H355-0402',
+      'T-7',
+      bin.code,
+      'H355-P',
+      'cam cap',
+    ]);
     for (const { kind, code, svg } of body.items) {
       expect(readCode(code)).toMatchObject({ ok: true, code: { kind, mark: 'Q7' } });
       expect(svg).toMatch(/^<svg [^>]*width="63.5mm" height="38.1mm"/);
@@ -51,7 +66,7 @@ describe('a label', () => {
 
   test('says the same code for ever, and the database refuses to change it', async () => {
     expect(await codes()).toEqual(await codes());
-    for (const table of ['engine', 'tray', 'bin', 'part']) {
+    for (const table of ['engine', 'tray', 'rack', 'bin', 'part']) {
       await expect(shop.sql`update ${shop.sql(table)} set label_serial = 'AAAAAAAA'`).rejects.toThrow(/stays as it is/);
     }
   });
@@ -74,13 +89,43 @@ describe('a label', () => {
   test('of something that is not there is refused, naming which', async () => {
     const { status, body } = await draw([...labels(), { kind: 'bin', id: crypto.randomUUID() }]);
     expect(status).toBe(404);
-    expect(body.errors).toEqual([{ pointer: '/labels/4/id', detail: 'There is no such bin here. Choose it again.' }]);
+    expect(body.errors).toEqual([{ pointer: '/labels/5/id', detail: 'There is no such bin here. Choose it again.' }]);
   });
 
   test('is listed for choosing, found by part of a name', async () => {
     const { body } = await clerk.get('/api/labels?kind=tray&search=cam');
     expect(body.items).toEqual([{ id: trayId, name: 'T-7', about: `Cam caps, job ${engine.number}, H355-0402` }]);
     expect((await clerk.get('/api/labels?kind=part&search=%25')).body.items).toEqual([]);
+  });
+});
+
+describe('a rack’s label', () => {
+  test('leads to the line that lies in it and its job, by its code alone: many lines are called the same', async () => {
+    const code = (await codes()).at(-1);
+    const { body } = await scan(code);
+    expect(body).toEqual({
+      kind: 'rack',
+      id: rack.id,
+      name: 'cam cap',
+      openingId: rack.openingId,
+      closedAt: null,
+      job: { ...body.job, id: engine.jobId, number: engine.number },
+    });
+    expect((await scan('cam cap')).status).toBe(404);
+    const page = await clerk.get(`/api/racks/${rack.id}`);
+    expect(page.body).toMatchObject({ pieceId: rack.id, loose: 3, openingId: rack.openingId, closedAt: null });
+    expect((await clerk.get(`/api/racks/${trayId}`)).status).toBe(404);
+  });
+
+  test('names its places in their order, never how many lie in them', async () => {
+    const { body } = await draw([{ kind: 'rack', id: rack.id }]);
+    expect(body.items[0].svg).toContain('3 places: 1, 2, 3');
+    expect(body.items[0].svg).not.toContain('loose');
+  });
+
+  test('is found for choosing while its engine is open', async () => {
+    const { body } = await clerk.get('/api/labels?kind=rack&search=cam');
+    expect(body.items).toEqual([{ id: rack.id, name: 'cam cap', about: `head, job ${engine.number}, H355-0402` }]);
   });
 });
 

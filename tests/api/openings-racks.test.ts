@@ -99,6 +99,86 @@ describe('a set kept in order', () => {
     expect(await filled(bench)).toHaveLength(4);
   });
 
+  describe('in two trays', () => {
+    /** Four caps, those of places 3 and 4 moved into another tray by their places. */
+    async function split() {
+      const bench = await withCaps(4);
+      const { body: other } = await bench.as.post(`/api/jobs/${bench.jobId}/trays`, { name: 'Outer caps' });
+      const pieces = [{ pieceId: bench.pieceId, count: 2, places: ['3', '4'] }];
+      const moved = await bench.act('moved', { pieces, trayId: other.id });
+      expect(moved.status, JSON.stringify(moved.body)).toBe(200);
+      return { ...bench, otherId: other.id as string };
+    }
+    const traysOf = async (bench: RackBench) => (await rackOf(bench)).places.map(({ tray }) => tray?.id ?? null);
+
+    test('each place tells the tray its piece lies in; some of a set are moved by their places only', async () => {
+      const bench = await split();
+      expect(await traysOf(bench)).toEqual([bench.trayId, bench.trayId, bench.otherId, bench.otherId]);
+      expect((await rackOf(bench)).lying.map(({ count }) => count)).toEqual([2, 2]);
+      const unsaid = {
+        pieces: [{ pieceId: bench.pieceId, count: 1, fromTrayId: bench.trayId }],
+        trayId: bench.otherId,
+      };
+      expect((await bench.act('moved', unsaid)).body.detail).toContain('say in places which of them');
+      expect(await traysOf(bench)).toEqual([bench.trayId, bench.trayId, bench.otherId, bench.otherId]);
+    });
+
+    test('goes back on by its places, out of whichever tray each lies in, in one act', async () => {
+      const bench = await split();
+      const wrong = { pieces: [{ pieceId: bench.pieceId, count: 1, places: ['3'], fromTrayId: bench.trayId }] };
+      expect((await bench.act('fitted', wrong)).body.detail).toMatch(
+        /piece of place 3 lies in tray .+Take it from there/,
+      );
+      expect((await fitted(bench, 2, ['2', '3'])).status).toBe(200);
+      expect(await traysOf(bench)).toEqual([bench.trayId, null, null, bench.otherId]);
+      expect((await fitted(bench, 2)).status).toBe(200);
+      expect(await rackOf(bench)).toMatchObject({ loose: 0, lying: [] });
+    });
+
+    test('what was counted off into two trays lies in no place until somebody says which lie in which', async () => {
+      const bench = await withCaps(2);
+      const { body: other } = await bench.as.post(`/api/jobs/${bench.jobId}/trays`, { name: 'Outer caps' });
+      const { pieceId } = bench;
+      expect((await bench.off([{ pieceId, count: 2 }], { trayId: other.id })).status).toBe(200);
+      expect(await filled(bench)).toEqual([]);
+      expect((await say(bench, { filled: ['1'] })).body.detail).toContain('Say in trayId which of them these are');
+      const many = await say(bench, { filled: ['1', '2', '3'], trayId: other.id });
+      expect(many.body.detail).toContain('2 of them in no place yet in tray');
+      expect((await say(bench, { filled: ['1', '2'], trayId: other.id })).status).toBe(200);
+      expect((await say(bench, { filled: ['3', '4'] })).status).toBe(200);
+      expect(await traysOf(bench)).toEqual([other.id, other.id, bench.trayId, bench.trayId]);
+    });
+
+    test('a swap across trays takes the pieces along', async () => {
+      const bench = await split();
+      expect((await swap(bench, { one: '1', other: '4', reason: 'marked the other way' })).status).toBe(200);
+      const { places } = await rackOf(bench);
+      expect(places.map(({ from }) => from)).toEqual(['4', '2', '3', '1']);
+      expect(places.map(({ tray }) => tray?.id)).toEqual([bench.trayId, bench.trayId, bench.otherId, bench.otherId]);
+    });
+
+    test('two people taking the last of one tray at once: one has it, and no place is filled that nothing lies in', async () => {
+      const bench = await split();
+      await fitted(bench, 1, ['1']);
+      const take = (as: TallyBench['as']) =>
+        as.post(`/api/openings/${bench.openingId}/pieces/moved`, {
+          pieces: [{ pieceId: bench.pieceId, count: 1, places: ['2'] }],
+          trayId: bench.otherId,
+        });
+      const answers = await Promise.all([take(shop.as.technician), take(shop.as.colleague)]);
+      expect(answers.map(({ status }) => status).sort()).not.toEqual([200, 200]);
+      expect(await traysOf(bench)).toEqual([null, bench.otherId, bench.otherId, bench.otherId]);
+    });
+
+    test('the database keeps more places from being filled in a tray than pieces lie in it', async () => {
+      const bench = await split();
+      const laid = shop.sql`
+        insert into position_fill (id, piece_id, code, laid, tray_id, filled_by_id)
+        values (${crypto.randomUUID()}, ${bench.pieceId}, '3', true, ${bench.trayId}, ${shop.people.technician})`;
+      await expect(laid).rejects.toMatchObject({ code: 'CH002' });
+    });
+  });
+
   test('a swap needs two places and a reason, shows in both, and takes the closing tick away', async () => {
     const bench = await withCaps(4);
     await fitted(bench, 4);

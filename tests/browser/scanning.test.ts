@@ -151,14 +151,16 @@ describe('a reader that types', () => {
   });
 });
 
-test('a tray’s label on the floor leads to its engine’s trays', async () => {
-  const { engineId, trayIds } = await inHand(['Dowels']);
+test('a tray’s label on the floor leads to what lies in it, and back', async () => {
+  const { trayIds } = await inHand(['Dowels']);
   const { page, context } = await dashboard.at('writer');
   await page.goto('/');
   await page.getByRole('heading', { name: 'Floor' }).waitFor();
   await wedge(page, await codeOf('tray', trayIds[0] ?? ''));
-  await page.waitForURL(`**/engines/${engineId}#trays`);
-  await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('trays');
+  await page.waitForURL(`**/trays/${trayIds[0]}`);
+  await page.getByText('2 × Dowels bolt').waitFor();
+  await button(page, 'Back').click();
+  await page.getByRole('heading', { name: 'Floor' }).waitFor();
   await context.close();
 });
 

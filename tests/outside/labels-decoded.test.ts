@@ -38,6 +38,12 @@ const labels: readonly (Omit<LabelFacts, 'code'> & { readonly of: CodeKind })[] 
     rows: ['Cam caps, dowels, chain', 'job 2418, H355-0417', 'cam cap, dowel, cap bolt'],
     section,
   },
+  {
+    of: 'rack',
+    kind: 'rack',
+    name: 'Tappet bucket',
+    rows: ['4 places: exhaust left, exhaust right, intake left, intake right', 'job 2418, H355-0417', 'head'],
+  },
   { of: 'bin', kind: 'bin', name: 'C-04-2', rows: ['Ring set, Piston pin circlip, Gudgeon pin'] },
   { of: 'part', kind: 'shim', name: '2.450 mm', rows: ['H355-S-2450', 'Shim 7.48', 'bin C-04-2'] },
   {

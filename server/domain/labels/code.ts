@@ -1,14 +1,23 @@
 import { checkSymbolOf, labelAlphabet } from './check-symbol.ts';
 
 /** What a label may be stuck on; a badge is a label of a person. */
-export const labelledKinds = ['engine', 'tray', 'bin', 'part'] as const;
+export const labelledKinds = ['engine', 'tray', 'rack', 'bin', 'part'] as const;
 export type LabelledKind = (typeof labelledKinds)[number];
 export type CodeKind = LabelledKind | 'badge';
 
 /** What every code begins with; readers and terminals tell a scan by it. */
 export const CODE_PREFIX = 'XH';
 
-const letterOf: Readonly<Record<CodeKind, string>> = { engine: 'E', tray: 'T', bin: 'B', part: 'P', badge: 'H' };
+const letterOf: Readonly<Record<CodeKind, string>> = {
+  engine: 'E',
+  tray: 'T',
+  rack: 'R',
+  bin: 'B',
+  part: 'P',
+  badge: 'H',
+};
+/** The letters that tell of what kind a thing is. */
+export const kindLetters: ReadonlySet<string> = new Set(Object.values(letterOf));
 const kindOf = new Map(Object.entries(letterOf).map(([kind, letter]) => [letter, kind as CodeKind]));
 
 const MARK_LENGTH = 2;

@@ -2,7 +2,7 @@ import { type LabelledKind, writeCode } from '#domain/labels/code.ts';
 import type { LabelFacts } from '#domain/labels/design.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { findBins, findEngines, findParts, findTrays } from './queries.ts';
+import { findBins, findEngines, findParts, findRacks, findTrays } from './queries.ts';
 
 const said = (...rows: readonly (string | null | undefined)[]): readonly string[] =>
   rows.filter((row) => row !== null && row !== undefined && row !== '').map(String);
@@ -42,6 +42,14 @@ async function rowsOf(sql: Sql, kind: LabelledKind, ids: readonly string[]): Pro
         ...(tray.layer === null
           ? {}
           : { section: { stroke: tray.stroke, cooling: tray.cooling, depth: tray.layer, cams: true } }),
+      }));
+    case 'rack':
+      return (await findRacks(sql, ids)).map(({ id, serial, name, fromWhere, places, job, engine }) => ({
+        id,
+        serial,
+        kind: 'rack',
+        name,
+        rows: said(`${places.length} places: ${places.join(', ')}`, `job ${job}, ${engine}`, fromWhere),
       }));
     case 'bin':
       return (await findBins(sql, ids)).map(({ id, serial, name, parts }) => ({

@@ -42,6 +42,18 @@ export async function findTrays(sql: Sql, ids: readonly string[]) {
     where t.id = any(${[...ids]}::uuid[])`;
 }
 
+/** By name and places alone, never how many lie in it: its tray may be counted blind. */
+export async function findRacks(sql: Sql, ids: readonly string[]) {
+  return sql<
+    { id: string; serial: string; name: string; fromWhere: string; places: string[]; job: number; engine: string }[]
+  >`
+    select r.id, r.label_serial as serial, p.name, p.from_where as "fromWhere", j.number as job, e.serial as engine,
+      array(select s.name from piece_position s where s.piece_id = p.id order by s.ordinal) as places
+    from rack r join piece p on p.id = r.id join opening o on o.id = p.opening_id join job j on j.id = o.job_id
+      join engine e on e.id = j.engine_id
+    where r.id = any(${[...ids]}::uuid[])`;
+}
+
 export async function findBins(sql: Sql, ids: readonly string[]) {
   return sql<{ id: string; serial: string; name: string; parts: string[] }[]>`
     select b.id, b.label_serial as serial, b.code as name,
@@ -75,6 +87,14 @@ export async function findChoices(sql: Sql, kind: LabelledKind, search: string):
         where t.emptied_at is null and j.handed_back_at is null
           and (t.label ilike ${like} or t.name ilike ${like} or e.serial ilike ${like} or j.number::text like ${like})
         order by j.number, t.made_at, t.id limit ${MOST}`;
+    case 'rack':
+      return sql<LabelChoices['items']>`
+        select r.id, p.name, concat_ws(', ', nullif(p.from_where, ''), 'job ' || j.number, e.serial) as about
+        from rack r join piece p on p.id = r.id join opening o on o.id = p.opening_id join job j on j.id = o.job_id
+          join engine e on e.id = j.engine_id
+        where o.closed_at is null
+          and (p.name ilike ${like} or p.from_where ilike ${like} or e.serial ilike ${like} or j.number::text like ${like})
+        order by j.number, p.added_at, p.id limit ${MOST}`;
     case 'bin':
       return sql<LabelChoices['items']>`
         select b.id, b.code as name, coalesce((select string_agg(distinct p.name, ', ') from stock_lot l join part p on p.id = l.part_id

@@ -1,9 +1,23 @@
+import type { RackInShop } from '#contracts/searches.ts';
 import type { RackPlace, ValvePlace } from '#domain/tally/rack.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
 export async function findValvesOfSheet(sql: Sql, revisionId: string): Promise<readonly ValvePlace[]> {
   return sql<ValvePlace[]>`select code, name, side from spec_valve where revision_id = ${revisionId} order by ordinal`;
+}
+
+export type RackOwner = Pick<RackInShop, 'job' | 'openingId' | 'closedAt'>;
+
+/** Whose rack it is. */
+export async function findRackOwner(sql: Sql, id: string): Promise<RackOwner | undefined> {
+  const [owner] = await sql<RackOwner[]>`
+    select o.id as "openingId", o.closed_at as "closedAt",
+      json_build_object('id', j.id, 'number', j.number, 'engineId', e.id, 'serial', e.serial, 'family', f.name) as job
+    from rack r join piece p on p.id = r.id join opening o on o.id = p.opening_id join job j on j.id = o.job_id
+      join engine e on e.id = j.engine_id join family f on f.id = e.family_id
+    where r.id = ${id}`;
+  return owner;
 }
 
 export async function insertPlaces(sql: Sql, pieceId: string, places: readonly RackPlace[]): Promise<void> {
@@ -31,6 +45,9 @@ export interface RackRow {
   readonly by: string | null;
   readonly movedAt: string | null;
   readonly laid: boolean;
+  /** Where it is laid; null: beside the engine, or in no place. */
+  readonly trayId: string | null;
+  readonly tray: string | null;
   readonly filledById: string | null;
   readonly filledBy: string | null;
   readonly filledAt: string | null;
@@ -47,7 +64,7 @@ export async function findRackRows(
   return sql<RackRow[]>`
     select s.piece_id as "pieceId", p.name as piece, p.from_where as "fromWhere", p.one_time as "oneTime",
            p.off - p.fitted - p.renewed - p.accounted as loose, s.code, s.name, s.side, s.at_code as "atCode", s.reason,
-           w.id as "byId", w.name as by, s.moved_at as "movedAt", s.laid, f.id as "filledById", f.name as "filledBy",
+           w.id as "byId", w.name as by, s.moved_at as "movedAt", s.laid, s.tray_id as "trayId", lt.label as tray, f.id as "filledById", f.name as "filledBy",
            s.filled_at as "filledAt",
            (select coalesce(json_agg(json_build_object('trayId', l.tray_id, 'label', l.label, 'count', l.count) order by l.label nulls first), '[]')
             from (select null::uuid as tray_id, null::text as label, p.with_engine as count where p.with_engine > 0
@@ -57,6 +74,7 @@ export async function findRackRows(
     from piece p join position_standing s on s.piece_id = p.id
     left join person w on w.id = s.moved_by_id
     left join person f on f.id = s.filled_by_id
+    left join tray lt on lt.id = s.tray_id
     where p.opening_id = ${of.openingId} and (${of.pieceId ?? null}::uuid is null or p.id = ${of.pieceId ?? null})
     order by p.added_at, p.id, s.ordinal`;
 }
@@ -71,14 +89,20 @@ export async function insertPositionMove(
     values (${newId()}, ${of.pieceId}, ${of.code}, ${of.atCode}, ${of.reason}, ${of.byId})`;
 }
 
+export interface Fills {
+  readonly pieceId: string;
+  /** The places the pieces came from. */
+  readonly codes: readonly string[];
+  /** The tray they are laid in, null: beside the engine; undefined: taken out of the rack. */
+  readonly laidIn: string | null | undefined;
+  readonly byId: string;
+}
+
 /** Pieces by the place they came from: laid in their rack, or taken out of it. */
-export async function insertFills(
-  sql: Sql,
-  of: { pieceId: string; codes: readonly string[]; laid: boolean; byId: string },
-): Promise<void> {
+export async function insertFills(sql: Sql, of: Fills): Promise<void> {
   for (const code of of.codes) {
     await sql`
-      insert into position_fill (id, piece_id, code, laid, filled_by_id)
-      values (${newId()}, ${of.pieceId}, ${code}, ${of.laid}, ${of.byId})`;
+      insert into position_fill (id, piece_id, code, laid, tray_id, filled_by_id)
+      values (${newId()}, ${of.pieceId}, ${code}, ${of.laidIn !== undefined}, ${of.laidIn ?? null}, ${of.byId})`;
   }
 }

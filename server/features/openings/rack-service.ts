@@ -1,6 +1,15 @@
 import type { FillRack, Rack, SwapPlaces } from '#contracts/searches.ts';
+import type { Lying } from '#domain/tally/lying.ts';
 import { rackOf } from '#domain/tally/rack.ts';
-import { type FillRefusal, fillingBy, type RackMovement, wronglyNamed } from '#domain/tally/rack-filling.ts';
+import {
+  type FillRefusal,
+  fillingBy,
+  type PlaceNow,
+  type RackMovement,
+  takenByPlaces,
+  unplacedOf,
+  wronglyNamed,
+} from '#domain/tally/rack-filling.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import type { OpeningRow } from './queries.ts';
@@ -36,6 +45,11 @@ const lineName = ({ piece, fromWhere }: RackRow): string => (fromWhere === '' ? 
 
 const nameIn = (rows: readonly RackRow[], code: string): string => rows.find((row) => row.code === code)?.name ?? code;
 
+function whereIn(rows: readonly RackRow[], trayId: string | null): string {
+  const label = rows[0]?.lying.find((place) => place.trayId === trayId)?.label ?? null;
+  return label === null ? 'beside the engine' : `in tray ${label}`;
+}
+
 function refusalInWords(reason: FillRefusal, rows: readonly RackRow[]): string {
   const line = rows[0]?.piece ?? '';
   const known = rows.map(({ code }) => code).join(', ');
@@ -50,18 +64,37 @@ function refusalInWords(reason: FillRefusal, rows: readonly RackRow[]): string {
       return `${line}: a piece lies in place ${nameIn(rows, reason.code)} already. Read the rack again.`;
     case 'empty-already':
       return `${line}: nothing lies in place ${nameIn(rows, reason.code)}. Read the rack again.`;
+    case 'lies-elsewhere':
+      return `${line}: the piece of place ${nameIn(rows, reason.code)} lies ${whereIn(rows, reason.trayId)}. Take it from there.`;
     case 'say-which':
       return `${line} is kept in order: say in places which of them these ${reason.count} are. Filled are ${reason.laid.join(', ')}.`;
   }
 }
 
 /** The places as they stand: a place is told by the piece that lies in it or belongs to it now. */
-const placesNow = (rows: readonly RackRow[]) =>
-  rows.map(({ code }) => ({ code, laid: rows.some((row) => row.atCode === code && row.laid) }));
+const placesNow = (rows: readonly RackRow[]): readonly PlaceNow[] =>
+  rows.map(({ code }) => {
+    const lies = rows.find((row) => row.atCode === code && row.laid);
+    return { code, laid: lies !== undefined, trayId: lies?.trayId ?? null };
+  });
 
 /** By the places they lie in, the places some pieces came from: what the ledger knows them by. */
 const cameFrom = (rows: readonly RackRow[], places: readonly string[]): readonly string[] =>
   rows.filter(({ atCode }) => places.includes(atCode)).map(({ code }) => code);
+
+/** Out of which trays the pieces come whose places are named; undefined: the places don't tell. */
+export async function takenOutOfRack(
+  act: Act,
+  of: {
+    readonly openingId: string;
+    readonly pieceId: string;
+    readonly named: readonly string[] | undefined;
+    readonly count: number | undefined;
+  },
+): Promise<readonly Lying[] | undefined> {
+  if (of.named === undefined) return undefined;
+  return takenByPlaces(placesNow(await findRackRows(act.sql, of)), of);
+}
 
 /**
  * Keeps the rack of a line in step with a movement of its pieces: fills the places, or empties them.
@@ -80,8 +113,8 @@ export async function keepRack(
   if (!filling.ok) throw new ProblemError('refused', refusalInWords(filling.reason, rows));
   const { pieceId } = of;
   const byId = act.actor.id;
-  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filling.filled), laid: true, byId });
-  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filling.emptied), laid: false, byId });
+  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filling.filled), laidIn: of.to, byId });
+  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filling.emptied), laidIn: undefined, byId });
   return (of.named ?? []).map((code) => nameIn(rows, code));
 }
 
@@ -127,12 +160,39 @@ export async function swapPlaces(act: Act, asked: OfRack & SwapPlaces): Promise<
   const move = { pieceId: asked.pieceId, reason, byId: act.actor.id };
   await insertPositionMove(act.sql, { ...move, code: one.code, atCode: asked.other });
   await insertPositionMove(act.sql, { ...move, code: other.code, atCode: asked.one });
+  if (one.laid && other.laid && one.trayId !== other.trayId) {
+    const { pieceId, byId } = move;
+    await insertFills(act.sql, { pieceId, codes: [one.code], laidIn: other.trayId, byId });
+    await insertFills(act.sql, { pieceId, codes: [other.code], laidIn: one.trayId, byId });
+  }
   await act.event('piece.swapped', {
     engineId: opening.engineId,
     jobId: opening.jobId,
     data: { openingId: opening.id, piece: lineName(one), one: asked.one, other: asked.other, reason },
   });
   return readRack(act, asked);
+}
+
+/** The tray whose loose pieces the places are said to hold: the one named, or the only one that has any in no place yet. */
+function trayToFill(rows: readonly RackRow[], { filled = [], emptied = [], trayId }: FillRack): string | null {
+  const [line] = rows;
+  const now = placesNow(rows).map((place) => (emptied.includes(place.code) ? { ...place, laid: false } : place));
+  const unplaced = unplacedOf(now, line?.lying ?? []);
+  if (trayId === undefined && unplaced.length > 1) {
+    const where = unplaced.map((place) => `${place.count} ${whereIn(rows, place.trayId)}`).join(', ');
+    throw new ProblemError('refused', `${line?.piece ?? ''}: ${where}. Say in trayId which of them these are.`);
+  }
+  const place = trayId === undefined ? unplaced[0] : unplaced.find((one) => one.trayId === trayId);
+  const free = place?.count ?? 0;
+  if (filled.length > free) {
+    const loose = line?.loose ?? 0;
+    const there = trayId === undefined ? '' : ` ${whereIn(rows, trayId)}`;
+    throw new ProblemError(
+      'refused',
+      `${line?.piece ?? ''}: ${filled.length} places would be filled, but ${loose} are loose, ${free} of them in no place yet${there}. Count again.`,
+    );
+  }
+  return place?.trayId ?? null;
 }
 
 /** Says which places of a rack pieces lie in, and which are empty, without any of them going on or off the engine. */
@@ -144,17 +204,10 @@ export async function fillPlaces(act: Act, asked: OfRack & FillRack): Promise<Ra
   const now = placesNow(rows);
   const wrong = wronglyNamed(now, emptied, false) ?? wronglyNamed(now, filled, true);
   if (wrong !== undefined) throw new ProblemError('refused', refusalInWords(wrong, rows));
-  const { loose } = line;
-  const places = now.filter(({ laid }) => laid).length - emptied.length + filled.length;
-  if (places > loose) {
-    throw new ProblemError(
-      'refused',
-      `${line.piece}: ${places} places would be filled, but ${loose} are loose. Count again.`,
-    );
-  }
+  const laidIn = filled.length === 0 ? null : trayToFill(rows, asked);
   const byId = act.actor.id;
-  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, emptied), laid: false, byId });
-  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filled), laid: true, byId });
+  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, emptied), laidIn: undefined, byId });
+  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filled), laidIn, byId });
   const names = (codes: readonly string[]) => codes.map((code) => nameIn(rows, code));
   await act.event('rack.filled', {
     engineId: opening.engineId,

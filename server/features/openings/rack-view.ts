@@ -1,9 +1,9 @@
-import type { Rack } from '#contracts/searches.ts';
+import type { Rack, RackInShop } from '#contracts/searches.ts';
 import { blindTrays } from '#features/custody/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findOpening } from './queries.ts';
-import { findRackRows, type RackRow } from './rack-queries.ts';
+import { findRackOwner, findRackRows, type RackRow } from './rack-queries.ts';
 
 const named = (id: string | null, name: string | null) => (id === null ? null : { id, name: name ?? '' });
 
@@ -16,6 +16,7 @@ function placeOf({ code, name, side }: RackRow, lies: RackRow, hidden: boolean):
     name,
     side,
     filled: hidden ? null : lies.laid,
+    tray: hidden || !lies.laid ? null : named(lies.trayId, lies.tray),
     since: hidden || filledBy === null || lies.filledAt === null ? null : { by: filledBy, at: lies.filledAt },
     from: lies.code,
     fromName: lies.name,
@@ -38,7 +39,10 @@ function racksOf(rows: readonly RackRow[], blind: ReadonlySet<string>): Rack[] {
         fromWhere: line.fromWhere,
         oneTime: line.oneTime,
         loose: hidden ? null : line.loose,
-        lying: line.lying.map(({ trayId, label }) => ({ tray: named(trayId, label) })),
+        lying: line.lying.map(({ trayId, label, count }) => ({
+          tray: named(trayId, label),
+          count: hidden ? null : count,
+        })),
         places: places.map((row) => placeOf(row, places.find(({ atCode }) => atCode === row.code) ?? row, hidden)),
       },
     ];
@@ -53,4 +57,14 @@ export async function listRacks(
   const opening = found(await findOpening(sql, of.openingId), 'such opening');
   const blind = await blindTrays(sql, { jobId: opening.jobId, viewerId: of.viewerId });
   return racksOf(await findRackRows(sql, of), blind);
+}
+
+/** One rack, by the label it carries. */
+export async function getRack(
+  sql: Sql,
+  of: { readonly pieceId: string; readonly viewerId: string },
+): Promise<RackInShop> {
+  const owner = found(await findRackOwner(sql, of.pieceId), 'such rack');
+  const [rack] = await listRacks(sql, { ...of, openingId: owner.openingId });
+  return { ...found(rack, 'such rack'), ...owner };
 }

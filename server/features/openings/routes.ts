@@ -194,7 +194,7 @@ const tallyRoutes: Feature = async (app, { db }) => {
     },
     async (request, reply) => {
       const { trayId, reason } = request.body;
-      const pieces = request.body.pieces.map(({ pieceId, count, fromTrayId }) => ({ pieceId, count, fromTrayId }));
+      const pieces = request.body.pieces.map(({ count, ...piece }) => ({ ...piece, count }));
       return write(db.sql, { request, reply }, async (act) => ({
         status: 200,
         body: await actOnPieces(act, {

@@ -9,6 +9,7 @@ import {
   PutIn,
   PutInChange,
   Rack,
+  RackInShop,
   Racks,
   Search,
   Searches,
@@ -24,7 +25,7 @@ import { write } from '#platform/http/write.ts';
 import { getCheck, tickLines } from './check-service.ts';
 import { putIn, settleThing } from './put-in-service.ts';
 import { fillPlaces, swapPlaces } from './rack-service.ts';
-import { listRacks } from './rack-view.ts';
+import { getRack, listRacks } from './rack-view.ts';
 import { decideSearch, listSearches, tickSearch } from './search-service.ts';
 import { getOpeningRule, listVoices, lookAtOpening, setOpeningRule } from './voice-service.ts';
 
@@ -213,6 +214,20 @@ export const rackRoutes: Feature = async (app, { db }) => {
     async (request) => ({
       items: await listRacks(db.sql, { openingId: request.params.id, viewerId: actorOf(request).id }),
     }),
+  );
+
+  app.get(
+    '/racks/:id',
+    {
+      config: { right: 'look' },
+      schema: {
+        tags,
+        summary: 'One rack, by the id its label leads to',
+        params: IdParams,
+        response: { 200: RackInShop, ...refusals(400, 401, 404) },
+      },
+    },
+    async (request) => getRack(db.sql, { pieceId: request.params.id, viewerId: actorOf(request).id }),
   );
 
   app.post(

@@ -45,7 +45,7 @@ export function checked(piece: PieceRow, asked: TallyAct & { readonly count: num
   return step.balance;
 }
 
-const takesLoose: ReadonlySet<PieceAct> = new Set(['moved', 'fitted', 'renewed', 'accounted']);
+export const takesLoose: ReadonlySet<PieceAct> = new Set(['moved', 'fitted', 'renewed', 'accounted']);
 
 /** Out of which trays the pieces of a movement come; nothing for an act that takes none. */
 export function takenBy(piece: PieceRow, asked: TallyAct & Movement): readonly Lying[] {

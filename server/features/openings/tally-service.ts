@@ -13,9 +13,9 @@ import {
   type PieceRow,
 } from './piece-queries.ts';
 import type { OpeningRow } from './queries.ts';
-import { keepRack, layOut } from './rack-service.ts';
+import { keepRack, layOut, takenOutOfRack } from './rack-service.ts';
 import { lockOpenOpening } from './service.ts';
-import { checked, keepObligations, type Movement, nameOf, type TallyAct, takenBy } from './tally-rules.ts';
+import { checked, keepObligations, type Movement, nameOf, type TallyAct, takenBy, takesLoose } from './tally-rules.ts';
 import { lockTouchedTrays, refuseWhileCountedBlind } from './touched-trays.ts';
 
 const eventKinds: Readonly<Record<PieceAct, string>> = {
@@ -102,7 +102,7 @@ async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): P
   const reason = asked.reason?.trim() ?? '';
   for (const movement of asked.pieces) {
     const before = found(pieces.get(movement.pieceId) ?? lines.get(movement.pieceId), 'such piece');
-    const taken = takenBy(before, { ...asked, ...movement });
+    const taken = await takenFor(act, before, { ...asked, ...movement });
     const count = movement.count ?? lyingInAll(taken);
     const balance = checked(before, { ...asked, count });
     const touched = [...taken.map(({ trayId }) => trayId), asked.trayId ?? null];
@@ -110,7 +110,13 @@ async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): P
     const movementId = await writeMovements(act, { asked, pieceId: before.id, count, taken, reason });
     const after = { ...before, ...balance, lying: relaid(before, { asked, count, taken, trays }) };
     pieces.set(before.id, after);
-    const rack = { openingId: opening.id, pieceId: before.id, looseAfter: looseCount(after) };
+    const rack = {
+      openingId: opening.id,
+      pieceId: before.id,
+      taken,
+      to: asked.trayId ?? null,
+      lyingAfter: after.lying,
+    };
     const places = await keepRack(act, { ...rack, act: asked.act, count, named: movement.places });
     told.push(toldOf(after, count, places));
     const { raised, ended } = await keepObligations(act, opening, { after, movementId, asked, count, reason });
@@ -130,6 +136,18 @@ async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): P
     },
   });
   return { pieces: [...pieces.values()].map(changed), obligationsOpened: opened, obligationsDischarged: discharged };
+}
+
+/** Out of which trays: as somebody says, as the named places tell, or wherever that leaves no choice. */
+async function takenFor(act: Act, piece: PieceRow, asked: TallyAct & Movement): Promise<readonly Lying[]> {
+  const { openingId, places: named, count, fromTrayId } = asked;
+  const byPlaces =
+    fromTrayId === undefined && takesLoose.has(asked.act)
+      ? await takenOutOfRack(act, { openingId, pieceId: piece.id, named, count })
+      : undefined;
+  // What lies in the tray it is moved to is not moved: said as for a count.
+  const stays = asked.act === 'moved' && byPlaces?.some(({ trayId }) => trayId === (asked.trayId ?? null));
+  return byPlaces === undefined || stays ? takenBy(piece, asked) : byPlaces;
 }
 
 interface Written {

@@ -1,3 +1,4 @@
+import type { ValvePlace } from '#domain/tally/rack.ts';
 import type { Sql } from '#platform/database/client.ts';
 import type { Kind, Mark } from './queries.ts';
 import { type Layer, type Round, type StepText, stepColumns } from './step-queries.ts';
@@ -130,6 +131,13 @@ export async function findFactsOfJob(sql: Sql, jobId: string): Promise<readonly 
   return sql<
     { fact: string; value: string }[]
   >`select fact, value from job_fact where job_id = ${jobId} order by fact, value`;
+}
+
+/** The valves of the job's sheet: what is kept in order by valve has its places by them. */
+export async function findValvesOfJob(sql: Sql, jobId: string): Promise<readonly ValvePlace[]> {
+  return sql<ValvePlace[]>`
+    select v.code, v.name, v.side from job j join spec_valve v on v.revision_id = j.revision_id
+    where j.id = ${jobId} order by v.ordinal`;
 }
 
 export interface PieceOfStep {

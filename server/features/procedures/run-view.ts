@@ -1,5 +1,6 @@
 import type { ProcedureRun, RunPiece, RunStep } from '#contracts/procedures.ts';
 import { type Progress, progressOf, type StepStanding, standingsOf } from '#domain/procedures/standing.ts';
+import { rackOf, type ValvePlace } from '#domain/tally/rack.ts';
 import { blindTrays } from '#features/custody/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import {
@@ -12,6 +13,7 @@ import {
   findRedos,
   findRuns,
   findSteps,
+  findValvesOfJob,
   type InterruptionRow,
   type MarkRow,
   type PieceOfStep,
@@ -30,6 +32,7 @@ export interface RunFacts {
   readonly answers: readonly AnswerRow[];
   readonly interruptions: readonly InterruptionRow[];
   readonly pieces: readonly PieceOfStep[];
+  readonly valves: readonly ValvePlace[];
   readonly facts: ReadonlyMap<string, readonly string[]>;
 }
 
@@ -38,13 +41,14 @@ export async function findRunFacts(sql: Sql, of: { jobId: string } | { runId: st
   const [first] = runs;
   if (first === undefined) return [];
   const ids = runs.map(({ id }) => id);
-  const [steps, marks, redos, answers, interruptions, pieces, known] = await Promise.all([
+  const [steps, marks, redos, answers, interruptions, pieces, valves, known] = await Promise.all([
     findSteps(sql, ids),
     findMarks(sql, ids),
     findRedos(sql, ids),
     findAnswers(sql, ids),
     findInterruptions(sql, ids),
     findPiecesOfSteps(sql, ids),
+    findValvesOfJob(sql, first.jobId),
     findFactsOfJob(sql, first.jobId),
   ]);
   const facts = new Map(
@@ -61,6 +65,7 @@ export async function findRunFacts(sql: Sql, of: { jobId: string } | { runId: st
       answers: ofRun(answers),
       interruptions: ofRun(interruptions),
       pieces: ofRun(pieces),
+      valves,
       facts,
     };
   });
@@ -101,7 +106,7 @@ export const openInterruption = ({ interruptions }: RunFacts): InterruptionRow |
 /** How many of a piece are neither off nor declared as possibly inside. */
 export const shortOf = ({ expected, off, declared }: PieceOfStep): number => Math.max(0, expected - off - declared);
 
-function pieceOf(row: PieceOfStep, { kind, blind }: { kind: RunRow['kind']; blind: ReadonlySet<string> }): RunPiece {
+function pieceOf(row: PieceOfStep, { run: { kind }, valves }: RunFacts, blind: ReadonlySet<string>): RunPiece {
   const hidden = row.trayIds.some((trayId) => blind.has(trayId));
   return {
     id: row.id,
@@ -112,6 +117,7 @@ function pieceOf(row: PieceOfStep, { kind, blind }: { kind: RunRow['kind']; blin
     layer: row.layer,
     oneTime: row.oneTime,
     matchedSet: row.matchedSet,
+    places: (rackOf({ ...row, expected: row.byProcedure }, valves) ?? []).map((place) => ({ ...place })),
     pieceId: row.pieceId,
     counted: row.counted,
     off: hidden ? null : row.off,
@@ -146,7 +152,7 @@ function stepOf(
     })),
     redos: here(facts.redos).map((row) => ({ round: row.round, reason: row.reason, ...toldBy(row) })),
     answers: here(facts.answers).map((row) => ({ choice: row.choice, reason: row.reason, ...toldBy(row) })),
-    pieces: here(facts.pieces).map((piece) => pieceOf(piece, { kind: facts.run.kind, blind: of.blind })),
+    pieces: here(facts.pieces).map((piece) => pieceOf(piece, facts, of.blind)),
   };
 }
 

@@ -14,7 +14,7 @@ export const scansFeature: Feature = async (app, { db }) => {
         tags: ['labels'],
         summary: 'What a scanned or typed label is, and where it stands',
         description:
-          'An engine, a tray, a part or a bin; docs/labels.md tells what a code carries. Writes nothing, so no Idempotency-Key is needed: the text travels in a body so that no log keeps it.',
+          'An engine, a tray, a rack, a part or a bin; docs/labels.md tells what a code carries. Writes nothing, so no Idempotency-Key is needed: the text travels in a body so that no log keeps it.',
         body: Scan,
         response: { 200: Scanned, ...refusals(400, 401, 404, 422, 429) },
       },

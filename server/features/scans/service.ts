@@ -2,7 +2,7 @@ import type { Scanned } from '#contracts/labels.ts';
 import { type LabelCode, readCode } from '#domain/labels/code.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { ProblemError } from '#platform/problem.ts';
-import { findBin, findEngine, findPart, findShopMark, findTray, type Sought } from './queries.ts';
+import { findBin, findEngine, findPart, findRack, findShopMark, findTray, type Sought } from './queries.ts';
 
 type Look = (sql: Sql, sought: Sought) => Promise<Scanned | undefined>;
 
@@ -21,6 +21,7 @@ const looks = {
   part: asKind('part', findPart),
   bin: asKind('bin', findBin),
   tray: asKind('tray', findTray),
+  rack: asKind('rack', findRack),
   engine: asKind('engine', findEngine),
 } satisfies Record<Scanned['kind'], Look>;
 

@@ -71,7 +71,12 @@ export type Act = { readonly who: StaffName; readonly engine: 0 | 1 } & (
       readonly other: string;
       readonly reason: string;
     }
-  | ({ readonly kind: 'moved'; readonly count: number | undefined; readonly tray: string } & Taken)
+  | ({
+      readonly kind: 'moved';
+      readonly count: number | undefined;
+      readonly tray: string;
+      readonly places: Places;
+    } & Taken)
   | { readonly kind: 'put in'; readonly opening: string; readonly count: number }
   | { readonly kind: ThingAct; readonly thing: string; readonly count: number }
   | { readonly kind: 'look'; readonly search: string; readonly step: string }

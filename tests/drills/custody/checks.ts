@@ -124,7 +124,7 @@ async function checkSearches({ shop, names }: World): Promise<void> {
   must(wrong.length === 0, `searches that stand wrong: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
 }
 
-/** Racks: each piece in one place and each place one piece's, by the moves alone; and never more of them laid than are loose. */
+/** Racks: each piece in one place and each place one piece's, by the moves alone; and never more of them laid in a tray than lie in it. */
 async function checkRacks({ shop, names }: World): Promise<void> {
   const wrong = await shop.sql<{ id: string }[]>`
     select p.id from piece p join opening o on o.id = p.opening_id
@@ -138,7 +138,10 @@ async function checkRacks({ shop, names }: World): Promise<void> {
                          order by f.filled_at desc, f.id desc limit 1) fill on true
       where s.piece_id = p.id) r on true
     where o.engine_id = any(${names.engines.map(({ engineId }) => engineId)}::uuid[])
-      and (r.taken < r.places or r.laid > p.off - p.fitted - p.renewed - p.accounted)`;
+      and (r.taken < r.places or r.laid > p.off - p.fitted - p.renewed - p.accounted or exists (
+        select from position_standing s where s.piece_id = p.id and s.laid group by s.tray_id
+        having count(*) > case when s.tray_id is null then p.with_engine
+          else coalesce((select i.count from piece_in_tray i where i.piece_id = p.id and i.tray_id = s.tray_id), 0) end))`;
   must(wrong.length === 0, `racks that stand wrong: ${wrong.map(({ id }) => names.key(id)).join(', ')}`);
 }
 

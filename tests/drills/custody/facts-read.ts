@@ -59,7 +59,7 @@ export async function readFacts(
          'offAt', (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act = 'off'),
          'trays', (select coalesce(json_agg(json_build_object('tray', l.tray_id, 'count', l.count)), '[]')
                    from piece_in_tray l where l.piece_id = p.id and l.count > 0),
-         'rack', (select coalesce(json_agg(json_build_object('from', s.code, 'at', s.at_code, 'laid', s.laid) order by s.ordinal), '[]')
+         'rack', (select coalesce(json_agg(json_build_object('from', s.code, 'at', s.at_code, 'laid', s.laid, 'tray', coalesce(s.tray_id::text, '')) order by s.ordinal), '[]')
                   from position_standing s where s.piece_id = p.id),
          'checked', exists (select from closing_check c where c.piece_id = p.id and c.checked_at > greatest(
                      (select max(m.moved_at) from piece_movement m where m.piece_id = p.id and m.act <> 'moved'),
@@ -142,5 +142,6 @@ function lineWords(line: Row['lines'][number], key: (id: string) => string): str
     ...(withEngine > 0 ? [{ tray: WITH_ENGINE, count: withEngine }] : []),
     ...trays.map(({ tray, count }) => ({ tray: key(tray), count })),
   ];
-  return `${key(id)}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${inside} inside, ${placesInWords(places)}${rackInWords(rack)}${checked ? ', checked' : ''}`;
+  const inTrays = rack.map((piece) => ({ ...piece, tray: piece.tray === '' ? WITH_ENGINE : key(piece.tray) }));
+  return `${key(id)}: ${expected}/${off}/${fitted}/${renewed}/${accounted}, ${inside} inside, ${placesInWords(places)}${rackInWords(inTrays)}${checked ? ', checked' : ''}`;
 }

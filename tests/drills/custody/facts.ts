@@ -54,7 +54,7 @@ export const placesInWords = (places: readonly { tray: string; count: number }[]
 export const rackInWords = (rack: readonly RackedPiece[]): string =>
   rack.length === 0
     ? ''
-    : `, rack ${rack.map(({ from, at, laid }) => `${from}${at === from ? '' : `@${at}`}${laid ? '+' : '-'}`).join(' ')}`;
+    : `, rack ${rack.map(({ from, at, laid, tray }) => `${from}${at === from ? '' : `@${at}`}${laid ? `+${tray}` : '-'}`).join(' ')}`;
 
 function lineWords(line: LineBelief): string {
   const { key, expected, off, fitted, renewed, accounted, inside, lies, rack, checked } = line;

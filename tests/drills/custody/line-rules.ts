@@ -1,6 +1,6 @@
 import { beginSearch, endSearches } from './put-in-rules.ts';
 import { layOut } from './rack.ts';
-import { rackKept } from './rack-rules.ts';
+import { rackKept, takenByPlaces } from './rack-rules.ts';
 import { blindTo, isOffered, type LineBelief, looseOf, lyingIn, missingOf, WITH_ENGINE } from './state.ts';
 import { isAway, type Turn, traysOf } from './turn.ts';
 
@@ -71,7 +71,7 @@ export function countOffRule(turn: Turn): (() => void) | undefined {
     offAt: 0,
   };
   if (line.off + count > line.expected && act.reason === '') refusals.add(422);
-  const keepRack = rackKept(turn, line, { lays: true, count, places: act.places });
+  const keepRack = rackKept(turn, line, { count, places: act.places, taken: [], to: tray ?? WITH_ENGINE });
   return () => {
     if (known === undefined) engine.lines.push(line);
     keepRack();
@@ -94,7 +94,7 @@ export function lineRule(turn: Turn): (() => void) | undefined {
     case 'found': {
       refuseUntouchable(turn, line, []);
       if (count > missingOf(line)) refusals.add(422);
-      const keepRack = rackKept(turn, line, { lays: true, count, places: act.places });
+      const keepRack = rackKept(turn, line, { count, places: act.places, taken: [], to: WITH_ENGINE });
       return () => {
         keepRack();
         comeOff(line, count, WITH_ENGINE);
@@ -145,9 +145,13 @@ function movedRule(turn: Turn, line: LineBelief): (() => void) | undefined {
   const count = act.count ?? elsewhere.reduce((sum, [, there]) => sum + there, 0);
   if (act.count !== undefined && count < 1) refusals.add(400);
   if (elsewhere.length === 0) refusals.add(looseOf(line) > 0 ? 409 : 422);
-  const taken = takenFrom(turn, elsewhere, { count, from: act.from });
+  const byPlaces = act.from === undefined ? takenByPlaces(line, act) : undefined;
+  const named = byPlaces?.some(([tray]) => tray === act.tray) ? undefined : byPlaces;
+  const taken = named ?? takenFrom(turn, elsewhere, { count, from: act.from });
   refuseUntouchable(turn, line, [...taken.map(([tray]) => tray), act.tray]);
+  const keepRack = rackKept(turn, line, { count, places: act.places, taken, to: act.tray });
   return () => {
+    keepRack();
     for (const [tray, moved] of taken) {
       layIn(line, tray, -moved);
       layIn(line, act.tray, moved);
@@ -161,7 +165,8 @@ function backRule(turn: Turn, line: LineBelief): (() => void) | undefined {
   if (act.kind !== 'fitted' && act.kind !== 'renewed' && act.kind !== 'accounted') return undefined;
   const { kind, count, from, who } = act;
   const places = [...line.lies].filter(([, there]) => there > 0);
-  const taken = takenFrom(turn, places, { count, from });
+  const byPlaces = from === undefined ? takenByPlaces(line, act) : undefined;
+  const taken = byPlaces ?? takenFrom(turn, places, { count, from });
   refuseUntouchable(
     turn,
     line,
@@ -170,7 +175,7 @@ function backRule(turn: Turn, line: LineBelief): (() => void) | undefined {
   if (count > looseOf(line)) refusals.add(422);
   if (kind === 'fitted' && line.oneTime) refusals.add(422);
   if (kind === 'accounted' && line.layer !== null) refusals.add(422);
-  const keepRack = rackKept(turn, line, { lays: false, count, places: act.places });
+  const keepRack = rackKept(turn, line, { count, places: act.places, taken, to: undefined });
   return () => {
     keepRack();
     line[kind] += count;

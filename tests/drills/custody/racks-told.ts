@@ -2,7 +2,7 @@ import type { EngineEvents } from '#contracts/engines.ts';
 import type { Rack } from '#contracts/searches.ts';
 import type { StaffName } from '../../support/shop.ts';
 import { IN_ORDER } from './requests.ts';
-import { type Belief, blindTo, type LineBelief, looseOf, lyingIn } from './state.ts';
+import { type Belief, blindTo, type LineBelief, looseOf, lyingIn, WITH_ENGINE } from './state.ts';
 import type { World } from './world.ts';
 
 export interface Looking {
@@ -12,13 +12,14 @@ export interface Looking {
 }
 
 /** A rack as it must be told: place by place whether it is filled, and whose piece lies there. */
-const believed = ({ rack }: LineBelief): readonly string[] =>
+const believed = ({ rack }: LineBelief, id: (key: string) => string): readonly string[] =>
   rack.map(({ from: code }) => {
     const lies = rack.find(({ at }) => at === code);
-    return `${code}: ${lies?.from} ${lies?.laid}`;
+    const tray = lies?.laid === true && lies.tray !== WITH_ENGINE ? id(lies.tray) : '';
+    return `${code}: ${lies?.from} ${lies?.laid} ${tray}`;
   });
 const told = ({ places }: Rack): readonly string[] =>
-  places.map(({ code, from, filled }) => `${code}: ${from} ${filled}`);
+  places.map(({ code, from, filled, tray }) => `${code}: ${from} ${filled} ${tray?.id ?? ''}`);
 
 /** Racks are told as they stand, and to who is yet to count some of one, which of its places are filled is not. */
 export async function checkRacksTold({ shop, names }: World, { belief, engine: index, who }: Looking): Promise<void> {
@@ -33,12 +34,13 @@ export async function checkRacksTold({ shop, names }: World, { belief, engine: i
     const rack = items.find(({ pieceId }) => pieceId === names.id(line.key));
     if (rack === undefined) throw new Error(`${who} does not read the rack of ${line.key}`);
     const words = `${who} reads of the rack of ${line.key}: ${rack.loose} loose, ${told(rack).join(', ')}`;
+    const right = believed(line, (key) => names.id(key));
     const isHidden = rack.loose === null;
     if (isHidden && rack.places.some(({ filled, since }) => filled !== null || since !== null)) throw new Error(words);
     if (!isHidden && blind.some((tray) => lyingIn(line, tray) > 0)) throw new Error(`${words}; it is blind`);
     if (isHidden && blind.every((tray) => !line.lies.has(tray))) throw new Error(`${words}; it is not blind`);
-    const isRight = rack.loose === looseOf(line) && told(rack).join() === believed(line).join();
-    if (!isHidden && !isRight) throw new Error(`${words}, not ${looseOf(line)} loose, ${believed(line).join(', ')}`);
+    const isRight = rack.loose === looseOf(line) && told(rack).join() === right.join();
+    if (!isHidden && !isRight) throw new Error(`${words}, not ${looseOf(line)} loose, ${right.join(', ')}`);
   }
 }
 

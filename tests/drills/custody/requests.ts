@@ -107,8 +107,8 @@ export function requestOf(
       return tally('off', opening, { pieces: [piece], ...into, reason: act.reason });
     }
     case 'moved': {
-      const { count } = act;
-      const piece = { ...takenOf(act), ...(count === undefined ? {} : { count }) };
+      const { count, places } = act;
+      const piece = { ...takenOf(act), places, ...(count === undefined ? {} : { count }) };
       return tally('moved', openingOf(act.line), { pieces: [piece], trayId: trayOf(act.tray) });
     }
     case 'fitted':

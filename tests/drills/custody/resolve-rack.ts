@@ -1,7 +1,7 @@
 import type { Act, Draw } from './acts.ts';
 import { at, fitting, type Of } from './picking.ts';
-import { placesWhere } from './rack.ts';
-import { type LineBelief, looseOf } from './state.ts';
+import { laidIn, placesWhere } from './rack.ts';
+import { type LineBelief, looseOf, lyingIn } from './state.ts';
 
 /** The first of some places from a drawn one on, round the rack: two who draw alike mean the same place. */
 const turned = (places: readonly string[], pick: number): readonly string[] => {
@@ -20,13 +20,19 @@ export function placesLaid({ apt, foreign, otherFlag, pick, count }: Draw, line:
 }
 
 /** Out of which places so many are taken: as many as have to be named, or more; none when all of them go. */
-export function placesTaken({ apt, foreign, otherFlag, pick }: Draw, line: LineBelief, count: number) {
+export function placesTaken(
+  { apt, foreign, otherFlag, pick }: Draw,
+  line: LineBelief,
+  { count, from }: { readonly count: number; readonly from: string | undefined },
+) {
   if (line.rack.length === 0) return foreign ? [anyPlace(pick)] : undefined;
   if (!apt) return otherFlag ? undefined : [anyPlace(pick)];
-  const laid = turned(placesWhere(line.rack, true), pick);
-  const inNone = looseOf(line) - laid.length;
-  const least = Math.max(0, count - inNone);
-  if (least === 0 || count === looseOf(line)) return undefined;
+  const here =
+    from === undefined ? placesWhere(line.rack, true) : laidIn(line.rack, from).map(({ at: place }) => place);
+  const laid = turned(here, pick);
+  const there = from === undefined ? looseOf(line) : lyingIn(line, from);
+  const least = Math.max(0, count - (there - laid.length));
+  if (least === 0 || count === there) return undefined;
   return laid.slice(0, otherFlag ? least : count);
 }
 

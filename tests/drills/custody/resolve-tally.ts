@@ -144,11 +144,18 @@ function takingAct({ engine, draw, base }: Of, tray: string | undefined): Act | 
     case 'fitted':
     case 'renewed':
     case 'accounted':
-      return { ...base, kind, ...taken, places: placesTaken(draw, line, taken.count) };
+      return { ...base, kind, ...taken, places: placesTaken(draw, line, taken) };
     case 'moved': {
       const to = pick % 5 === 4 || (apt && tray === from) ? WITH_ENGINE : tray;
       if (to === undefined) return undefined;
-      return { ...base, kind, ...taken, tray: to, count: flag ? some : undefined };
+      return {
+        ...base,
+        kind,
+        ...taken,
+        tray: to,
+        count: flag ? some : undefined,
+        places: flag ? placesTaken(draw, line, taken) : undefined,
+      };
     }
     default:
       return undefined;

@@ -201,6 +201,11 @@ const tray = createRoute({
   path: '/trays/$trayId',
   component: lazyRouteComponent(() => import('../views/bench/tray-view.tsx'), 'TrayView'),
 });
+const rack = createRoute({
+  getParentRoute: () => root,
+  path: '/racks/$rackId',
+  component: lazyRouteComponent(() => import('../views/bench/rack-view.tsx'), 'RackView'),
+});
 const offer = createRoute({
   getParentRoute: () => root,
   path: '/bench/$jobId/offer',
@@ -273,6 +278,7 @@ export const router = createRouter({
     closingCheck,
     search,
     tray,
+    rack,
     offer,
     handover,
     handoverSheet,

@@ -62,6 +62,17 @@ function Chosen({ r }: { readonly r: number }) {
   );
 }
 
+type WellState = 'hidden' | 'filled' | 'elsewhere' | 'empty';
+const stateOf = ({ filled, elsewhere }: RackWell): WellState =>
+  filled === null ? 'hidden' : !filled ? 'empty' : elsewhere === '' ? 'filled' : 'elsewhere';
+/** What lies elsewhere has its outline broken: its place is kept, and empty here. */
+const wellClass: Readonly<Record<WellState, string>> = {
+  hidden: 'n f-paper3',
+  empty: 'n f-paper3',
+  filled: 'n f-paper',
+  elsewhere: 'hid f-paper3',
+};
+
 type WellProps = Placed & {
   readonly piece: RackPiece;
   readonly r: number;
@@ -73,6 +84,7 @@ type WellProps = Placed & {
 function nameOf(well: RackWell, words: DrawingWords['rack']): string {
   if (well.filled === null) return words.hidden(well.name);
   if (isWrong(well)) return words.wrong(well.name, well.fromName);
+  if (well.elsewhere !== '') return words.elsewhere(well.name, well.elsewhere);
   return well.filled ? words.filled(well.name) : words.empty(well.name);
 }
 
@@ -85,20 +97,20 @@ function Well({ well, x, y, piece, r, chosen, onPlace, words }: WellProps) {
       transform={`translate(${x} ${y})`}
       className={onPlace === undefined ? 'well' : 'well press'}
       data-place={well.code}
-      data-state={well.filled === null ? 'hidden' : well.filled ? 'filled' : 'empty'}
+      data-state={stateOf(well)}
       {...press}
     >
       {onPlace === undefined ? null : (
         <rect x={-r - 12} y={-r - 12} width={2 * r + 24} height={2 * r + 56} className="reach" />
       )}
-      <circle r={r + 3} className={well.filled === true ? 'n f-paper' : 'n f-paper3'} />
+      <circle r={r + 3} className={wellClass[stateOf(well)]} />
       <path d={`M${-r - 9} 0H${r + 9}M0 ${-r - 9}V${r + 9}`} className="cl" />
       {well.filled === null ? (
         <text y={7} textAnchor="middle" className="tn b big clear">
           ?
         </text>
       ) : (
-        <RackPieceMark piece={piece} r={r} lies={well.filled} />
+        <RackPieceMark piece={piece} r={r} lies={well.filled && well.elsewhere === ''} />
       )}
       {wrong ? <circle r={r + 7} className="hotring" data-wrong="" /> : null}
       {chosen ? <Chosen r={r} /> : null}
@@ -110,7 +122,11 @@ function Well({ well, x, y, piece, r, chosen, onPlace, words }: WellProps) {
         <text y={r + 42} textAnchor="middle" className="tx2 strong hot bgp">
           {words.from(well.fromName)}
         </text>
-      ) : null}
+      ) : well.elsewhere === '' ? null : (
+        <text y={r + 42} textAnchor="middle" className="tx2 bgp">
+          {well.elsewhere}
+        </text>
+      )}
     </g>
   );
 }

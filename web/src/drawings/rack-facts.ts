@@ -10,6 +10,8 @@ export type RackWell = {
   /** The place whose piece lies or belongs here now; its own code when it is where it belongs. */
   readonly from: string;
   readonly fromName: string;
+  /** Its piece lies in its order, but not here: where it does; empty: it lies here, or nowhere. */
+  readonly elsewhere: string;
 };
 
 const kinds: readonly (readonly [RegExp, RackPiece])[] = [

@@ -63,6 +63,7 @@ export type DrawingWords = {
     readonly empty: (place: string) => string;
     readonly hidden: (place: string) => string;
     readonly wrong: (place: string, from: string) => string;
+    readonly elsewhere: (place: string, where: string) => string;
     readonly from: (place: string) => string;
     readonly exhaust: string;
     readonly intake: string;
@@ -168,6 +169,7 @@ export const englishWords: DrawingWords = {
     empty: (place) => `${place}, empty`,
     hidden: (place) => `${place}, not shown before it is counted`,
     wrong: (place, from) => `${place} from ${from}: in the wrong place`,
+    elsewhere: (place, where) => `${place}, filled, lies elsewhere: ${where}`,
     from: (place) => `from ${place}`,
     exhaust: 'exhaust',
     intake: 'intake',

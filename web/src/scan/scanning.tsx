@@ -18,6 +18,8 @@ function useNameOf() {
         return words.engine(scanned.family, scanned.serial);
       case 'tray':
         return words.tray(scanned.label, scanned.job.number);
+      case 'rack':
+        return words.rack(scanned.name, scanned.job.number);
       case 'part':
         return words.part(scanned.part.number, scanned.part.name);
       case 'bin':
@@ -37,8 +39,15 @@ function useOpen() {
         void navigate({ to: '/engines/$engineId', params: { engineId: scanned.id } });
         return { did: words.opened, undo };
       case 'tray':
-        void navigate({ to: '/engines/$engineId', params: { engineId: scanned.job.engineId }, hash: 'trays' });
-        return { did: scanned.emptiedAt === null ? words.openedTray : words.oldTray, undo };
+        if (scanned.emptiedAt !== null) {
+          void navigate({ to: '/engines/$engineId', params: { engineId: scanned.job.engineId }, hash: 'trays' });
+          return { did: words.oldTray, undo };
+        }
+        void navigate({ to: '/trays/$trayId', params: { trayId: scanned.id } });
+        return { did: words.opened, undo };
+      case 'rack':
+        void navigate({ to: '/racks/$rackId', params: { rackId: scanned.id } });
+        return { did: scanned.closedAt === null ? words.opened : words.oldRack, undo };
       case 'part':
       case 'bin':
         leaveFor(scanned);

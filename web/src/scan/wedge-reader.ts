@@ -1,9 +1,8 @@
-import { CODE_PREFIX, readCode } from '#domain/labels/code.ts';
+import { CODE_PREFIX, kindLetters, readCode } from '#domain/labels/code.ts';
 
 /** A reader sends its keys this close together; people who type do not, three keys in a row. */
 export const READER_GAP_MS = 90;
 
-const KIND_LETTERS = /[ETBPH]/;
 const SHORTEST = 10;
 const LONGEST = 30;
 
@@ -22,7 +21,7 @@ function mayBeCode(text: string): boolean {
   const kind = typed.charAt(CODE_PREFIX.length);
   return (
     CODE_PREFIX.startsWith(head) &&
-    (kind === '' || KIND_LETTERS.test(kind)) &&
+    (kind === '' || kindLetters.has(kind)) &&
     /^[0-9A-Z]+$/.test(typed) &&
     typed.length <= LONGEST
   );

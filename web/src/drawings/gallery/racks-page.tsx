@@ -4,7 +4,7 @@ import type { RackPiece, RackWell } from '../rack-facts.ts';
 
 const well = (code: string, side: RackWell['side'], changes: Partial<RackWell> = {}): RackWell => {
   const name = side === '' ? code : `${side} ${code.endsWith('l') ? 'left' : 'right'}`;
-  return { code, name, side, filled: true, from: code, fromName: name, ...changes };
+  return { code, name, side, filled: true, from: code, fromName: name, elsewhere: '', ...changes };
 };
 const head = [well('xl', 'exhaust'), well('xr', 'exhaust'), well('il', 'intake'), well('ir', 'intake')];
 const crossed = head.map((one) =>

@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { Opening, TallyChange } from '#contracts/openings.ts';
 import type { RunPiece, RunStep } from '#contracts/procedures.ts';
@@ -5,9 +6,11 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { PiecePhoto } from '../photos/piece-photo.tsx';
 import { CountLines, sumOf } from './counting.tsx';
+import { asksWhich, isSaid, type OffPlaces, OffPlacesChoice } from './off-places.tsx';
 import type { TallyAtHand } from './tally-at-hand.ts';
 import { TrayChoice, WITH_ENGINE } from './tray-choice.tsx';
 
@@ -20,10 +23,10 @@ interface CountOffProps {
 }
 
 function Counted({ opening, pieces }: { readonly opening: Opening; readonly pieces: readonly RunPiece[] }) {
-  const words = useWords().procedure;
+  const { procedure: words, tally } = useWords();
   return (
     <ul className="counted">
-      {pieces.map(({ id, name, off, expected, short }) => {
+      {pieces.map(({ id, name, off, expected, short, places }) => {
         const inside = off === null || short === null ? 0 : Math.max(0, expected - off - short);
         const piece = opening.pieces.find(({ stepPieceId }) => stepPieceId === id);
         return (
@@ -35,6 +38,11 @@ function Counted({ opening, pieces }: { readonly opening: Opening; readonly piec
               <b className={short !== null && short > 0 ? 'hot num' : 'num'}>{words.count.counted(off, expected)}</b>
             )}
             {inside === 0 ? null : <b className="hot">{words.count.inside(inside)}</b>}
+            {piece === undefined || places.length === 0 ? null : (
+              <Link to="/racks/$rackId" params={{ rackId: piece.id }}>
+                {tally.rack.openRack}
+              </Link>
+            )}
             {piece === undefined ? null : <PiecePhoto opening={opening} piece={piece} />}
           </li>
         );
@@ -91,6 +99,7 @@ function LeftToCount({ jobId, opening, pieces, tally }: LeftToCountProps) {
   const { trays, trayId, onTray, counts } = tally;
   const writing = useWrite<TallyChange>();
   const [reason, setReason] = useState('');
+  const [from, setFrom] = useState<Readonly<Record<string, OffPlaces>>>({});
   const tray = trays.find(({ id }) => id === trayId);
   const many = pieces.some(({ id, expected }) => counts.of(id) > expected);
   const short = pieces.filter(({ id, expected }) => counts.of(id) < expected);
@@ -98,11 +107,21 @@ function LeftToCount({ jobId, opening, pieces, tally }: LeftToCountProps) {
   const begun = sum > 0;
   const placed = trayId === WITH_ENGINE || tray !== undefined;
   const told = pieces.filter(({ id }) => counts.of(id) > 0);
+  const ready =
+    placed &&
+    !writing.busy &&
+    !(many && reason.trim() === '') &&
+    pieces.every((piece) => isSaid(piece, counts, from[piece.id]));
+  const lineOf = (piece: RunPiece) => {
+    const said = from[piece.id];
+    const named = asksWhich(piece, counts) && said !== undefined && said !== 'not known';
+    return { stepPieceId: piece.id, count: counts.of(piece.id), ...(named ? { places: [...said] } : {}) };
+  };
   const go = (which: readonly RunPiece[]) =>
     writing.write({
       path: `/openings/${opening.id}/pieces/off`,
       body: {
-        pieces: which.map(({ id }) => ({ stepPieceId: id, count: counts.of(id) })),
+        pieces: which.map(lineOf),
         ...(tray === undefined ? {} : { trayId: tray.id }),
         ...(reason.trim() === '' ? {} : { reason: reason.trim() }),
       },
@@ -120,6 +139,16 @@ function LeftToCount({ jobId, opening, pieces, tally }: LeftToCountProps) {
           note: <PieceNote piece={piece} />,
         }))}
       />
+      {pieces.map((piece) => (
+        <OffPlacesChoice
+          key={piece.id}
+          piece={piece}
+          counts={counts}
+          said={from[piece.id]}
+          disabled={writing.busy}
+          onSay={(said) => setFrom((before) => ({ ...before, [piece.id]: said }))}
+        />
+      ))}
       <TrayChoice jobId={jobId} trays={trays} chosen={trayId} onChoose={onTray} />
       {many ? (
         <Field label={words.more} big>
@@ -135,17 +164,12 @@ function LeftToCount({ jobId, opening, pieces, tally }: LeftToCountProps) {
       ) : null}
       <Refusal error={writing.error} />
       <div className="hands-acts">
-        <Button
-          big
-          kind="main"
-          disabled={!placed || writing.busy || (many && reason.trim() === '')}
-          onClick={() => go(pieces)}
-        >
+        <Button big kind="main" disabled={!ready} onClick={() => go(pieces)}>
           {placed ? words.go(sum, tray?.label ?? null) : words.chooseTray}
         </Button>
         {placed && begun && told.length < pieces.length ? (
           // A head goes into a tray of its own, its bolts into another: nothing of the rest is short yet.
-          <Button big disabled={writing.busy || (many && reason.trim() === '')} onClick={() => go(told)}>
+          <Button big disabled={!ready} onClick={() => go(told)}>
             {words.goFirst(sum, tray?.label ?? null)}
           </Button>
         ) : null}
@@ -159,6 +183,12 @@ export function CountOff({ jobId, step, opening, tally, stopped }: CountOffProps
   const { count: words } = useWords().procedure;
   const left = step.pieces.filter(({ counted }) => !counted);
   const counted = step.pieces.filter((piece) => piece.counted);
+  const { done: scan } = useWords().scan;
+  useScan((scanned) => {
+    if (scanned.kind !== 'rack') return undefined;
+    if (scanned.job.id !== jobId) return { did: scan.rackOtherJob(scanned.job.number), amiss: true };
+    return counted.some(({ pieceId }) => pieceId === scanned.id) ? { did: scan.rackWhole } : undefined;
+  });
   if (opening === null) return left.length === 0 ? null : <OpenEngine jobId={jobId} />;
   return (
     <section className="count-off" aria-label={words.title}>

@@ -100,7 +100,9 @@ function TrayLists({ held: { trays, elsewhere } }: { readonly held: Held }) {
           <ul className="tray-tags">
             {trays.map(({ id, label, name }) => (
               <li key={id}>
-                <b className="num">{label}</b> {name}
+                <Link to="/trays/$trayId" params={{ trayId: id }}>
+                  <b className="num">{label}</b> {name}
+                </Link>
               </li>
             ))}
           </ul>

@@ -6,6 +6,7 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { BackLines, ENGINE, lyingIn, useChosen } from './back-lines.tsx';
 import type { Counts } from './counting.tsx';
@@ -42,12 +43,27 @@ export function PutBack({ opening, counts, trays, stepPieces }: PutBackProps) {
   const [from, setFrom] = useState<string | null>(null);
   const [reason, setReason] = useState('');
   const writing = useWrite();
-  const chosen = useChosen(opening, counts);
   const loose = opening.pieces.filter((piece) => looseOf(piece) > 0);
   const groups = [
     ...new Map(loose.flatMap(({ lying }) => lying).map(({ tray }) => [tray?.id ?? ENGINE, tray])).entries(),
   ];
   const group = groups.find(([id]) => id === from) ?? groups[0];
+  const chosen = useChosen(opening, counts, group?.[0]);
+  const { done: scan } = useWords().scan;
+  useScan((scanned) => {
+    if (scanned.kind !== 'rack') return undefined;
+    if (scanned.job.id !== opening.jobId) return { did: scan.rackOtherJob(scanned.job.number), amiss: true };
+    const whole = chosen.wholeOf(scanned.id);
+    if (whole === undefined) return { did: scan.rackEmpty, amiss: true };
+    const before = from;
+    setFrom(whole.from);
+    chosen.choose(scanned.id, whole.places);
+    const undo = () => {
+      setFrom(before);
+      chosen.choose(scanned.id, new Set());
+    };
+    return { did: scan.rackBack(whole.places.size), undo };
+  });
   const named = (piece: TallyPiece) => stepPieces.includes(piece.name);
   const pieces = loose
     .filter((piece) => lyingIn(piece, group?.[0]) > 0 && fits(piece, mode))

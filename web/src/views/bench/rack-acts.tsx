@@ -5,11 +5,14 @@ import { useWrite, type Writing } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { namesIn, unplacedIn } from './rack-wells.ts';
+import { RackMove } from './rack-move.tsx';
+import { namesIn, unplacedIn, type Within } from './rack-wells.ts';
 
 interface RackActsProps {
   readonly rack: Rack;
+  readonly jobId: string;
   readonly openingId: string;
+  readonly within: Within;
   readonly chosen: ReadonlySet<string>;
   readonly onDone: () => void;
 }
@@ -26,7 +29,7 @@ function OfFilled({ rack, openingId, chosen, onDone, writing }: ChosenActs) {
     writing.write(
       {
         path: `/openings/${openingId}/pieces/${how}`,
-        body: { pieces: [{ pieceId: rack.pieceId, count: places.length, places, ...fromOf(rack) }] },
+        body: { pieces: [{ pieceId: rack.pieceId, count: places.length, places }] },
       },
       onDone,
     );
@@ -56,22 +59,18 @@ function OfFilled({ rack, openingId, chosen, onDone, writing }: ChosenActs) {
   );
 }
 
-/** Out of the one tray they lie in; unsaid where they lie in several. */
-const fromOf = ({ lying }: Rack) => (lying.length === 1 ? { fromTrayId: lying[0]?.tray?.id ?? null } : {});
-
-function OfEmpty({ rack, openingId, chosen, onDone, writing }: ChosenActs) {
+function OfEmpty({ rack, openingId, within, chosen, onDone, writing }: ChosenActs) {
   const { rack: words } = useWords().tally;
-  const unplaced = unplacedIn(rack);
+  const unplaced = unplacedIn(rack, within);
   const places = [...chosen];
+  const body = { filled: places, ...(within === undefined ? {} : { trayId: within }) };
   if (places.length > unplaced) return <p className="note">{words.tooMany(unplaced)}</p>;
   return (
     <Button
       big
       kind="main"
       disabled={writing.busy}
-      onClick={() =>
-        writing.write({ path: `/openings/${openingId}/racks/${rack.pieceId}/places`, body: { filled: places } }, onDone)
-      }
+      onClick={() => writing.write({ path: `/openings/${openingId}/racks/${rack.pieceId}/places`, body }, onDone)}
     >
       {words.fill(places.length)}
     </Button>
@@ -113,12 +112,12 @@ function SwapForm({ rack, openingId, chosen, onDone, onCancel }: RackActsProps &
 
 /** What can be done with the chosen places of a rack, under the thumb. */
 export function RackActs(props: RackActsProps) {
-  const { rack, chosen, onDone } = props;
+  const { rack, jobId, openingId, chosen, onDone } = props;
   const { rack: words } = useWords().tally;
   const writing = useWrite();
-  const [swapping, setSwapping] = useState(false);
+  const [doing, setDoing] = useState<'swap' | 'move' | null>(null);
   const done = () => {
-    setSwapping(false);
+    setDoing(null);
     onDone();
   };
   const filled = rack.places.filter(({ code, filled: lies }) => chosen.has(code) && lies === true).length;
@@ -129,13 +128,24 @@ export function RackActs(props: RackActsProps) {
       <p aria-live="polite">
         <b>{words.chosen(namesIn(rack, chosen))}</b>
       </p>
-      {swapping && chosen.size === 2 ? (
-        <SwapForm {...props} onDone={done} onCancel={() => setSwapping(false)} />
+      {doing === 'swap' && chosen.size === 2 ? (
+        <SwapForm {...props} onDone={done} onCancel={() => setDoing(null)} />
+      ) : doing === 'move' && filled === chosen.size ? (
+        <RackMove
+          {...{ jobId, openingId, pieceId: rack.pieceId, places: [...chosen] }}
+          onDone={done}
+          onCancel={() => setDoing(null)}
+        />
       ) : (
         <div className="hands-acts">
           {filled === chosen.size ? <OfFilled {...acts} /> : filled === 0 ? <OfEmpty {...acts} /> : null}
+          {filled === chosen.size ? (
+            <Button big disabled={writing.busy} onClick={() => setDoing('move')}>
+              {words.move}
+            </Button>
+          ) : null}
           {chosen.size === 2 ? (
-            <Button big disabled={writing.busy} onClick={() => setSwapping(true)}>
+            <Button big disabled={writing.busy} onClick={() => setDoing('swap')}>
               {words.swap}
             </Button>
           ) : null}

@@ -23,7 +23,7 @@ function OneAtValve({ openingId, rack, place }: AtValveProps) {
   const may = useMay('bench');
   const writing = useWrite();
   const wrong = place.from !== place.code;
-  const where = words.where(rack.lying[0]?.tray?.name ?? null);
+  const where = words.where(place.tray?.name ?? null);
   return (
     <li>
       <RackWellSign piece={rackPieceOf(rack.name)} filled={place.filled} wrong={wrong} />

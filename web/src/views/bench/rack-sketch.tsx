@@ -4,17 +4,19 @@ import { RackDrawing } from '../../drawings/rack-drawing.tsx';
 import { rackPieceOf } from '../../drawings/rack-facts.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
-import { wellsOf } from './rack-wells.ts';
+import { type Within, wellsOf } from './rack-wells.ts';
 import './tally.css';
 
 interface RackSketchProps {
   readonly rack: Rack;
   readonly chosen: ReadonlySet<string>;
+  /** Drawn for one tray: what lies in another is drawn as lying elsewhere. */
+  readonly within?: Within;
   readonly onPlace?: (code: string) => void;
 }
 
 /** The drawing of a rack, and in words what lies in another's place and why. */
-export function RackSketch({ rack, chosen, onPlace }: RackSketchProps) {
+export function RackSketch({ rack, chosen, within, onPlace }: RackSketchProps) {
   const { rack: words } = useWords().tally;
   const format = useFormat();
   const phone = useMedia('(max-width: 760px)');
@@ -25,7 +27,7 @@ export function RackSketch({ rack, chosen, onPlace }: RackSketchProps) {
         <RackDrawing
           name={rack.name}
           piece={rackPieceOf(rack.name)}
-          wells={wellsOf(rack)}
+          wells={wellsOf(rack, within, words.whereShort)}
           chosen={chosen}
           across={phone ? 4 : 8}
           {...(onPlace === undefined ? {} : { onPlace })}

@@ -6,6 +6,7 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { WITH_ENGINE } from './tray-choice.tsx';
 
@@ -85,6 +86,13 @@ export function StopPanel(props: StopPanelProps) {
   const { stop: words } = useWords().procedure;
   const { piece } = props;
   const [kind, setKind] = useState<AnswerKind | null>(null);
+  const { done: scan } = useWords().scan;
+  useScan((scanned) => {
+    if (scanned.kind !== 'rack' || scanned.id !== piece.pieceId) return undefined;
+    const before = kind;
+    setKind('found');
+    return { did: scan.rackFound, undo: () => setKind(before) };
+  });
   const label = { found: words.found, 'never-there': words.neverThere, 'possibly-inside': words.inside };
   return (
     <section className="hands-stop stop-panel" role="alert">

@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { ClosingCheck, Racks, Searches } from '#contracts/searches.ts';
+import type { ClosingCheck, RackInShop, Racks, Searches } from '#contracts/searches.ts';
 import { read } from '../../app/api.ts';
 
 export const searchesQuery = (jobId: string) =>
@@ -23,4 +23,11 @@ export const racksQuery = (opening: { readonly id: string; readonly jobId: strin
     queryFn: ({ signal }) => read<Racks>(`/openings/${opening?.id}/racks`, signal),
     enabled: opening !== null,
     meta: { follows: { jobId: opening?.jobId ?? '' } },
+  });
+
+export const rackQuery = (rackId: string) =>
+  queryOptions({
+    queryKey: ['rack', rackId],
+    queryFn: ({ signal }) => read<RackInShop>(`/racks/${rackId}`, signal),
+    meta: { follows: 'every change' },
   });

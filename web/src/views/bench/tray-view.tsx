@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { Link, useParams } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { Tray, TrayInShop } from '#contracts/custody.ts';
+import type { Rack } from '#contracts/searches.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
@@ -15,6 +16,7 @@ import { CountLines, sumOf, useCounts } from './counting.tsx';
 import { HandsFrame } from './hands-frame.tsx';
 import { floorQuery, jobTraysQuery, traysInShopQuery } from './hands-queries.ts';
 import { RackPane } from './rack-pane.tsx';
+import { liesIn } from './rack-wells.ts';
 import { racksQuery } from './tally-queries.ts';
 import { TrayChoice, WITH_ENGINE } from './tray-choice.tsx';
 import './procedure.css';
@@ -25,16 +27,20 @@ interface MovePiecesProps {
   readonly jobId: string;
   readonly openingId: string;
   readonly trays: readonly Tray[];
+  /** Lines of which any lies in a rack: they are moved there, by their places. */
+  readonly inPlaces: ReadonlySet<string>;
 }
 
 /** So many of some lines into another tray or bag, or beside the engine: one recorded act. */
-function MovePieces({ tray, jobId, openingId, trays }: MovePiecesProps) {
+function MovePieces({ tray, jobId, openingId, trays, inPlaces }: MovePiecesProps) {
   const { tray: words } = useWords().tally;
   const counts = useCounts();
   const [to, setTo] = useState<string | null>(null);
   const [reason, setReason] = useState('');
   const writing = useWrite();
-  const lines = tray.pieces.map(({ pieceId, name, count }) => ({ id: pieceId, name, count: count ?? 0 }));
+  const lines = tray.pieces.flatMap(({ pieceId, name, count }) =>
+    inPlaces.has(pieceId) ? [] : [{ id: pieceId, name, count: count ?? 0 }],
+  );
   const sum = sumOf(counts, lines);
   const ready = sum > 0 && to !== null && !writing.busy;
   const go = () =>
@@ -54,6 +60,7 @@ function MovePieces({ tray, jobId, openingId, trays }: MovePiecesProps) {
         setReason('');
       },
     );
+  if (lines.length === 0) return null;
   return (
     <section className="count-off" aria-label={words.move}>
       <h2>{words.move}</h2>
@@ -77,26 +84,24 @@ function MovePieces({ tray, jobId, openingId, trays }: MovePiecesProps) {
   );
 }
 
-/** The sets in this tray that are kept in order. */
-function Racks({
-  tray,
-  jobId,
-  openingId,
-}: {
-  readonly tray: Tray;
+interface RacksProps {
+  readonly racks: readonly Rack[];
+  readonly trayId: string;
   readonly jobId: string;
   readonly openingId: string;
-}) {
+}
+
+/** The sets in this tray that are kept in order. */
+function Racks({ racks, trayId, jobId, openingId }: RacksProps) {
   const { rack: words } = useWords().tally;
-  const items = useQuery(racksQuery({ id: openingId, jobId })).data?.items ?? [];
-  const here = items.filter(({ lying }) => lying.some((place) => place.tray?.id === tray.id));
+  const here = racks.filter(({ lying }) => lying.some((place) => place.tray?.id === trayId));
   if (here.length === 0) return null;
   return (
     <section className="racks" aria-labelledby="racks">
       <h2 id="racks">{words.title}</h2>
       <p className="note">{words.why}</p>
       {here.map((rack) => (
-        <RackPane key={rack.pieceId} rack={rack} openingId={openingId} />
+        <RackPane key={rack.pieceId} rack={rack} jobId={jobId} openingId={openingId} within={trayId} />
       ))}
     </section>
   );
@@ -109,9 +114,14 @@ function TrayBody({ listed }: { readonly listed: TrayInShop }) {
   const floor = useQuery(floorQuery).data;
   const tray = trays.find(({ id }) => id === listed.id);
   const opening = floor?.engines.find(({ job }) => job.id === listed.job.id)?.opening ?? null;
+  const of = opening === null ? null : { id: opening.id, jobId: listed.job.id };
+  const racks = useQuery(racksQuery(of)).data?.items ?? [];
   if (tray === undefined) return <Skeleton label={words.title(listed.label)} lines={6} />;
   const countable = tray.pieces.length > 0 && tray.pieces.every(({ count }) => count !== null);
   const { held } = listed;
+  const inPlaces = new Set(
+    racks.flatMap(({ pieceId, places }) => (places.some((place) => liesIn(place, tray.id)) ? [pieceId] : [])),
+  );
   return (
     <main className="check">
       <h1>
@@ -125,9 +135,9 @@ function TrayBody({ listed }: { readonly listed: TrayInShop }) {
         {held === null ? words.nobody : words.heldBy(held.name, held.place?.name ?? null)}
       </p>
       {tray.pieces.length === 0 ? <p className="note">{words.empty}</p> : null}
-      {opening === null ? null : <Racks tray={tray} jobId={listed.job.id} openingId={opening.id} />}
+      {opening === null ? null : <Racks racks={racks} trayId={tray.id} jobId={listed.job.id} openingId={opening.id} />}
       {countable && may && opening !== null ? (
-        <MovePieces tray={tray} jobId={listed.job.id} openingId={opening.id} trays={trays} />
+        <MovePieces tray={tray} jobId={listed.job.id} openingId={opening.id} trays={trays} inPlaces={inPlaces} />
       ) : (
         <ul>
           {tray.pieces.map(({ pieceId, name, count }) => (

@@ -58,7 +58,15 @@ export function TraysSection({ engineId, trays }: { readonly engineId: string; r
               {trays.map((tray) => (
                 <tr key={tray.id}>
                   <td>
-                    <b className="num nowrap">{tray.label}</b>
+                    <b className="num nowrap">
+                      {tray.emptiedAt === null ? (
+                        <Link to="/trays/$trayId" params={{ trayId: tray.id }}>
+                          {tray.label}
+                        </Link>
+                      ) : (
+                        tray.label
+                      )}
+                    </b>
                     <span className="note line">{tray.name}</span>
                   </td>
                   <td>

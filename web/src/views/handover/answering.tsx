@@ -72,6 +72,7 @@ export function Answering({ handover, open }: { readonly handover: Handover; rea
   const differences = trays.flatMap((tray) => tray.differences);
   const active = left.find(({ trayId }) => trayId === at) ?? left[0];
   useScan((scanned) => {
+    if (scanned.kind === 'rack') return { did: scan.rackInTray, amiss: true };
     if (scanned.kind !== 'tray') return undefined;
     const tray = trays.find(({ trayId }) => trayId === scanned.id);
     if (tray === undefined) return { did: scan.notInHandover, amiss: true };

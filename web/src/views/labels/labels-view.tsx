@@ -1,6 +1,6 @@
 import { useQuery } from '@tanstack/react-query';
 import { useDeferredValue, useState } from 'react';
-import type { LabelAsked, LabelChoices } from '#contracts/labels.ts';
+import type { LabelAsked, LabelChoices, Scanned } from '#contracts/labels.ts';
 import { type LabelledKind, labelledKinds } from '#domain/labels/code.ts';
 import { read } from '../../app/api.ts';
 import { useMay } from '../../app/session.tsx';
@@ -22,6 +22,20 @@ type Chosen = ReadonlyMap<
 >;
 type Item = LabelChoices['items'][number];
 
+/** What people call it by, as its label does. */
+function calledOf(scanned: Exclude<Scanned, { kind: 'part' }>): string {
+  switch (scanned.kind) {
+    case 'engine':
+      return scanned.serial;
+    case 'tray':
+      return scanned.label;
+    case 'rack':
+      return scanned.name;
+    case 'bin':
+      return scanned.code;
+  }
+}
+
 /** What labels are printed of: chosen here, by hand or by scanning an old label; and badges. */
 export function LabelsView() {
   const words = useWords().labels;
@@ -41,7 +55,7 @@ export function LabelsView() {
         ? { id: scanned.part.id, name: scanned.part.number }
         : {
             id: scanned.id,
-            name: scanned.kind === 'engine' ? scanned.serial : scanned.kind === 'bin' ? scanned.code : scanned.label,
+            name: calledOf(scanned),
           };
     if (chosen.has(id)) return { did: words.chosenBefore };
     put(scanned.kind, { id, name }, 1);

@@ -67,7 +67,7 @@ function ShortDesk({ lines }: { readonly lines: readonly ShortLine[] }) {
         'part',
       );
     if (scanned.kind === 'bin') return undefined;
-    const jobId = scanned.kind === 'tray' ? scanned.job.id : scanned.jobId;
+    const jobId = scanned.kind === 'engine' ? scanned.jobId : scanned.job.id;
     return jobId === null
       ? undefined
       : mark(

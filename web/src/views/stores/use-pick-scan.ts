@@ -46,8 +46,9 @@ export function usePickScan({ stops, current, isPicked, take, takeOut, goTo, sta
       case 'bin':
         return binScanned(scanned.id);
       case 'tray':
+      case 'rack':
       case 'engine': {
-        const jobId = scanned.kind === 'tray' ? scanned.job.id : scanned.jobId;
+        const jobId = scanned.kind === 'engine' ? scanned.jobId : scanned.job.id;
         if (jobId === null || !stops.some(({ job }) => job.id === jobId)) return undefined;
         chooseJob(jobId);
         return { did: words.jobOnly, undo: () => chooseJob('') };

@@ -30,8 +30,9 @@ export function useStoresScan(board: StoresBoard | undefined, heed: (scan: Scan)
         heed({ text: scanned.code, found: scanned });
         return { did: done.binShown };
       case 'tray':
+      case 'rack':
       case 'engine': {
-        const jobId = scanned.kind === 'tray' ? scanned.job.id : scanned.jobId;
+        const jobId = scanned.kind === 'engine' ? scanned.jobId : scanned.job.id;
         if (!board?.jobs.some(({ job }) => job.id === jobId)) return undefined;
         goTo(`job-${jobId}`);
         return { did: done.jobShown };

@@ -3,7 +3,7 @@ export const labels = {
   title: 'Labels',
   reading: 'Reading…',
   of: 'Labels of',
-  kinds: { engine: 'Engines', tray: 'Trays', bin: 'Bins', part: 'Parts', badge: 'Badges' },
+  kinds: { engine: 'Engines', tray: 'Trays', rack: 'Racks', bin: 'Bins', part: 'Parts', badge: 'Badges' },
   find: 'Find',
   none: 'Nothing like that',
   noneWhy: 'Type less of it, or look under another kind.',

@@ -7,6 +7,22 @@ export const rack = {
   facts: (places: number, from: string) => `${places} places${from === '' ? '' : `, ${from}`}`,
   standing: (filled: number, loose: number) =>
     filled === 0 && loose === 0 ? 'All empty: nothing of it is loose.' : `${filled} filled, ${loose} loose.`,
+  rackOf: (piece: string) => `Rack of ${piece}`,
+  job: (number: number) => `job ${number}`,
+  inTray: (tray: string) => `in tray ${tray}`,
+  itLies: 'Lies',
+  beside: 'beside the engine',
+  nowhere: 'Nothing of it is loose now.',
+  closed: (time: string) => `Its engine was closed ${time}: so it lay then.`,
+  /** Which places of a set that lies in two trays lie where. */
+  split: (parts: readonly (readonly [where: string, places: string])[]) =>
+    `In ${parts.length} places: ${parts.map(([where, places]) => `${places} ${where}`).join('; ')}.`,
+  openRack: 'To its rack',
+  offWhich: (piece: string) => `${piece}: which places are these from?`,
+  offWhichWhy: (count: number) =>
+    count === 1 ? 'One is off. Tap the place it came from.' : `${count} are off. Tap the places they came from.`,
+  notKnown: 'Nobody can tell which',
+  notKnownWhy: 'They are counted without their places; whoever finds out says so in the rack.',
   hidden: 'Which places are filled shows once its tray is counted.',
   unplaced: (count: number) =>
     count === 1
@@ -22,6 +38,7 @@ export const rack = {
   mixed: 'Choose only filled places, or only empty ones.',
   tooMany: (loose: number) =>
     loose === 0 ? 'None of it is loose that lies in no place.' : `Only ${loose} are loose that lie in no place.`,
+  move: 'Into another tray',
   swap: 'Swap these two',
   swapReason: 'Why they change places',
   swapGo: 'Swap them, and sign for it',
@@ -32,5 +49,6 @@ export const rack = {
   holds: (from: string) => `wrong: the one of ${from} lies in this place`,
   putOn: (piece: string) => `${piece} back on`,
   where: (tray: string | null) => (tray === null ? 'beside the engine' : `in tray ${tray}`),
+  whereShort: (tray: string | null) => tray ?? 'by the engine',
   choose: (piece: string) => `${piece}: which places`,
 } as const;
