@@ -114,7 +114,7 @@ describe('the walk', { sequential: true }, () => {
   });
 
   test('fewer than were promised lie there: what is missing is short by name, and the rest is picked', async () => {
-    await button(/^Fewer of Valve-stem seal/).click();
+    await button(/^Fewer lie there: Valve-stem seal/).click();
     const dialog = page.getByRole('dialog');
     await dialog.getByRole('textbox', { name: 'So many lie there' }).fill('3');
     await dialog.getByRole('button', { name: 'That is all' }).click();

@@ -5,6 +5,7 @@ import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
@@ -21,6 +22,13 @@ export function CoresView() {
   const { cores: words } = useWords().storesDesks;
   const cores = useQuery(coresQuery);
   const items = cores.data?.items ?? [];
+  useScan((scanned) => {
+    if (scanned.kind !== 'part') return undefined;
+    const core = items.find(({ part, creditedAt }) => part.id === scanned.part.id && creditedAt === null);
+    if (core === undefined) return { did: words.scanned.none, amiss: true };
+    document.getElementById(`core-${core.id}`)?.querySelector('button')?.focus();
+    return { did: words.scanned.shown };
+  });
   return (
     <main className="stores one-sheet">
       <title>{words.title}</title>
@@ -59,7 +67,7 @@ function CoreTable({ title, cores }: { readonly title: string; readonly cores: r
           </thead>
           <tbody>
             {cores.map((core) => (
-              <tr key={core.id}>
+              <tr key={core.id} id={`core-${core.id}`}>
                 <td>
                   <b>{core.part.name}</b> <span className="num note">{core.part.number}</span>
                 </td>

@@ -9,10 +9,12 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { BuyingLines, keyOf } from './buying-lines.tsx';
 import { BuyingRulesSection } from './buying-rules.tsx';
 import { Desks } from './desks.tsx';
+import { OrderDialog, type OrderFor } from './order-dialog.tsx';
 import { OrderList } from './order-list.tsx';
 import { toBuyQuery, vendorsQuery } from './stores-queries.ts';
 import './stores.css';
@@ -22,6 +24,15 @@ import './desks.css';
 export function OrderDeskView() {
   const { stores: words } = useWords();
   const buying = useQuery(toBuyQuery);
+  const [order, setOrder] = useState<OrderFor | null>(null);
+  const may = useMay('stores');
+  const { done } = useWords().scan;
+  // Whoever stands before an empty bin with its label in hand has come to order it.
+  useScan((scanned) => {
+    if (scanned.kind !== 'part' || !may) return undefined;
+    setOrder({ part: scanned.part, quantity: 1, jobId: '' });
+    return { did: done.toOrder, undo: () => setOrder(null) };
+  });
   return (
     <main className="stores one-sheet">
       <div className="p">
@@ -38,6 +49,7 @@ export function OrderDeskView() {
         )}
         <OrderList />
         <BuyingRulesSection />
+        {order === null ? null : <OrderDialog key={order.part?.id} order={order} onClose={() => setOrder(null)} />}
       </div>
     </main>
   );

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { useMay } from '../../app/session.tsx';
 import { Button } from '../../kit/button.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
 import { OpeningDialog } from './opening-dialog.tsx';
@@ -18,6 +19,16 @@ export function PartsView() {
   const [doing, setDoing] = useState<'price list' | 'add' | 'opening' | null>(null);
   const close = () => setDoing(null);
   const [looking, setLooking] = useState<{ search: string; partId: string | null }>({ search: '', partId: null });
+  const { done } = useWords().scan;
+  useScan((scanned) => {
+    if (scanned.kind !== 'part') return undefined;
+    const { part, supersededBy } = scanned;
+    setLooking({ search: part.number, partId: part.id });
+    return {
+      did: supersededBy === null ? done.partShown : done.partReplaced(supersededBy.number),
+      undo: () => setLooking(looking),
+    };
+  });
   return (
     <main className="stores one-sheet">
       <div className="p">

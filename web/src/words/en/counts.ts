@@ -31,8 +31,10 @@ export const counts = {
     file: 'Counts as CSV',
   },
   sheets: {
-    title: 'Sheets',
-    none: 'Nothing was counted yet.',
+    open: 'Sheets under way',
+    ended: 'Sheets settled or given up',
+    none: 'Nothing was counted to the end yet.',
+    more: 'More sheets',
     number: (number: number) => `Sheet ${number}`,
     state: {
       counting: 'being counted',

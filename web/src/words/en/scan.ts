@@ -54,6 +54,7 @@ export const scan = {
     takeIt: 'rests here. Say that you take it.',
     heldByMe: 'is with you already.',
     partShown: 'shown here.',
+    toOrder: 'to be ordered: say how many and of whom.',
     pickIt: (count: number, job: number) => `${count} to pick for job ${job}: its button has the focus.`,
     binShown: 'what lies in it is shown.',
     binChosen: 'goods go in here.',

@@ -26,7 +26,7 @@ export const storesDesks = {
     took: (count: number) => `Picked ${count}`,
     tookOf: (count: number, part: string) => `Picked ${count} ${part}`,
     fewer: 'Fewer lie there',
-    fewerOf: (part: string, bin: string) => `Fewer of ${part} lie in ${bin}`,
+    fewerOf: (part: string, bin: string) => `Fewer lie there: ${part} in ${bin}`,
     back: 'Put it back',
     backOf: (part: string) => `Put ${part} back`,
     before: 'Back',
@@ -263,6 +263,7 @@ export const storesDesks = {
     close: 'Close',
   },
   cores: {
+    scanned: { shown: 'its row has the focus.', none: 'no worn one is owed for it.' },
     title: 'Cores',
     reading: 'Reading which worn pieces are owed…',
     nothing: 'No worn piece is owed',

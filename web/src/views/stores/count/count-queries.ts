@@ -1,4 +1,4 @@
-import { queryOptions } from '@tanstack/react-query';
+import { infiniteQueryOptions, queryOptions } from '@tanstack/react-query';
 import type { z } from 'zod';
 import type { CountAccuracy, CountPage, CountSchedule, CountSheet } from '#contracts/counts.ts';
 import { read } from '../../../app/api.ts';
@@ -8,9 +8,19 @@ export const scheduleQuery = queryOptions({
   queryFn: ({ signal }) => read<CountSchedule>('/count-schedule?limit=60', signal),
 });
 
-export const sheetsQuery = queryOptions({
-  queryKey: ['counts', 'sheets'],
-  queryFn: ({ signal }) => read<z.infer<typeof CountPage>>('/count-sheets?limit=12', signal),
+type Page = z.infer<typeof CountPage>;
+
+export const openSheetsQuery = queryOptions({
+  queryKey: ['counts', 'sheets', 'open'],
+  queryFn: ({ signal }) => read<Page>('/count-sheets?open=true&limit=100', signal),
+});
+
+export const endedSheetsQuery = infiniteQueryOptions({
+  queryKey: ['counts', 'sheets', 'ended'],
+  queryFn: ({ pageParam, signal }) =>
+    read<Page>(`/count-sheets?open=false&limit=20${pageParam === '' ? '' : `&after=${pageParam}`}`, signal),
+  initialPageParam: '',
+  getNextPageParam: ({ next }) => next,
 });
 
 export const accuracyQuery = queryOptions({

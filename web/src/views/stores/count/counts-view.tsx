@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link, useNavigate } from '@tanstack/react-router';
 import { useState } from 'react';
-import type { CountListed, CountSchedule, CountSheet, DueBin } from '#contracts/counts.ts';
+import type { CountSchedule, CountSheet, DueBin } from '#contracts/counts.ts';
 import { Refusal } from '../../../app/refusal.tsx';
 import { useMay } from '../../../app/session.tsx';
 import { Failed } from '../../../app/view-states.tsx';
@@ -15,8 +15,9 @@ import { Desks } from '../desks.tsx';
 import { Scrolled } from '../scrolled.tsx';
 import { Accuracy } from './accuracy.tsx';
 import { Classes } from './classes.tsx';
-import { scheduleQuery, sheetsQuery } from './count-queries.ts';
+import { scheduleQuery } from './count-queries.ts';
 import { CountRules } from './count-rules.tsx';
+import { EndedSheets, OpenSheets } from './sheet-list.tsx';
 import '../stores.css';
 import '../desks.css';
 import './count.css';
@@ -41,8 +42,9 @@ export function CountsView() {
         </div>
         {schedule.isPending ? <Skeleton label={words.reading} lines={8} /> : null}
         {schedule.isError ? <Failed error={schedule.error} again={() => void schedule.refetch()} /> : null}
-        <Sheets />
+        <OpenSheets />
         {schedule.data === undefined ? null : <NextToCount schedule={schedule.data} />}
+        <EndedSheets />
         <Accuracy />
         {schedule.data === undefined ? null : (
           <>
@@ -194,43 +196,5 @@ function DueRow({ of, ticked, onToggle }: DueRowProps) {
           : words.because(because.name, everyDays)}
       </td>
     </tr>
-  );
-}
-
-function Sheets() {
-  const { sheets: words } = useWords().counts;
-  const sheets = useQuery(sheetsQuery).data?.items;
-  return (
-    <section>
-      <h2>{words.title}</h2>
-      {sheets?.length === 0 ? <p className="nothing">{words.none}</p> : null}
-      {sheets === undefined || sheets.length === 0 ? null : (
-        <ul className="order-list">
-          {sheets.map((sheet) => (
-            <Listed key={sheet.id} sheet={sheet} />
-          ))}
-        </ul>
-      )}
-    </section>
-  );
-}
-
-function Listed({ sheet }: { readonly sheet: CountListed }) {
-  const { sheets: words } = useWords().counts;
-  const format = useFormat();
-  const ended = sheet.state === 'done' || sheet.state === 'given up';
-  return (
-    <li>
-      <Link to="/stores/count/$sheetId" params={{ sheetId: sheet.id }}>
-        <b className="num">{words.number(sheet.number)}</b> {sheet.bins.join(', ')}
-      </Link>
-      <span className="note">
-        {sheet.counter}, {format.since(sheet.openedAt)}
-      </span>
-      <span className={ended ? '' : 'hot'}>
-        {words.state[sheet.state]}
-        {sheet.settled === 0 ? '' : `, ${words.lines(sheet.lines, sheet.settled)}, ${words.right(sheet.right)}`}
-      </span>
-    </li>
   );
 }

@@ -74,9 +74,11 @@ export function useKeptCounts(sheetId: string): KeptCounts {
         change(now.current.map((one) => (one.key === key ? { ...one, tried: true } : one)));
         const options = { key, ...(tried ? { happenedAt: at } : {}) };
         const sheet = await send<CountSheet>(`/count-sheets/${sheetId}/counts`, { lineId, counted }, options);
+        // A read that is still on its way may have been answered before: it must not take the count back from the page.
+        await client.cancelQueries({ queryKey: countSheetQuery(sheetId).queryKey });
+        client.setQueryData(countSheetQuery(sheetId).queryKey, sheet);
         change(rest());
         setOffline(false);
-        client.setQueryData(countSheetQuery(sheetId).queryKey, sheet);
       } catch (failure) {
         if (failure instanceof RefusedError && failure.offline) {
           setOffline(true);
