@@ -82,13 +82,14 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
           )}
         </Field>
       </div>
+      {/* Before what the owner told, so that Tab leads from the last of it to the button that takes the engine in. */}
+      <FirstPhotos photos={first.photos} add={first.add} drop={first.drop} />
       <Told
         entry={entry}
         change={change}
         complaintFault={said('complaint', '/complaint')}
         wishesFault={faultAt(writing.error, '/wishes')}
       />
-      <FirstPhotos photos={first.photos} add={first.add} drop={first.drop} />
       {isSaidAt(writing.error, pointers) ? null : <Refusal error={writing.error} />}
       <Button type="submit" kind="main" big disabled={writing.busy}>
         {words.send}
