@@ -33,7 +33,7 @@ const classed = (sql: Sql) => sql`
 const classAt = (sql: Sql, amount: ReturnType<Sql>, before: ReturnType<Sql>) => sql`
   case when ${amount} > 0 and ${before} < ${usualLimits.a}::float8 then 'A' when ${amount} > 0 and ${before} < ${usualLimits.b}::float8 then 'B' else 'C' end`;
 
-export interface ClassedRow {
+interface ClassedRow {
   readonly part: PartName;
   readonly class: StockClass;
   /** What went out less what came back, at what it was worth; minor units, never below zero. */

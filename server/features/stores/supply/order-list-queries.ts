@@ -2,7 +2,7 @@ import type { OrderListed, OrderSort } from '#contracts/supply.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { markedAt } from './queries.ts';
 
-export interface OrdersAsked {
+interface OrdersAsked {
   readonly open: boolean | undefined;
   readonly sent: boolean | undefined;
   readonly vendorId: string | undefined;
