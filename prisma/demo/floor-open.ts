@@ -321,9 +321,12 @@ function buildUp({ visit, bench }: Told, opening: Opening, at: number): void {
   });
   placeRings(visit, { at: at + minutes(45), by });
   pull(visit, 'head-bolts', { at: at + minutes(70), by });
+  pull(visit, 'oil-feed-bolts', { at: at + minutes(80), by });
   pull(visit, 'cam-caps', { at: at + minutes(95), by });
+  pull(visit, 'tensioner-bolts', { at: at + minutes(110), by });
   measure(bench, { dimensions: lashes, round: 'as built', at: at + minutes(125), by, worn: 0 });
   pull(visit, 'cover-bolts', { at: at + minutes(150), by });
+  pull(visit, 'exhaust-nuts', { at: at + minutes(154), by });
   follow(run, { at: at + minutes(5), by }, 150);
   putBack(
     opening,

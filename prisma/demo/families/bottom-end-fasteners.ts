@@ -1,43 +1,5 @@
 import type { FastenerFigures } from '../spec-sheet.ts';
-
-type Points = FastenerFigures['positions'];
-
-/** So many bolts round a cover, those that lie opposite one after the other. */
-const round = (count: number, [x, y]: readonly [number, number]): Points => {
-  const half = Math.ceil(count / 2);
-  return Array.from({ length: count }, (_, place) => {
-    const slot = place % 2 === 0 ? place / 2 : half + (place - 1) / 2;
-    const angle = (2 * Math.PI * slot) / count;
-    return [Math.round(x * Math.cos(angle)), Math.round(y * Math.sin(angle))] as const;
-  });
-};
-
-interface SetFigures {
-  readonly code: string;
-  readonly name: string;
-  readonly thread: string;
-  readonly tool: string;
-  readonly positions: Points;
-  readonly newtonMetres: number;
-  /** Left out: dry. */
-  readonly condition?: FastenerFigures['condition'];
-}
-
-const one: Points = [[0, 0]];
-
-/** Every figure is made up; what no typo guard would question, since each stays well below the bolt’s proof load. */
-const set = (page: string, of: SetFigures): FastenerFigures => ({
-  code: of.code,
-  name: of.name,
-  thread: of.thread,
-  propertyClass: '8.8',
-  condition: of.condition ?? 'dry',
-  tool: of.tool,
-  reuse: 'reuse',
-  positions: of.positions,
-  stages: [{ newtonMetres: of.newtonMetres }],
-  page,
-});
+import { one, round, type SetFigures, set } from './single-stage-set.ts';
 
 interface BottomEnd {
   readonly page: string;

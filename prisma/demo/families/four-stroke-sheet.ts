@@ -10,6 +10,7 @@ import {
 import { balancerAndPumpFasteners, bottomEndFasteners } from './bottom-end-fasteners.ts';
 import { fourStrokeDimensions } from './four-stroke-dimensions.ts';
 import { type FourStrokeFigures, fourValves } from './four-stroke-figures.ts';
+import { fourStrokeTopEndFasteners } from './top-end-fasteners.ts';
 
 const places = (cylinder: 'aluminium alloy' | 'grey cast iron'): readonly PlaceFigures[] => [
   place('engine', 'Engine', null),
@@ -179,6 +180,7 @@ export function fourStrokeSheet(of: FourStrokeSheet): SheetFigures {
     dimensions: fourStrokeDimensions(of.figures),
     fasteners: [
       ...fasteners(of.headBolt),
+      ...fourStrokeTopEndFasteners('p. 31'),
       ...balancerAndPumpFasteners('p. 34'),
       ...bottomEndFasteners({ page: 'p. 34', clutchSprings: 6, clutchCoverBolts: 7, alternatorCoverBolts: 5 }),
     ],

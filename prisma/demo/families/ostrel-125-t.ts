@@ -15,6 +15,7 @@ import {
   upTo,
 } from '../spec-sheet.ts';
 import { bottomEndFasteners } from './bottom-end-fasteners.ts';
+import { twoStrokeTopEndFasteners } from './top-end-fasteners.ts';
 
 const only = (standard: LimitFigures): Readonly<Record<string, LimitFigures>> => ({ standard });
 const pin = 15;
@@ -303,6 +304,7 @@ const sheet: SheetFigures = {
       stages: [{ newtonMetres: 10 }],
       page: 'p. 15',
     },
+    ...twoStrokeTopEndFasteners('p. 14'),
     ...bottomEndFasteners({ page: 'p. 16', clutchSprings: 5, clutchCoverBolts: 8, alternatorCoverBolts: 4 }),
   ],
   rings: [

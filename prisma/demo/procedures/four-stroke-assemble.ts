@@ -39,7 +39,7 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
   step(
     'Oil feed and earth wire on',
     'A new washer on both faces of each banjo; the pipe stands free of the cylinder.',
-    {},
+    { fastenerSet: 'oil-feed-bolts' },
   ),
   step(
     'Coolant hose on',
@@ -89,6 +89,7 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
     'Tensioner in, turned twice',
     'New gasket; tensioner released. Every timing pin and holder out, and off the tally. Two full turns of the crank by hand, slowly; stop at any resistance and look. Marks read once more.',
     {
+      fastenerSet: 'tensioner-bolts',
       cautions: [
         pulledThrough,
         caution(
@@ -120,6 +121,7 @@ const closing: readonly StepData[] = [
     'Exhaust and intake on',
     'Both plugs out of the ports and off the tally. New exhaust gasket; nuts evenly; boot over its bead, clamps turned so that they can be reached.',
     {
+      fastenerSet: 'exhaust-nuts',
       cautions: [
         caution(
           'fuel and solvent vapour',

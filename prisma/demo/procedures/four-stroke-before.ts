@@ -73,6 +73,7 @@ export const fluids: readonly StepData[] = [
     'Exhaust and intake off',
     'Exhaust nuts soaked first. Throttle body out of its boot with a twist; hoses marked by place.',
     {
+      fastenerSet: 'exhaust-nuts',
       cautions: [
         caution('hot parts', 'Only when the pipe can be held with the bare hand.'),
         caution('fuel and solvent vapour', 'The fuel line is still wet: clamp it, a rag under it, no spark.'),

@@ -39,6 +39,7 @@ export const camsOut = (adjuster: FourStrokeWork['adjuster']): readonly StepData
     'Tensioner out, chain hung',
     'Centre bolt of the tensioner slackened first, then its two bolts. The chain is hung on a wire: it must not fall into the case.',
     {
+      fastenerSet: 'tensioner-bolts',
       cautions: [
         caution(
           'springs under load',

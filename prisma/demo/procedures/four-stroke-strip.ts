@@ -57,6 +57,7 @@ const coverAndLash: readonly StepData[] = [
 
 const headOff: readonly StepData[] = [
   step('Oil feed and earth wire off', 'Banjo bolts out over a rag, both washers of each with it; feed pipe bagged.', {
+    fastenerSet: 'oil-feed-bolts',
     cautions: [caution('used oil and coolant', 'Oil runs out of the pipe: catch it.')],
     pieces: [
       piece('Oil feed banjo bolt', 2, 'head and case', { why: 'drilled: a plain bolt shuts the oil off' }),

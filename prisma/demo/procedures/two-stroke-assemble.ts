@@ -83,6 +83,7 @@ const assembleSteps: readonly StepData[] = [
       'Reed block in, turned over',
       'Rag out of the port and off the tally, new gasket, screws criss-cross. Two full turns of the crank by hand: it must breathe and catch nowhere.',
       {
+        fastenerSet: 'reed-screws',
         cautions: [pulledThrough],
       },
     ),

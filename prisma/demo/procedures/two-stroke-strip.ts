@@ -74,6 +74,7 @@ const outside: readonly StepData[] = [
     'Reed block out',
     'Screws criss-cross, block straight out; the rag goes into the port at once. Petals held to the light.',
     {
+      fastenerSet: 'reed-screws',
       tray: 'piston',
       pieces: [
         piece('Reed block', 1, 'intake'),

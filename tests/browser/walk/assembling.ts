@@ -150,6 +150,9 @@ export async function pullFasteners(page: Page): Promise<void> {
     ['Head bolts', 6, 2],
     ['Cam caps', 8, 2],
     ['Valve cover bolts', 4, 1],
+    ['Oil feed banjo bolts', 2, 1],
+    ['Tensioner bolts', 2, 1],
+    ['Exhaust nuts', 2, 1],
   ] as const) {
     await choose(sets, name);
     await seen(page, 'Bolt 1 next');
@@ -162,7 +165,7 @@ export async function pullFasteners(page: Page): Promise<void> {
     }
     await seen(page, 'Every position, every stage: complete.');
   }
-  await seen(step(page, /^Fasteners/), '3 of 3 sets complete');
+  await seen(step(page, /^Fasteners/), '6 of 6 sets complete');
 }
 
 /** One valve's lash keyed by blades; the shim that sets it is worked out from stock, and taken. */

@@ -153,6 +153,22 @@ describe.each(familyCodes)('the bottom end of %s', (family) => {
   });
 });
 
+describe.each(familyCodes)('the top end of %s', (family) => {
+  /** Turned up until they seat, or set with the lash: nothing is pulled there in an order. */
+  const byHand = /^(Earth wire screw|Coolant drain screw|Filter cover bolt|Adjusting screw( nut)?)$/;
+
+  test('each thread that is pulled stands at a step that names its set, as many as the set has', () => {
+    const sheet = demoFamilies[family].figures.sheets.at(-1);
+    const ofSet = new Map(sheet?.fasteners.map(({ code, positions }) => [code, positions.length]));
+    for (const kind of ['STRIP', 'BUILD'])
+      for (const { title, pieces, fastenerSet } of procedureOf(family, kind).steps) {
+        const threads = pieces.filter(({ name }) => threaded.test(name) && !byHand.test(name));
+        const count = threads.reduce((sum, { expected }) => sum + expected, 0);
+        expect([title, fastenerSet === null ? 0 : ofSet.get(fastenerSet)]).toEqual([title, count]);
+      }
+  });
+});
+
 describe.each(familyCodes)('a piece of %s of which several are counted', (family) => {
   test.each(demoFamilies[family].procedures.map(({ code, steps }) => [code, steps] as const))(
     '%s: says why it matters how many there are, or which is which',
