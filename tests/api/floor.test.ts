@@ -140,11 +140,16 @@ describe('a wait appears with its fact and goes with it', () => {
     expect(await waits(engineId)).toEqual([]);
   });
 
-  test('parts on order for another job are no comfort', async () => {
+  test('parts on order for another job are no comfort, but what it leaves over is', async () => {
     const [mine, other] = [await newEngine(), await newEngine()];
-    const { partId } = await runShort(shop, mine.jobId, { part: 'Cam chain', short: 1, wanted: 1 });
-    await order(shop, { partId, quantity: 5, promisedOn: '2098-03-01', jobId: other.jobId });
+    const { partId } = await runShort(shop, other.jobId, { part: 'Cam chain', short: 1, wanted: 1 });
+    await sql`
+      insert into demand_line (id, job_id, part_id, wanted, short, not_asked, short_since, added_by_id)
+      values (${newId()}, ${mine.jobId}, ${partId}, 1, 1, 0, clock_timestamp(), ${people.clerk})`;
+    await order(shop, { partId, quantity: 1, promisedOn: '2098-03-01', jobId: other.jobId });
     expect(await waits(mine.engineId)).toMatchObject([{ waitsFor: 'parts', dueOn: null }]);
+    await order(shop, { partId, quantity: 5, promisedOn: '2098-03-09', jobId: other.jobId });
+    expect(await waits(mine.engineId)).toMatchObject([{ waitsFor: 'parts', dueOn: '2098-03-09' }]);
   });
 
   test('a decision: from the obligation until somebody decides', async () => {
