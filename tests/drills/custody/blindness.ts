@@ -74,6 +74,32 @@ export async function checkBlindness(world: World, looking: Looking): Promise<vo
   if (process.env.CROSSHATCH_DRILL_STEPS !== undefined) await checkEveryPage(world, looking);
 }
 
+/**
+ * A list of the whole shop without what it tells of engines of other histories: a number of theirs may happen to be the
+ * same as one of this engine's that is secret.
+ */
+function ofThisEngine(
+  told: unknown,
+  { jobId, engineId }: { readonly jobId: string; readonly engineId: string },
+): unknown {
+  if (Array.isArray(told)) return told.map((each) => ofThisEngine(each, { jobId, engineId }));
+  if (typeof told !== 'object' || told === null) return told;
+  const facts = Object.fromEntries(Object.entries(told));
+  const idOf = (of: unknown): unknown => (typeof of === 'object' && of !== null && 'id' in of ? of.id : of);
+  const isOther = (of: unknown, own: string): boolean => typeof idOf(of) === 'string' && idOf(of) !== own;
+  if (isOther(facts.engine ?? facts.engineId, engineId) || isOther(facts.job ?? facts.jobId, jobId)) return null;
+  return Object.fromEntries(Object.entries(facts).map(([fact, of]) => [fact, ofThisEngine(of, { jobId, engineId })]));
+}
+
+/** What is told of the whole shop. */
+const lists = [
+  '/api/floor',
+  '/api/handovers?limit=200',
+  '/api/trays',
+  '/api/custody/shift-end',
+  '/api/openings/voices',
+];
+
 /** In the long drill: no page of the engine, no list of the shop and no event tells such a number to somebody who is yet to count it. */
 async function checkEveryPage({ shop, names }: World, { belief, engine: index, who }: Looking): Promise<void> {
   const engine = belief.engines[index];
@@ -99,7 +125,11 @@ async function checkEveryPage({ shop, names }: World, { belief, engine: index, w
       : ['', '/check', '/closing', '/racks'].map((page) => `/api/openings/${opening}${page}`)),
     ...engine.offers.map(({ key }) => `/api/handovers/${names.id(key)}`),
     ...engine.away.map(({ key }) => `/api/outside-work/${names.id(key)}/slip`),
-    ...['/api/floor', '/api/handovers?limit=200', '/api/trays', '/api/custody/shift-end', '/api/openings/voices'],
   ];
   for (const url of pages) refuseTelling(await shop.as[who].get(url), secrets, `${url}, read by ${who},`);
+  for (const url of lists) {
+    const { body, ...answer } = await shop.as[who].get(url);
+    const own = ofThisEngine(body, { jobId, engineId });
+    refuseTelling({ ...answer, body: own }, secrets, `${url}, read by ${who},`);
+  }
 }
