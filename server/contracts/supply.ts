@@ -91,6 +91,8 @@ export const ToBuy = z
     price: Money.nullable(),
     why: z.enum(['short', 'low']),
     onHand: z.int(),
+    /** Of those on hand, reserved for nobody and never used: with what comes in, they are held against the level. */
+    free: z.int(),
     coming: z.int(),
     /** Of what runs low: the level to buy at. */
     reorderPoint: z.int(),

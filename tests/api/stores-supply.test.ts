@@ -2,7 +2,7 @@ import { afterAll, afterEach, describe, expect, test } from 'vitest';
 import type { OrderListed } from '#contracts/supply.ts';
 import { newId } from '#platform/act.ts';
 import { openShop, takeIn } from '../support/shop.ts';
-import { addBin, addPart, demand, expectBooksToAgree, none, standing } from '../support/stores.ts';
+import { addBin, addLot, addPart, demand, expectBooksToAgree, none, standing } from '../support/stores.ts';
 
 const shop = await openShop();
 const { sql, vendorId } = shop;
@@ -53,6 +53,22 @@ describe('what to buy', () => {
     const left = after.body.vendors.flatMap(({ lines }: { lines: object[] }) => lines);
     expect(left.find((line: { part: { id: string } }) => line.part.id === part.id)).toMatchObject({ quantity: 1 });
     expect((await technician.get('/api/stores/to-buy')).body.vendors[0].lines[0].price).toBeNull();
+  });
+});
+
+test('what runs low says how many of those on hand are free', async () => {
+  const part = await addPart(sql, { reorderPoint: 1 });
+  await addLot(shop, { partId: part.id, quantity: 2 });
+  await shortOf(part.id, 1);
+  const { body } = await clerk.get('/api/stores/to-buy');
+  const lines = body.vendors.flatMap((group: { lines: { part: { id: string } }[] }) => group.lines);
+  expect(lines.find((line: { part: { id: string } }) => line.part.id === part.id)).toMatchObject({
+    why: 'low',
+    onHand: 2,
+    free: 1,
+    coming: 0,
+    reorderPoint: 1,
+    quantity: 1,
   });
 });
 

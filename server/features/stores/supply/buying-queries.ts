@@ -11,6 +11,8 @@ export interface BuyingFacts {
   /** How the vendor sells it. */
   readonly packSize: number;
   readonly onHand: number;
+  /** Of those, reserved for nobody and never used. */
+  readonly free: number;
   readonly coming: number;
   readonly reorderPoint: number;
   readonly vendor: { readonly id: string; readonly name: string } | null;
@@ -43,7 +45,7 @@ const stockOf = (sql: Sql) => sql`
 
 /** What there is to know of a part `p` whose pieces are summed in `stock`. */
 const buyingFacts = (sql: Sql, stock: ReturnType<Sql>) => sql`
-  ${partName(sql)} as part, ${stock}.on_hand as "onHand", ${stock}.coming, p.reorder_point as "reorderPoint",
+  ${partName(sql)} as part, ${stock}.on_hand as "onHand", ${stock}.free, ${stock}.coming, p.reorder_point as "reorderPoint",
   case when vendor.id is not null then json_build_object('id', vendor.id, 'name', vendor.name) end as vendor, vendor.price_minor as "priceMinor",
   p.unit, coalesce(vendor.pack_size, 1) as "packSize"`;
 

@@ -38,6 +38,7 @@ function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[
     price: priced(first.priceMinor),
     why: covered.every(({ jobId: id }) => id === null) ? 'low' : 'short',
     onHand: first.onHand,
+    free: first.free,
     coming: first.coming,
     reorderPoint: first.reorderPoint,
   }));

@@ -7,7 +7,7 @@ export function BuyingReason({ line }: { readonly line: ToBuy }) {
   const { buying: words } = useWords().stores;
   const { packs: packWords } = useWords();
   const { number } = useFormat();
-  if (line.why === 'low') return words.low(line.onHand, line.coming, line.reorderPoint);
+  if (line.why === 'low') return words.low(line);
   const over = line.quantity - line.needs.reduce((sum, { quantity }) => sum + quantity, 0);
   return (
     <>

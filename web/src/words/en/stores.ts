@@ -1,3 +1,5 @@
+import type { ToBuy } from '#contracts/supply.ts';
+
 const pieces = (count: number) => `${count} ${count === 1 ? 'piece' : 'pieces'}`;
 const lines = (count: number) => `${count} ${count === 1 ? 'line' : 'lines'}`;
 
@@ -65,8 +67,8 @@ export const stores = {
     why: 'Why',
     price: 'Price',
     sum: 'Sum',
-    low: (onHand: number, coming: number, point: number) =>
-      `runs low: ${onHand} left, ${coming} coming, reorder at ${point}`,
+    low: ({ onHand, free, coming, reorderPoint }: ToBuy) =>
+      `runs low: ${free === onHand ? `${onHand} left` : `${free} free of ${onHand}`}, ${coming} coming, reorder at ${reorderPoint}`,
     short: (job: number, family: string, serial: string) => `short for job ${job}, ${family} ${serial}`,
     insteadOf: (number: string) => `in the place of ${number}, which it replaced`,
     allIn: 'all in',
