@@ -34,7 +34,7 @@ export const demoBays: readonly DemoBay[] = [
   bay('assembly', 'Bay 4', 'assembly', 1, [1, 2, 1]),
   bay('run-up', 'Bay 5', 'run-up', 1, [2, 2, 1]),
   bay('wash', 'Wash corner', 'wash', 2, [3, 2, 1]),
-  bay('rack', 'Rack', 'rack', 10, [1, 3, 3]),
+  bay('rack', 'Rack', 'rack', 12, [1, 3, 3]),
 ];
 
 export interface DemoTerminal {

@@ -25,6 +25,7 @@ Big end, side clearance | 0.48 0.50 | between 0.477 mm and 0.503 mm | FE | 0.15.
 Big end, radial play | 0 | no play felt | hand | ..0 | .. | within service limit | a hand tells play, not that it is as new
 Crank runout, left | 0.021 | 0.021 mm | DI | ..0.03 | ..0.05 | within standard | 0.021 + 0.00382 ≤ 0.03
 Crank runout, right | 0.047 | 0.047 mm | DI | ..0.03 | ..0.05 | undecided | 0.047 − 0.00382 ≤ 0.05 < 0.047 + 0.00382
+Crank end float | 0.118 | 0.118 mm | DI | 0.05..0.25 | 0.03..0.4 | within standard | 0.118 + 0.00382 ≤ 0.25, 0.118 − 0.00382 ≥ 0.05
 Head face, flatness | gauge FE-2; 0.02 0.03 0.03 0.04 0.02 0.03 - 0.02 0.04 0.05 0.03 0.04 | between 0.038 mm and 0.052 mm | FE | ..0.03 | ..0.05 | undecided | 0.038 ≤ 0.05 < 0.052
 Cylinder face, flatness | - 0.02 - 0.02 - 0.02 - 0.02 - 0.02 - 0.02 | between 0.00 mm and 0.022 mm | FE | ..0.03 | ..0.05 | within standard | 0.022 ≤ 0.03
 Head height, face to cover face | 91.98 91.99 | 91.98 mm | CA | 91.95..92.05 | 91.8.. | within standard | the smallest: 91.98 + 0.02367 ≤ 92.05, 91.98 − 0.02367 ≥ 91.95

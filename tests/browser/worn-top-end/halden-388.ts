@@ -25,6 +25,7 @@ Big end, side clearance | 0.65 0.70 | between 0.647 mm and 0.703 mm | FE | 0.15.
 Big end, radial play | 1 | play felt | hand | ..0 | .. | past the limit | a hand tells play, not that it is as new
 Crank runout, left | 0.036 | 0.036 mm | DI | ..0.03 | ..0.05 | within service limit | 0.036 + 0.00382 ≤ 0.05
 Crank runout, right | 0.055 | 0.055 mm | DI | ..0.03 | ..0.05 | past the limit | 0.055 − 0.00382 > 0.05
+Crank end float | 0.252 | 0.252 mm | DI | 0.05..0.25 | 0.03..0.4 | within service limit | 0.252 + 0.00382 ≤ 0.4, 0.252 − 0.00382 ≥ 0.03
 Head face, flatness | 0.02 0.03 0.02 0.03 0.02 0.03 0.02 0.03 0.02 0.03 0.03 0.04 | between 0.028 mm and 0.042 mm | FE | ..0.03 | ..0.05 | within service limit | 0.042 ≤ 0.05
 Cylinder face, flatness | 0.02 0.03 0.03 0.04 0.06 0.08 0.02 0.03 - 0.02 0.04 0.05 | between 0.058 mm and 0.082 mm | FE | ..0.03 | ..0.05 | past the limit | 0.058 > 0.05
 Head height, face to cover face | 91.83 91.81 | 91.81 mm | CA | 91.95..92.05 | 91.8.. | undecided | the smallest: 91.81 − 0.02367 < 91.8 ≤ 91.81 + 0.02367

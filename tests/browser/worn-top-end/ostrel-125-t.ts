@@ -20,6 +20,7 @@ Big end, side clearance | 0.33 0.36 | between 0.327 mm and 0.363 mm | FE | 0.25.
 Big end, radial play | 1 | play felt | hand | ..0 | .. | past the limit | a hand tells play, not that it is as new
 Crank runout, left | 0.012 | 0.012 mm | DI | ..0.02 | ..0.05 | within standard | 0.012 + 0.00382 ≤ 0.02
 Crank runout, right | 0.048 | 0.048 mm | DI | ..0.02 | ..0.05 | undecided | 0.048 − 0.00382 ≤ 0.05 < 0.048 + 0.00382
+Crank end float | 0.352 | 0.352 mm | DI | 0.05..0.2 | 0.03..0.35 | undecided | 0.352 − 0.00382 ≤ 0.35 < 0.352 + 0.00382
 Head face, flatness | - 0.02 - 0.02 - 0.02 - 0.02 - 0.02 - 0.02 | between 0.00 mm and 0.022 mm | FE | ..0.03 | ..0.05 | within standard | 0.022 ≤ 0.03
 Cylinder face, flatness | gauge FE-2; 0.02 0.03 0.03 0.04 0.05 0.06 0.02 0.03 0.04 0.05 - 0.02 | between 0.048 mm and 0.062 mm | FE | ..0.03 | ..0.05 | undecided | 0.048 ≤ 0.05 < 0.062
 Reed petals, gap at the tip | 0.28 0.30 0.30 0.33 | between 0.297 mm and 0.333 mm | FE | ..0.1 | ..0.4 | within service limit | 0.333 ≤ 0.4

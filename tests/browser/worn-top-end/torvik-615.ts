@@ -25,6 +25,7 @@ Big end, side clearance | 0.30 0.33 | between 0.297 mm and 0.333 mm | FE | 0.15.
 Big end, radial play | 0 | no play felt | hand | ..0 | .. | within service limit | a hand tells play, not that it is as new
 Crank runout, left | 0.011 | 0.011 mm | DI | ..0.03 | ..0.05 | within standard | 0.011 + 0.00382 ≤ 0.03
 Crank runout, right | 0.029 | 0.029 mm | DI | ..0.03 | ..0.05 | within service limit | 0.029 + 0.00382 ≤ 0.05
+Crank end float | 0.511 | 0.511 mm | DI | 0.1..0.3 | 0.05..0.5 | past the limit | 0.511 − 0.00382 > 0.5
 Head face, flatness | 0.05 0.06 0.08 0.10 0.04 0.05 0.03 0.04 0.06 0.07 0.05 0.06 | between 0.078 mm and 0.102 mm | FE | ..0.03 | ..0.05 | past the limit | 0.078 > 0.05
 Cylinder face, flatness | - 0.02 0.02 0.03 0.03 0.04 - 0.02 0.02 0.03 - 0.02 | between 0.028 mm and 0.042 mm | FE | ..0.03 | ..0.05 | within service limit | 0.042 ≤ 0.05
 Head height, face to cover face | 103.70 103.72 | 103.70 mm | CA | 103.95..104.05 | 103.75.. | past the limit | the smallest: 103.70 + 0.02367 < 103.75
