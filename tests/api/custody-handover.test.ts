@@ -242,6 +242,23 @@ describe('the blind count', () => {
     expect(await linesFor(oskar)).toMatchObject([{ name: 'dowel', given: GIVEN, counted: GIVEN }]);
   });
 
+  test('nor is a difference at an earlier handover of a piece that lies in another tray by now', async () => {
+    const of = await offered();
+    await count(of, of.trayId, GIVEN - 1);
+    await count(of, of.aloneId, 1);
+    expect((await accept(of)).body.outcome).toBe('accepted with a difference');
+    const oskar = shop.as.colleague;
+    const other = await oskar.post(`/api/jobs/${of.jobId}/trays`, { name: 'Tin' });
+    const moved = { pieces: [{ pieceId: of.pieceId }], trayId: other.body.id };
+    expect((await oskar.post(`/api/openings/${of.openingId}/pieces/moved`, moved)).status).toBe(200);
+    const offer = { ...of.body, receiverId: shop.people.technician, includeEngine: false, trayIds: [other.body.id] };
+    expect((await oskar.post(`/api/jobs/${of.jobId}/handovers`, offer)).status).toBe(201);
+    for (const url of [`/api/engines/${of.engineId}`, `/api/jobs/${of.jobId}/obligations`, '/api/floor']) {
+      expect(said((await shop.as.technician.get(url)).body), url).not.toContain(String(GIVEN));
+      expect(said((await oskar.get(url)).body), url).toContain(`${GIVEN - 1} × dowel counted, ${GIVEN} given`);
+    }
+  });
+
   test('one tray counted does not show another', async () => {
     const of = await offered();
     await count(of, of.aloneId, 1);

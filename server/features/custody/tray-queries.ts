@@ -125,7 +125,11 @@ export async function findObligationsAbout(sql: Sql, trayIds: readonly string[])
     union all
     select o.id, t.label, l.name
     from tray t join handover_line l on l.tray_id = t.id join obligation o on o.handover_line_id = l.id
-    where t.id = any(${[...trayIds]}::uuid[])`;
+    where t.id = any(${[...trayIds]}::uuid[])
+    union all -- of a piece that lay elsewhere when it was counted
+    select o.id, t.label, l.name
+    from tray t join piece_in_tray i on i.tray_id = t.id join handover_line l on l.piece_id = i.piece_id and l.tray_id <> t.id
+    join obligation o on o.handover_line_id = l.id where t.id = any(${[...trayIds]}::uuid[])`;
 }
 
 /** Trays of a job that somebody is to count blind: offered, not counted yet, and the viewer is not who gives them. */
