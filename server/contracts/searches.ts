@@ -98,7 +98,7 @@ export const NotFound = z
 export const PutInChange = z.strictObject({ thing: PutInThing, searchId: Id.nullable() }).meta({ id: 'PutInChange' });
 export type PutInChange = z.infer<typeof PutInChange>;
 
-/** The closing check: the tally in reverse order of removal, each line ticked by another person than who put it back. */
+/** The closing check: the tally in reverse order of removal, each line ticked by another person than who worked on it. */
 export const ClosingCheck = z
   .strictObject({
     openingId: Id,
@@ -112,7 +112,7 @@ export const ClosingCheck = z
         words: z.string().nullable(),
         /** Neither loose, missing nor still in: it can be checked. */
         ready: z.boolean(),
-        /** Who put it back, took it out or accounted for it: none of them ticks it. */
+        /** Who put it back, took it out, accounted for it, or changed the places of its rack: none of them ticks it. */
         doneBy: z.array(Named),
         ticked: z.strictObject({ by: Named, at: Instant }).nullable(),
         /** The next to be ticked. */

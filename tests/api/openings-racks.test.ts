@@ -195,6 +195,56 @@ describe('a set kept in order', () => {
     expect(body.lines[0]).toMatchObject({ ticked: null, words: '4 back on, places changed: 1 from 2, 2 from 1' });
   });
 
+  describe('is checked by somebody who did not work on it', () => {
+    const tick = ({ openingId, pieceId }: RackBench, as: TallyBench['as']) =>
+      as.post(`/api/openings/${openingId}/check`, { lines: [pieceId] });
+    const asColleague = (bench: RackBench): RackBench => ({ ...bench, as: shop.as.colleague });
+    const refusedAsOwn = { status: 403, body: { detail: expect.stringContaining('you worked on it yourself') } };
+
+    test('who only swapped two of them does not tick it, and is told beside who put them back', async () => {
+      const bench = await withCaps(4);
+      expect((await swap(asColleague(bench), { one: '1', other: '2', reason: 'marked otherwise' })).status).toBe(200);
+      await fitted(bench, 4);
+      expect(await tick(bench, shop.as.colleague)).toMatchObject(refusedAsOwn);
+      expect(await tick(bench, shop.as.technician)).toMatchObject(refusedAsOwn);
+      const { body }: { body: ClosingCheck } = await bench.as.get(`/api/openings/${bench.openingId}/check`);
+      expect(body.lines[0]?.doneBy.map(({ id }) => id).toSorted()).toEqual(
+        [shop.people.technician, shop.people.colleague].toSorted(),
+      );
+      expect((await tick(bench, shop.as.lead)).status).toBe(200);
+    });
+
+    test('nor does who only said which places are filled, or empty', async () => {
+      for (const said of [{ filled: ['3'] }, { emptied: ['1'] }]) {
+        const bench = await withCaps(3, ['1', '2']);
+        expect((await say(asColleague(bench), said)).status).toBe(200);
+        await fitted(bench, 3);
+        await bench.act('never-there', { pieces: [{ pieceId: bench.pieceId, count: 1 }], reason: 'came without it' });
+        expect(await tick(bench, shop.as.colleague)).toMatchObject(refusedAsOwn);
+        expect((await tick(bench, shop.as.lead)).status).toBe(200);
+      }
+    });
+
+    test('who counted them off into their places, or moved them to another tray, may tick it', async () => {
+      const bench = await withCaps(4);
+      const { body: other } = await bench.as.post(`/api/jobs/${bench.jobId}/trays`, { name: 'Caps' });
+      const back = asColleague(bench);
+      await bench.act('moved', { pieces: [{ pieceId: bench.pieceId }], trayId: other.id });
+      const put = `/api/openings/${bench.openingId}/pieces/fitted`;
+      expect((await back.as.post(put, { pieces: [{ pieceId: bench.pieceId, count: 4 }] })).status).toBe(200);
+      expect((await tick(bench, shop.as.technician)).status).toBe(200);
+    });
+
+    test('the database itself refuses the tick of who only swapped', async () => {
+      const bench = await withCaps(4);
+      await swap(asColleague(bench), { one: '1', other: '2', reason: 'marked otherwise' });
+      const own = shop.sql`
+        insert into closing_check (id, opening_id, piece_id, checked_by_id)
+        values (${crypto.randomUUID()}, ${bench.openingId}, ${bench.pieceId}, ${shop.people.colleague})`;
+      await expect(own).rejects.toMatchObject({ code: 'CH008' });
+    });
+  });
+
   test('nobody without the bench touches it; a line that is not kept in order has no places', async () => {
     const bench = await withCaps(4);
     const path = `/api/openings/${bench.openingId}/racks/${bench.pieceId}`;

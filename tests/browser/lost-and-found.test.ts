@@ -118,7 +118,7 @@ test('the check goes in reverse, by another person than who put it back; each re
 
   const own = await dashboard.at('technician');
   await own.page.goto(`/bench/${jobId}/check`);
-  await own.page.getByText('You put it back: another person ticks it.').first().waitFor();
+  await own.page.getByText('You worked on it: another person ticks it.').first().waitFor();
   expect(await button(own.page, 'Seen, as it says').count()).toBe(0);
 
   const { page } = own;

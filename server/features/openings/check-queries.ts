@@ -36,8 +36,7 @@ export async function findCheckLines(sql: Sql, openingId: string): Promise<reado
                    from position_standing mine join piece_position there on there.piece_id = mine.piece_id and there.code = mine.at_code
                    where mine.piece_id = p.id and mine.at_code <> mine.code order by there.ordinal) as swapped,
              (select coalesce(json_agg(distinct jsonb_build_object('id', w.id, 'name', w.name)), '[]')
-              from piece_movement b join person w on w.id = b.moved_by_id
-              where b.piece_id = p.id and b.act in ('fitted', 'renewed', 'accounted')) as done_by
+              from piece_hand h join person w on w.id = h.person_id where h.piece_id = p.id) as done_by
       from piece p
       join lateral (select max(moved_at) filter (where act = 'off') as off_at, max(moved_at) as last_at
                     from piece_movement where piece_id = p.id and act <> 'moved') m on true

@@ -42,7 +42,7 @@ function checkOf(openingId: string, rows: readonly CheckRow[], blind: ReadonlySe
   };
 }
 
-/** The closing check: the tally in reverse order of removal, with who put each line back and who has seen it. */
+/** The closing check: the tally in reverse order of removal, with who worked on each line and who has seen it. */
 export async function getCheck(
   sql: Sql,
   of: { readonly id: string; readonly viewerId: string },
@@ -69,11 +69,11 @@ function refuseWrongTick(row: CheckRow, { next, byId, blind }: Ticking): void {
     throw new ProblemError('refused', `${row.name}: ${so}. It is checked once it is settled.`);
   }
   if (row.doneBy.some(({ id }) => id === byId)) {
-    throw new ProblemError('not-allowed', `${row.name}: you put it back yourself. Another person looks and ticks it.`);
+    throw new ProblemError('not-allowed', `${row.name}: you worked on it yourself. Another person looks and ticks it.`);
   }
 }
 
-/** Ticks lines of the closing check, in their order, by another person than who put each back. */
+/** Ticks lines of the closing check, in their order, by another person than who worked on each. */
 export async function tickLines(
   act: Act,
   asked: { readonly id: string; readonly lines: readonly string[] },

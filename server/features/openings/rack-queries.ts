@@ -96,13 +96,15 @@ export interface Fills {
   /** The tray they are laid in, null: beside the engine; undefined: taken out of the rack. */
   readonly laidIn: string | null | undefined;
   readonly byId: string;
+  /** Somebody says so of the places themselves: who does, is not the second person of the closing check. */
+  readonly byHand?: boolean;
 }
 
 /** Pieces by the place they came from: laid in their rack, or taken out of it. */
 export async function insertFills(sql: Sql, of: Fills): Promise<void> {
   for (const code of of.codes) {
     await sql`
-      insert into position_fill (id, piece_id, code, laid, tray_id, filled_by_id)
-      values (${newId()}, ${of.pieceId}, ${code}, ${of.laidIn !== undefined}, ${of.laidIn ?? null}, ${of.byId})`;
+      insert into position_fill (id, piece_id, code, laid, tray_id, filled_by_id, by_hand)
+      values (${newId()}, ${of.pieceId}, ${code}, ${of.laidIn !== undefined}, ${of.laidIn ?? null}, ${of.byId}, ${of.byHand ?? false})`;
   }
 }

@@ -205,9 +205,9 @@ export async function fillPlaces(act: Act, asked: OfRack & FillRack): Promise<Ra
   const wrong = wronglyNamed(now, emptied, false) ?? wronglyNamed(now, filled, true);
   if (wrong !== undefined) throw new ProblemError('refused', refusalInWords(wrong, rows));
   const laidIn = filled.length === 0 ? null : trayToFill(rows, asked);
-  const byId = act.actor.id;
-  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, emptied), laidIn: undefined, byId });
-  await insertFills(act.sql, { pieceId, codes: cameFrom(rows, filled), laidIn, byId });
+  const said = { pieceId, byId: act.actor.id, byHand: true };
+  await insertFills(act.sql, { ...said, codes: cameFrom(rows, emptied), laidIn: undefined });
+  await insertFills(act.sql, { ...said, codes: cameFrom(rows, filled), laidIn });
   const names = (codes: readonly string[]) => codes.map((code) => nameIn(rows, code));
   await act.event('rack.filled', {
     engineId: opening.engineId,

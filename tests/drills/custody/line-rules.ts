@@ -1,7 +1,7 @@
 import { beginSearch, endSearches } from './put-in-rules.ts';
 import { layOut } from './rack.ts';
 import { rackKept, takenByPlaces } from './rack-rules.ts';
-import { blindTo, isOffered, type LineBelief, looseOf, lyingIn, missingOf, WITH_ENGINE } from './state.ts';
+import { blindTo, isOffered, type LineBelief, looseOf, lyingIn, missingOf, WITH_ENGINE, workedOn } from './state.ts';
 import { isAway, type Turn, traysOf } from './turn.ts';
 
 /** Where an act on a line is refused whatever it counts: its opening is closed, a tray it touches offered or away. */
@@ -66,7 +66,7 @@ export function countOffRule(turn: Turn): (() => void) | undefined {
     inside: 0,
     lies: new Map(),
     rack: layOut(act.inOrder, count + act.short),
-    backBy: [],
+    workedBy: [],
     checked: false,
     offAt: 0,
   };
@@ -181,6 +181,6 @@ function backRule(turn: Turn, line: LineBelief): (() => void) | undefined {
     line[kind] += count;
     for (const [tray, there] of taken) layIn(line, tray, -there);
     line.checked = false;
-    if (!line.backBy.includes(who)) line.backBy.push(who);
+    workedOn(line, who);
   };
 }

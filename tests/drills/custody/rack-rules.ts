@@ -1,6 +1,6 @@
 import { refuseUntouchable } from './line-rules.ts';
 import { canBe, laidIn, type RackedPiece } from './rack.ts';
-import { type LineBelief, looseOf, lyingIn } from './state.ts';
+import { type LineBelief, looseOf, lyingIn, workedOn } from './state.ts';
 import type { Turn } from './turn.ts';
 
 const nothing = (): void => undefined;
@@ -116,6 +116,7 @@ function fillRule({ act, refusals }: Turn, line: LineBelief): (() => void) | und
       piece.laid = fills;
       piece.tray = fills ? tray : '';
     }
+    workedOn(line, act.who);
   };
 }
 
@@ -130,5 +131,6 @@ function swapRule({ act, refusals }: Turn, line: LineBelief): (() => void) | und
     [one.at, other.at] = [other.at, one.at];
     if (one.laid && other.laid) [one.tray, other.tray] = [other.tray, one.tray];
     line.checked = false;
+    workedOn(line, act.who);
   };
 }

@@ -34,8 +34,8 @@ export interface LineBelief {
   lies: Map<string, number>;
   /** Its places, when its pieces are kept in order. */
   readonly rack: RackedPiece[];
-  /** Who put back, renewed or accounted for any of it. */
-  backBy: StaffName[];
+  /** Who put back, renewed or accounted for any of it, or changed places of its rack. */
+  workedBy: StaffName[];
   /** Ticked in the closing check since anything was last done to it. */
   checked: boolean;
   /** When it last came off, among the lines of this engine. */
@@ -137,6 +137,11 @@ const freshEngine = (): EngineBelief => ({
 export const looseOf = (line: LineBelief): number => line.off - line.fitted - line.renewed - line.accounted;
 export const missingOf = (line: LineBelief): number => Math.max(0, line.expected - line.off);
 
+/** Whoever puts a line back or changes places of its rack does not tick it in the closing check. */
+export const workedOn = (line: LineBelief, who: StaffName): void => {
+  if (!line.workedBy.includes(who)) line.workedBy.push(who);
+};
+
 /** What lies loose in a tray, line by line, whatever opening it came from. */
 export const looseIn = (engine: EngineBelief, tray: string): readonly LineBelief[] =>
   engine.lines.filter((line) => lyingIn(line, tray) > 0);
@@ -159,7 +164,7 @@ export function toCheck(engine: EngineBelief): readonly CheckLine[] {
   const isHere = ({ opening }: { readonly opening: string }) => opening === engine.opening?.key;
   const lines = engine.lines
     .filter((line) => isHere(line) && line.off > 0)
-    .map((line) => ({ of: line, open: looseOf(line) + missingOf(line), doneBy: line.backBy }));
+    .map((line) => ({ of: line, open: looseOf(line) + missingOf(line), doneBy: line.workedBy }));
   const things = engine.things
     .filter(isHere)
     .map((thing) => ({ of: thing, open: thing.count - thing.cameOut, doneBy: thing.actedBy }));

@@ -41,7 +41,7 @@ export function tallyRule(turn: Turn): (() => void) | undefined {
   }
 }
 
-/** The closing check: the last removed first, each once it is settled, by another than who put it back. */
+/** The closing check: the last removed first, each once it is settled, by another than who worked on it. */
 function checkRule(turn: Turn): (() => void) | undefined {
   const { act, engine, refusals } = turn;
   if (act.kind !== 'check') return undefined;

@@ -128,7 +128,7 @@ function Check({ openingId, jobId }: { readonly openingId: string; readonly jobI
   );
 }
 
-/** The closing check of one engine: line by line, the last removed first, by another person than who put it back. */
+/** The closing check of one engine: line by line, the last removed first, by another person than who worked on it. */
 export function CheckView() {
   const { jobId } = useParams({ from: '/bench/$jobId/check' });
   const { tally } = useWords();

@@ -11,15 +11,15 @@ export const tally = {
   check: {
     title: (engine: string) => `${engine}, closing check`,
     doing: 'Closing check',
-    why: 'In reverse order of removal: look at each line on the engine, then tick it. Whoever put a line back does not tick it.',
+    why: 'In reverse order of removal: look at each line on the engine, then tick it. Whoever put a line back, or changed places of its rack, does not tick it.',
     left: (left: number, lines: number) =>
       left === 0 ? `All ${lines} lines ticked` : `${left} of ${lines} lines to tick`,
     none: 'Nothing has come off yet.',
     tick: 'Seen, as it says',
-    own: 'You put it back: another person ticks it.',
+    own: 'You worked on it: another person ticks it.',
     notReady: 'Not settled yet: it is ticked once it is back, renewed or accounted for.',
     blind: 'Shows once its tray is counted',
-    by: (name: string) => `put back by ${name}`,
+    by: (name: string) => `worked on by ${name}`,
     ticked: (name: string, time: string) => `ticked by ${name}, ${time}`,
     next: 'Next',
     close: 'To the closing',
