@@ -87,6 +87,19 @@ describe('a set kept in order', () => {
     expect(await filled(bench)).toEqual(['1', '2', '3', '4']);
   });
 
+  test('counted off as none, of a set that lies loose with a place emptied by hand, fills no place', async () => {
+    const bench = await withCaps(4);
+    expect((await say(bench, { emptied: ['2'] })).status).toBe(200);
+    expect((await bench.off([{ pieceId: bench.pieceId, count: 0 }])).status).toBe(200);
+    expect(await filled(bench)).toEqual(['1', '3', '4']);
+    const laid = { pieces: [{ pieceId: bench.pieceId, count: 0, places: ['2'] }], trayId: bench.trayId };
+    const named = await bench.as.post(`/api/openings/${bench.openingId}/pieces/off`, laid);
+    expect(named).toMatchObject({
+      status: 422,
+      body: { detail: expect.stringContaining('1 place is named for 0 pieces') },
+    });
+  });
+
   test('can be laid by place as it is counted off', async () => {
     expect(await filled(await withCaps(2, ['2', '3']))).toEqual(['2', '3']);
   });

@@ -59,7 +59,7 @@ export function unplacedOf(rack: readonly PlaceNow[], lying: readonly Lying[]): 
 /**
  * Which places of its rack a movement fills or empties. Unnamed: a whole set that is loose now lies in its places, the
  * last of it that leaves a tray leaves its places there empty, and pieces that lie in no place yet leave as they lay.
- * Moved pieces lie in the same places, in the other tray.
+ * Moved pieces lie in the same places, in the other tray. A count of none fills and empties nothing.
  * Refused: a place that is not there, named twice, filled or empty already, or in another tray; more places than pieces;
  * some of a set taken without saying which.
  */
@@ -77,7 +77,8 @@ function layingBy(rack: readonly PlaceNow[], { count, to, lyingAfter, named = []
   const whole = lyingInAll(lyingAfter) === rack.length;
   // Laid where others of it lie in no place yet, in another tray: nobody can tell which of them lies where.
   const together = unplacedOf(rack, lyingAfter).every(({ trayId }) => trayId === to);
-  const filled = whole && together ? rack.filter(({ laid }) => !laid).map(({ code }) => code) : named;
+  // Looked for and none found lays nothing down: a place somebody emptied meanwhile stays empty.
+  const filled = count > 0 && whole && together ? rack.filter(({ laid }) => !laid).map(({ code }) => code) : named;
   return { ok: true, filled, emptied: [] };
 }
 

@@ -59,7 +59,7 @@ function refusalInWords(reason: FillRefusal, rows: readonly RackRow[]): string {
     case 'named-twice':
       return `${line}: place ${nameIn(rows, reason.code)} is named twice.`;
     case 'more-places-than-pieces':
-      return `${line}: ${reason.places} places are named for ${reason.count} pieces.`;
+      return `${line}: ${reason.places === 1 ? '1 place is' : `${reason.places} places are`} named for ${reason.count === 1 ? '1 piece' : `${reason.count} pieces`}.`;
     case 'filled-already':
       return `${line}: a piece lies in place ${nameIn(rows, reason.code)} already. Read the rack again.`;
     case 'empty-already':

@@ -71,6 +71,10 @@ describe('what a movement does to a rack', () => {
     expect(off(rack(''), { count: 2, lyingAfter: lying(2, 2) })).toMatchObject({ filled: [] });
   });
 
+  it('fills nothing by a count of none, however many are loose: what somebody emptied stays empty', () => {
+    expect(off(rack('acd'), { count: 0, lyingAfter: lying(4) })).toEqual({ ok: true, filled: [], emptied: [] });
+  });
+
   it('leaves it open where three of four lie until somebody says', () => {
     expect(off(rack(''), { count: 3, lyingAfter: lying(3) })).toEqual({ ok: true, filled: [], emptied: [] });
     const said = { count: 3, lyingAfter: lying(3), named: ['a', 'b', 'd'] };

@@ -46,10 +46,10 @@ export function rackKept(turn: Turn, line: LineBelief, movement: Movement): () =
   return lays ? laidDown(line, movement) : takenOut(turn, line, movement);
 }
 
-/** A whole set lies in its places, unless some of it lie in no place in another tray; else those that are named. */
+/** A whole set lies in its places once the last of it is laid down, unless some of it lie in no place in another tray; else those that are named. */
 function laidDown(line: LineBelief, { count, places: named = [], to = '' }: Movement): () => void {
   const together = [...line.lies.keys()].every((tray) => tray === to || unplacedIn(line, tray) <= 0);
-  const all = looseOf(line) + count === line.rack.length && together;
+  const all = count > 0 && looseOf(line) + count === line.rack.length && together;
   return () => {
     for (const piece of line.rack) {
       if (piece.laid || !(all || named.includes(piece.at))) continue;
