@@ -18,6 +18,9 @@ export const shopRow = (name: string, figuresInvented: boolean, labelMark: strin
   open_limit_minutes: 2880,
   figures_invented: figuresInvented,
   label_mark: labelMark,
+  address: '',
+  phone: '',
+  email: '',
 });
 
 /** The shop with its people, bays, instruments, sheets and procedures. `pinHashes` by person's key. */
@@ -26,7 +29,12 @@ export function foundShop(clock: Clock, pinHashes: ReadonlyMap<string, string>):
   const id = idMaker();
   const origin = clock.at(-522, '08:00');
   const since = isoOf(origin);
-  rows.add('shop', shopRow('Quarry Lane Engines', true, DEMO_MARK));
+  rows.add('shop', {
+    ...shopRow('Quarry Lane Engines', true, DEMO_MARK),
+    address: 'Quarry Lane 7\n4021 Saltmere',
+    phone: '555 0100',
+    email: 'stores@quarrylane.example',
+  });
   const names = new Map<string, string>();
   const people = new Map(
     demoPeople.map(({ key, name, initials, roles }) => {

@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { CustodyPeriod, LooseFastener } from './custody.ts';
 import { Layer } from './procedures.ts';
+import { ShopHead } from './shop.ts';
 import { Day, Id, Instant, Named, words } from './wire.ts';
 
 const ofWhat = {
@@ -152,7 +153,7 @@ export const PackingSlip = z
     id: Id,
     /** The job's number and the how-manieth it is of that job. */
     number: z.string(),
-    shop: z.string(),
+    shop: ShopHead,
     vendor: z.strictObject({ id: Id, name: z.string(), trade: z.string(), contact: z.string() }),
     engine: EngineOf,
     drawn: z.strictObject({ cycle: z.enum(['four-stroke', 'two-stroke']), cooling: z.enum(['water', 'air']) }),

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { ShopHead } from './shop.ts';
 import { Day, Id, Instant, Money, Named, someWords, words } from './wire.ts';
 import { StandingFigure } from './worked-figures.ts';
 
@@ -93,7 +94,7 @@ const sheetFinding = z.strictObject({
 /** Everything the printed proof of one job says. */
 export const BuildSheet = z
   .strictObject({
-    shop: z.strictObject({ name: z.string(), figuresInvented: z.boolean() }),
+    shop: ShopHead.extend({ figuresInvented: z.boolean() }),
     jobNumber: z.int(),
     visit: z.int(),
     engine: z.strictObject({

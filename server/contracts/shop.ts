@@ -5,10 +5,16 @@ import { calibrationStates } from './instruments.ts';
 import { roles } from './rights.ts';
 import { Day, Id, Named, someWords, words } from './wire.ts';
 
+/** The shop as its papers begin: name, address in lines, and how it is reached. */
+export const ShopHead = z
+  .strictObject({ name: z.string(), address: z.string(), phone: z.string(), email: z.string() })
+  .meta({ id: 'ShopHead' });
+export type ShopHead = z.infer<typeof ShopHead>;
+
 /** The shop as it is set up: who works here, where, with whom and with what. */
 export const ShopFacts = z
   .strictObject({
-    name: z.string(),
+    ...ShopHead.shape,
     zone: z.string(),
     locale: z.string(),
     currency: z.string(),
@@ -107,12 +113,22 @@ export type ChangeTerminal = z.infer<typeof ChangeTerminal>;
 
 /** An IANA zone this machine knows. */
 const Zone = z.string().max(64).refine(isZone, 'is no time zone, such as Europe/Oslo');
+/** Loosely: whether somebody reads it, only a letter to it tells. */
+const Email = words(120).regex(/^\s*([^@\s]+@[^@\s]+)?\s*$/, 'is no e-mail address, such as parts@example.org');
 const Locale = z.string().max(35).refine(isLocale, 'is no language tag, such as en-GB');
 
 export const ChangeShop = z
-  .strictObject({ name: someWords(120).optional(), zone: Zone.optional(), locale: Locale.optional() })
+  .strictObject({
+    name: someWords(120).optional(),
+    /** In lines, as on a letter; empty: none. */
+    address: words(300).optional(),
+    phone: words(60).optional(),
+    email: Email.optional(),
+    zone: Zone.optional(),
+    locale: Locale.optional(),
+  })
   .refine((asked) => Object.keys(asked).length > 0, 'must change something')
-  .meta({ id: 'ChangeShop', examples: [{ name: 'Quarry Lane Engines' }] });
+  .meta({ id: 'ChangeShop', examples: [{ name: 'Quarry Lane Engines', address: 'Quarry Lane 7\n4021 Saltmere' }] });
 export type ChangeShop = z.infer<typeof ChangeShop>;
 
 export const ChangeVendor = z

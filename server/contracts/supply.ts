@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { isSaidOneWay, JobName, orderedOnes, PackSize, PartName, PartUnit, Pieces, sayOneWay } from './parts.ts';
+import { ShopHead } from './shop.ts';
 import { Day, Id, Instant, Money, Named, PageQuery, pageOf, someWords, words } from './wire.ts';
 
 /** How a level to buy at comes about: every figure that goes into it. */
@@ -123,6 +124,8 @@ export const PlaceOrder = z
             jobId: Id.optional(),
             /** Of one pack; left out: the vendor's price of today, where one is known. */
             price: Money.optional(),
+            /** By when it is wanted; what its vendor promises is told apart. */
+            wantedOn: Day.optional(),
             promisedOn: Day.optional(),
           })
           .refine(isSaidOneWay, sayOneWay),
@@ -163,6 +166,8 @@ export const OrderLine = z
     received: z.int(),
     /** Of one pack as it was ordered. */
     packSize: z.int(),
+    /** By when it is wanted, and when its vendor promised it for. */
+    wantedOn: Day.nullable(),
     promisedOn: Day.nullable(),
     /** Of one pack. */
     price: Money.nullable(),
@@ -174,6 +179,7 @@ export const Order = z
   .strictObject({
     id: Id,
     number: z.int(),
+    from: ShopHead,
     vendor: z.strictObject({ id: Id, name: z.string(), contact: z.string() }),
     words: z.string(),
     openedBy: z.string(),

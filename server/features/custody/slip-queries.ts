@@ -26,7 +26,6 @@ export interface SlipRow {
   readonly jobId: string;
   readonly number: string;
   readonly jobNumber: number;
-  readonly shop: string;
   readonly vendorId: string;
   readonly vendor: string;
   readonly trade: string;
@@ -52,7 +51,7 @@ export interface SlipRow {
 }
 
 const slips = (sql: Sql) => sql`
-  select w.id, w.job_id as "jobId", j.number as "jobNumber", shop.name as shop,
+  select w.id, w.job_id as "jobId", j.number as "jobNumber",
          j.number || '/' || (select count(*) from outside_work o where o.job_id = w.job_id and (o.sent_at, o.id) <= (w.sent_at, w.id)) as number,
          v.id as "vendorId", v.name as vendor, v.trade, v.contact, e.id as "engineId", e.serial, f.name as family, f.cycle, f.cooling,
          w.tray_id as "trayId", coalesce(t.label, e.serial) as "subjectName", coalesce(t.name, 'The engine') as "subjectWords", t.layer,

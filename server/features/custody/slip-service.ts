@@ -1,4 +1,5 @@
 import type { OutsideInShop, PackingSlip } from '#contracts/custody-past.ts';
+import { shopHead } from '#features/shop/head/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { blindTraysAndPieces } from './service.ts';
@@ -34,7 +35,7 @@ export async function packingSlip(sql: Sql, of: { id: string; viewerId: string }
   return {
     id: row.id,
     number: row.number,
-    shop: row.shop,
+    shop: await shopHead(sql),
     vendor: { id: row.vendorId, name: row.vendor, trade: row.trade, contact: row.contact },
     engine: engineOf(row),
     drawn: { cycle: row.cycle, cooling: row.cooling },

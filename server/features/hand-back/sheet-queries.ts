@@ -1,7 +1,6 @@
 import type { Sql } from '#platform/database/client.ts';
 
 export interface SheetHead {
-  readonly shop: string;
   readonly figuresInvented: boolean;
   readonly number: number;
   readonly visit: number;
@@ -27,7 +26,7 @@ export interface SheetHead {
 /** The head of the sheet: one row of facts about the job. */
 export async function findHead(sql: Sql, jobId: string): Promise<SheetHead | undefined> {
   const [head] = await sql<SheetHead[]>`
-    select s.name as shop, r.figures_invented as "figuresInvented", j.number,
+    select r.figures_invented as "figuresInvented", j.number,
            (select count(*)::int from job b where b.engine_id = j.engine_id and b.taken_in_at <= j.taken_in_at) as visit,
            e.serial, f.name as family, f.cycle, f.cooling, o.name as owner, j.running_minutes as minutes, j.complaint, j.wishes,
            j.taken_in_at as "takenInAt", j.handed_back_at as "handedBackAt", j.handed_back_by_id as "handedBackById",

@@ -5,6 +5,7 @@ import { assemblyPage } from '#features/assembly/service.ts';
 import { blindContents, reasonShownTo, wordsShownTo } from '#features/custody/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import { photosOnSheet } from '#features/photos/service.ts';
+import { shopHead } from '#features/shop/head/service.ts';
 import { standingFigures } from '#features/worked-figures/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
@@ -86,7 +87,7 @@ export async function buildSheet(
   const shown = await wordsShownTo(sql, { jobId, viewerId });
   const blind = await blindContents(sql, { jobId, viewerId });
   return {
-    shop: { name: head.shop, figuresInvented: head.figuresInvented },
+    shop: { ...(await shopHead(sql)), figuresInvented: head.figuresInvented },
     jobNumber: head.number,
     visit: head.visit,
     engine: { serial: head.serial, family: head.family, cycle: head.cycle, cooling: head.cooling },

@@ -1,46 +1,25 @@
-import { createRequire } from 'node:module';
-import PDFDocument from 'pdfkit';
-import type { Mark, Measure, Weight } from '#domain/labels/mark.ts';
+import type { Mark, Measure } from '#domain/labels/mark.ts';
 import type { LabelStock, Placed } from '#domain/labels/stock.ts';
 import type { Shape } from '#domain/section/compact-shapes.ts';
+import { drawnPdf, openPdf, type Pdf } from '#platform/pdf.ts';
 
 const POINTS_PER_MM = 72 / 25.4;
 
-const { resolve } = createRequire(import.meta.url);
-const faces: Readonly<Record<Weight, string>> = {
-  regular: resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf'),
-  bold: resolve('dejavu-fonts-ttf/ttf/DejaVuSansCondensed-Bold.ttf'),
-};
-
-type Sheet = InstanceType<typeof PDFDocument>;
-
-function openDocument(title: string): Sheet {
-  // Nothing of the hour goes into the file: the same labels make the same bytes.
-  const whenever = new Date(0);
-  const sheet = new PDFDocument({
-    autoFirstPage: false,
-    margin: 0,
-    info: { Title: title, Creator: 'Crosshatch', Producer: 'Crosshatch', CreationDate: whenever, ModDate: whenever },
-  });
-  for (const [weight, file] of Object.entries(faces)) sheet.registerFont(weight, file);
-  return sheet;
-}
-
-let measuring: Sheet | undefined;
+let measuring: Pdf | undefined;
 
 /** How wide words are in the face they are printed in. */
 export const measure: Measure = (words, size, weight) => {
-  measuring ??= openDocument('');
+  measuring ??= openPdf('');
   return measuring.font(weight).fontSize(100).widthOfString(words) * (size / 100);
 };
 
-function fill(sheet: Sheet, of: Shape): void {
+function fill(sheet: Pdf, of: Shape): void {
   if ('d' in of) sheet.path(of.d);
   else sheet.circle(of.circle[0], of.circle[1], of.circle[2]);
   sheet.fill(of.paint === 'ink' ? 'black' : 'white');
 }
 
-function draw(sheet: Sheet, mark: Mark): void {
+function draw(sheet: Pdf, mark: Mark): void {
   switch (mark.kind) {
     case 'text':
       if (mark.words !== '') {
@@ -73,23 +52,16 @@ export interface PlacedLabel {
 
 /** The labels as a PDF in their true size, on as many pages as it takes. */
 export async function labelSheet(stock: LabelStock, labels: readonly PlacedLabel[], title: string): Promise<Buffer> {
-  const sheet = openDocument(title);
-  const pieces: Buffer[] = [];
-  const whole = new Promise<Buffer>((resolved, failed) => {
-    sheet.on('data', (piece: Buffer) => pieces.push(piece));
-    sheet.on('end', () => resolved(Buffer.concat(pieces)));
-    sheet.on('error', failed);
-  });
-  let page = -1;
-  for (const { marks, place } of labels) {
-    if (place.page !== page) {
-      sheet.addPage({ size: [stock.page.width * POINTS_PER_MM, stock.page.height * POINTS_PER_MM], margin: 0 });
-      page = place.page;
+  return drawnPdf(openPdf(title), (sheet) => {
+    let page = -1;
+    for (const { marks, place } of labels) {
+      if (place.page !== page) {
+        sheet.addPage({ size: [stock.page.width * POINTS_PER_MM, stock.page.height * POINTS_PER_MM], margin: 0 });
+        page = place.page;
+      }
+      sheet.save().scale(POINTS_PER_MM).translate(place.x, place.y);
+      for (const mark of marks) draw(sheet, mark);
+      sheet.restore();
     }
-    sheet.save().scale(POINTS_PER_MM).translate(place.x, place.y);
-    for (const mark of marks) draw(sheet, mark);
-    sheet.restore();
-  }
-  sheet.end();
-  return whole;
+  });
 }

@@ -75,6 +75,7 @@ export async function retireVendor(sql: Sql, id: string): Promise<void> {
 
 export async function updateShop(sql: Sql, asked: ChangeShop): Promise<void> {
   await sql`
-    update shop set name = coalesce(${asked.name?.trim() ?? null}, name), zone = coalesce(${asked.zone ?? null}, zone),
+    update shop set name = coalesce(${asked.name?.trim() ?? null}, name), address = coalesce(${asked.address?.trim() ?? null}, address),
+      phone = coalesce(${asked.phone?.trim() ?? null}, phone), email = coalesce(${asked.email?.trim() ?? null}, email), zone = coalesce(${asked.zone ?? null}, zone),
       locale = coalesce(${asked.locale ?? null}, locale)`;
 }

@@ -97,7 +97,7 @@ export async function giveUpVendor(act: Act, id: string): Promise<Kept> {
   return { id };
 }
 
-/** The shop's name, zone and language. Its currency stays: sums are written down in it. */
+/** The shop's name, address, zone and language. Its currency stays: sums are written down in it. */
 export async function changeShop(act: Act, asked: ChangeShop): Promise<Record<string, never>> {
   await lockFloorPlan(act.sql);
   await updateShop(act.sql, asked);

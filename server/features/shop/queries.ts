@@ -7,7 +7,7 @@ export type ShopRow = Omit<ShopFacts, 'instruments'>;
 /** The shop and what it is set up with, in one statement. */
 export async function findShop(sql: Sql): Promise<ShopRow | undefined> {
   const [shop] = await sql<ShopRow[]>`
-    select s.name, s.zone, s.locale, s.currency, s.open_limit_minutes as "openLimitMinutes", s.figures_invented as "figuresInvented",
+    select s.name, s.address, s.phone, s.email, s.zone, s.locale, s.currency, s.open_limit_minutes as "openLimitMinutes", s.figures_invented as "figuresInvented",
       (select coalesce(json_agg(json_build_object('id', b.id, 'name', b.name, 'kind', b.kind, 'capacity', b.capacity, 'grid',
                 json_build_object('column', b.grid_column, 'row', b.grid_row, 'width', b.grid_width, 'height', b.grid_height))
                 order by b.grid_row, b.grid_column, b.name), '[]') from bay b where b.retired_at is null) as bays,

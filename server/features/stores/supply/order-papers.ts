@@ -21,7 +21,7 @@ const units: Readonly<Record<Line['unit'], readonly [one: string, several: strin
 const counted = (ones: number, unit: Line['unit']): string => `${ones} ${units[unit][ones === 1 ? 0 : 1]}`;
 
 /** How many, as a vendor picks it: "2 packs of 10 = 20 pieces". */
-function quantityText({ quantity, unit, packSize }: Line): string {
+export function quantityText({ quantity, unit, packSize }: Line): string {
   if (packSize === 1) return counted(quantity, unit);
   const { packs, loose } = inPacks(quantity, packSize);
   const whole = packs === 0 ? [] : [`${packs} ${packs === 1 ? 'pack' : 'packs'} of ${packSize}`];
@@ -30,20 +30,28 @@ function quantityText({ quantity, unit, packSize }: Line): string {
 }
 
 function lineText(line: Line, at: number): readonly string[] {
-  const { part, theirNumber, promisedOn } = line;
+  const { part, theirNumber, wantedOn, promisedOn } = line;
   const number = theirNumber === '' ? `Our number ${part.number}` : `Your number ${theirNumber}, ours ${part.number}`;
-  const more = [part.name, number, ...(promisedOn === null ? [] : [`Promised for ${promisedOn}`])];
+  const days = [
+    ...(wantedOn === null ? [] : [`Wanted by ${wantedOn}`]),
+    ...(promisedOn === null ? [] : [`Promised for ${promisedOn}`]),
+  ];
+  const more = [part.name, number, ...days];
   return [`${String(at + 1).padStart(3)}. ${quantityText(line)}`, ...more.map((text) => `     ${text}`)];
 }
 
 /** An order as plain text, to be put into a letter; days are the shop's. */
 export async function orderText(sql: Sql, id: string): Promise<string> {
   const order = await orderById(sql, id, false);
-  const { name, writtenOn } = found(await findShopPaper(sql, order.openedAt), 'shop');
+  const { writtenOn } = found(await findShopPaper(sql, order.openedAt), 'shop');
+  const { name, address, phone, email } = order.from;
+  const sender = [name, ...address.split(/\r?\n/), phone, email]
+    .map((each) => each.trim())
+    .filter((each) => each !== '');
   return [
     `Order ${order.number}`,
     '',
-    `From     ${name}`,
+    ...sender.map((each, at) => `${at === 0 ? 'From ' : '     '}    ${each}`),
     `To       ${order.vendor.name}`,
     `Written  ${writtenOn}, ${order.openedBy}`,
     '',
@@ -57,7 +65,20 @@ export async function orderText(sql: Sql, id: string): Promise<string> {
 export async function orderCsv(sql: Sql, id: string): Promise<string> {
   const order = await orderById(sql, id, false);
   return csvFileOf(
-    ['order', 'line', 'their_number', 'number', 'name', 'packs', 'pack', 'quantity', 'unit', 'received', 'promised_on'],
+    [
+      'order',
+      'line',
+      'their_number',
+      'number',
+      'name',
+      'packs',
+      'pack',
+      'quantity',
+      'unit',
+      'received',
+      'wanted_on',
+      'promised_on',
+    ],
     order.lines.map((line, at) => {
       const { packs, loose } = inPacks(line.quantity, line.packSize);
       return guardedRow({
@@ -71,6 +92,7 @@ export async function orderCsv(sql: Sql, id: string): Promise<string> {
         quantity: String(line.quantity),
         unit: line.unit,
         received: String(line.received),
+        wanted_on: line.wantedOn ?? '',
         promised_on: line.promisedOn ?? '',
       });
     }),

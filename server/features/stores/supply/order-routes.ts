@@ -7,6 +7,7 @@ import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
 import { orderCsv, orderText } from './order-papers.ts';
+import { orderPdf } from './order-pdf.ts';
 import { markOrder, placeOrder, tellDate, tellFault } from './order-service.ts';
 import { orderById, orders } from './orders.ts';
 
@@ -82,6 +83,31 @@ export const orderRoutes: Feature = async (app, { db }) => {
           .send(await text(db.sql, (request.params as { id: string }).id)),
     );
   }
+  app.get(
+    '/purchase-orders/:id/pdf',
+    {
+      config: { right: 'look' },
+      schema: {
+        tags: ['stores'],
+        summary: 'An order as a PDF for its vendor, on A4',
+        description: 'The same order makes the same bytes. Prices and sums are on it for those who may see money.',
+        params: IdParams,
+        response: {
+          200: { description: 'The order', content: { 'application/pdf': { schema: z.any() } } },
+          ...refusals(400, 401, 404),
+        },
+      },
+    },
+    async (request, reply) => {
+      const pdf = await orderPdf(db.sql, request.params.id, seesMoney(request));
+      return reply
+        .type('application/pdf')
+        .header('content-disposition', 'inline; filename="order.pdf"')
+        .header('cache-control', 'no-store')
+        .serializer((body) => body as never)
+        .send(pdf);
+    },
+  );
   app.post(
     '/purchase-orders/:id/marks',
     {

@@ -44,7 +44,7 @@ export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonl
     byId: act.actor.id,
   });
   const lines = await Promise.all(
-    asked.lines.map(async ({ partId, jobId, price, promisedOn }, at) => ({
+    asked.lines.map(async ({ partId, jobId, price, wantedOn, promisedOn }, at) => ({
       partId,
       quantity: ordered[at]?.quantity ?? 0,
       packSize: ordered[at]?.packSize ?? 1,
@@ -53,6 +53,7 @@ export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonl
         price === undefined
           ? (prices.get(partId)?.priceMinor ?? null)
           : await minorOf(act, price, `/lines/${at}/price`),
+      wantedOn: wantedOn ?? null,
       promisedOn: promisedOn ?? null,
     })),
   );

@@ -1,5 +1,6 @@
 import type { Order, OrderListed, OrdersQuery } from '#contracts/supply.ts';
 import { packWorth } from '#domain/stock/packs.ts';
+import { shopHead } from '#features/shop/head/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { pricedFor } from './money.ts';
@@ -12,7 +13,8 @@ const worthOrdered = ({ priceMinor, packSize, quantity }: OrderLineRow): number 
 /** An order as it stands: its lines, and all that became of each. */
 export async function orderById(sql: Sql, id: string, seesMoney: boolean): Promise<Order> {
   const order = found(await findOrder(sql, id), 'such order');
-  const [lines, facts, priced] = await Promise.all([
+  const [from, lines, facts, priced] = await Promise.all([
+    shopHead(sql),
     findOrderLines(sql, id),
     findLineFacts(sql, id),
     pricedFor(sql, seesMoney),
@@ -22,6 +24,7 @@ export async function orderById(sql: Sql, id: string, seesMoney: boolean): Promi
     : null;
   return {
     ...order,
+    from,
     lines: lines.map(({ priceMinor, ...line }) => ({
       ...line,
       price: priced(priceMinor),

@@ -20,6 +20,7 @@ export interface NewLine {
   readonly packSize: number;
   readonly jobId: string | null;
   readonly priceMinor: number | null;
+  readonly wantedOn: string | null;
   readonly promisedOn: string | null;
 }
 
@@ -34,11 +35,12 @@ export async function insertOrderLines(
 ): Promise<void> {
   const { lines } = of;
   await sql`
-    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, pack_size, price_minor, promised_on, ordered_by_id)
-    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.pack, l.price, l.day, ${of.byId}
+    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, pack_size, price_minor, wanted_on, promised_on, ordered_by_id)
+    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.pack, l.price, l.wanted, l.day, ${of.byId}
     from unnest(${lines.map(newId)}::uuid[], ${lines.map((l) => l.partId)}::uuid[], ${lines.map((l) => l.jobId)}::uuid[],
-      ${lines.map((l) => l.quantity)}::int[], ${lines.map((l) => l.packSize)}::int[], ${lines.map((l) => l.priceMinor)}::bigint[], ${lines.map((l) => l.promisedOn)}::text[]::date[])
-      l (id, part, job, quantity, pack, price, day)`;
+      ${lines.map((l) => l.quantity)}::int[], ${lines.map((l) => l.packSize)}::int[], ${lines.map((l) => l.priceMinor)}::bigint[], 
+      ${lines.map((l) => l.wantedOn)}::text[]::date[], ${lines.map((l) => l.promisedOn)}::text[]::date[])
+      l (id, part, job, quantity, pack, price, wanted, day)`;
 }
 
 export async function findOrderedParts(sql: Sql, ids: readonly string[]) {
@@ -80,10 +82,10 @@ export async function findOrder(sql: Sql, id: string): Promise<OrderRow | undefi
   return order;
 }
 
-/** Who orders, and the shop's day of an instant. */
+/** The shop's day of an instant, and how it writes figures. */
 export async function findShopPaper(sql: Sql, at: string) {
-  const [paper] = await sql<{ name: string; writtenOn: string }[]>`
-    select name, shop_day(${at}::timestamptz) as "writtenOn" from shop`;
+  const [paper] = await sql<{ writtenOn: string; locale: string; currency: string }[]>`
+    select shop_day(${at}::timestamptz) as "writtenOn", locale, currency from shop`;
   return paper;
 }
 
@@ -96,6 +98,7 @@ export interface OrderLineRow {
   readonly quantity: number;
   readonly received: number;
   readonly packSize: number;
+  readonly wantedOn: string | null;
   readonly promisedOn: string | null;
   readonly priceMinor: number | null;
 }
@@ -103,7 +106,7 @@ export interface OrderLineRow {
 export async function findOrderLines(sql: Sql, orderId: string): Promise<readonly OrderLineRow[]> {
   return sql<OrderLineRow[]>`
     select pl.id, ${partName(sql)} as part, p.unit, case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received, pl.pack_size as "packSize",
-      pl.promised_on as "promisedOn", pl.price_minor as "priceMinor",
+      pl.wanted_on as "wantedOn", pl.promised_on as "promisedOn", pl.price_minor as "priceMinor",
       coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
                 order by vp.valid_from desc, vp.told_at desc limit 1), '') as "theirNumber"
     from purchase_line pl join part p on p.id = pl.part_id left join job j on j.id = pl.job_id

@@ -4,6 +4,7 @@ import type { PackingSlip } from '#contracts/custody-past.ts';
 import { Failed } from '../../app/view-states.tsx';
 import { Section } from '../../drawings/section/section.tsx';
 import { Button } from '../../kit/button.tsx';
+import { HeadOfPaper } from '../../kit/head-of-paper.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -42,7 +43,7 @@ function Paper({ slip }: { readonly slip: PackingSlip }) {
   const format = useFormat();
   const { engine, subject, vendor, drawn } = slip;
   const facts = [
-    [words.from, slip.shop],
+    [words.from, <HeadOfPaper key="from" of={slip.shop} />],
     [words.to, [vendor.name, vendor.trade, vendor.contact].filter((each) => each !== '').join(', ')],
     [words.of, `${engine.family} ${engine.serial}`],
     [words.what, subject.kind === 'tray' ? `${subject.words}, ${words.tray(subject.name)}` : subject.words],

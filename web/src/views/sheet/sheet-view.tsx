@@ -4,6 +4,7 @@ import type { BuildSheet } from '#contracts/hand-back.ts';
 import { Failed } from '../../app/view-states.tsx';
 import { Section } from '../../drawings/section/section.tsx';
 import { Button } from '../../kit/button.tsx';
+import { HeadOfPaper } from '../../kit/head-of-paper.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -144,7 +145,7 @@ function SheetTitleBlock({ sheet }: { readonly sheet: BuildSheet }) {
   const marks = marksOf(sheet);
   const day = sheet.handedBackAt === null ? words.notHandedBack : format.date(sheet.handedBackAt);
   const facts = [
-    [words.shop, sheet.shop.name],
+    [words.shop, <HeadOfPaper key="shop" of={sheet.shop} />],
     [words.engineName, `${sheet.engine.family} ${sheet.engine.serial}`],
     [words.date, day],
     [words.sheet, words.sheetOf(sheet.jobNumber)],

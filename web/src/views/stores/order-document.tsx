@@ -3,12 +3,13 @@ import { useParams } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { Order } from '#contracts/supply.ts';
 import { Refusal } from '../../app/refusal.tsx';
-import { useMay, useSession } from '../../app/session.tsx';
+import { useMay } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { HeadOfPaper } from '../../kit/head-of-paper.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { TitleBlock } from '../../kit/title-block.tsx';
 import { useFormat } from '../../words/format.ts';
@@ -44,7 +45,6 @@ export function OrderDocumentView() {
 function OrderSheet({ order }: { readonly order: Order }) {
   const { buying: words } = useWords().stores;
   const format = useFormat();
-  const { shop } = useSession();
   const [doing, setDoing] = useState<Doing | null>(null);
   const facts = [
     {
@@ -52,7 +52,7 @@ function OrderSheet({ order }: { readonly order: Order }) {
       value: order.vendor.contact === '' ? order.vendor.name : `${order.vendor.name}, ${order.vendor.contact}`,
       wide: true,
     },
-    { name: words.from, value: shop.name, wide: true },
+    { name: words.from, value: <HeadOfPaper of={order.from} />, wide: true },
     { name: words.written, value: `${format.date(order.openedAt)}, ${order.openedBy}`, wide: true },
     {
       name: words.sentWord,
@@ -108,6 +108,9 @@ function OrderActs({ order }: { readonly order: Order }) {
             {words.markConfirmed}
           </Button>
         ) : null}
+        <a className="btn" href={`/api/purchase-orders/${order.id}/pdf`} download={`order-${order.number}.pdf`}>
+          {words.pdf}
+        </a>
         <Button onClick={() => window.print()}>{words.print}</Button>
         <a className="btn" href={`/api/purchase-orders/${order.id}/text`} download={`order-${order.number}.txt`}>
           {words.text}

@@ -74,11 +74,9 @@ interface RowProps {
 }
 
 function LineRow({ line, number, numbered, onDo }: RowProps) {
-  const { buying: words, noDate } = useWords().stores;
-  const { late } = useWords().storesDesks.orderLine;
+  const { buying: words } = useWords().stores;
   const { packs: packWords } = useWords();
   const format = useFormat();
-  const today = useToday();
   const sum = sumOf(line);
   return (
     <tr>
@@ -107,13 +105,31 @@ function LineRow({ line, number, numbered, onDo }: RowProps) {
         {sum === null ? '–' : format.money(sum)}
       </td>
       <td className="num" data-label={words.due}>
-        {line.promisedOn === null ? <span className="no-print">{noDate}</span> : format.dayDated(line.promisedOn)}
-        {isLate(line, today) ? <b className="hot no-print"> {late}</b> : null}
+        <LineDays line={line} />
       </td>
       <td className="no-print line-became">
         <Became line={line} onDo={onDo} />
       </td>
     </tr>
+  );
+}
+
+/** By when it is wanted, and the day its vendor gave. */
+function LineDays({ line }: { readonly line: Line }) {
+  const { buying: words, noDate } = useWords().stores;
+  const { late } = useWords().storesDesks.orderLine;
+  const format = useFormat();
+  const today = useToday();
+  return (
+    <>
+      {line.wantedOn === null ? null : <span className="line-day">{words.wanted(format.dayDated(line.wantedOn))}</span>}
+      {line.promisedOn === null ? (
+        <span className="line-day no-print">{noDate}</span>
+      ) : (
+        <span className="line-day">{words.promisedFor(format.dayDated(line.promisedOn))}</span>
+      )}
+      {isLate(line, today) ? <b className="hot no-print">{late}</b> : null}
+    </>
   );
 }
 

@@ -65,6 +65,7 @@ function VendorGroup({ group }: { readonly group: Group }) {
   const navigate = useNavigate();
   const [left, setLeft] = useState<ReadonlySet<string>>(new Set());
   const [vendorId, setVendorId] = useState(group.vendor?.id ?? '');
+  const [wantedOn, setWantedOn] = useState('');
   const writing = useWrite<Order>();
   const chosen = group.lines.filter((line) => !left.has(keyOf(line)));
   const place = () => {
@@ -73,6 +74,7 @@ function VendorGroup({ group }: { readonly group: Group }) {
       // Of a vendor who is chosen only now nobody has told how it is sold.
       ...(group.vendor === null ? { quantity } : { packs, packSize }),
       ...(job === null ? {} : { jobId: job.id }),
+      ...(wantedOn === '' ? {} : { wantedOn }),
     }));
     writing.write(
       { path: '/purchase-orders', body: { vendorId, lines } },
@@ -106,6 +108,11 @@ function VendorGroup({ group }: { readonly group: Group }) {
               )}
             </Field>
           ) : null}
+          <Field label={words.wantedBy} hint={words.wantedByHint}>
+            {(input) => (
+              <input {...input} type="date" value={wantedOn} onChange={({ target }) => setWantedOn(target.value)} />
+            )}
+          </Field>
           <Button kind="main" disabled={vendorId === '' || chosen.length === 0 || writing.busy} onClick={place}>
             {words.place(chosen.length)}
           </Button>

@@ -74,7 +74,12 @@ export const shop = {
     none: 'No vendor is written down. Work can’t be sent out before one is.',
   },
   self: {
-    title: 'Name and language',
+    title: 'Name, address and language',
+    address: 'Address',
+    addressHint: 'In lines, as on a letter. Orders, packing slips and build sheets begin with it.',
+    phone: 'Telephone',
+    email: 'E-mail',
+    noAddress: 'The shop has no address yet: no order says where its goods go.',
     zone: 'Time zone',
     zoneHint: 'Such as Europe/Oslo.',
     locale: 'Numbers and dates as in',
