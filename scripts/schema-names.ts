@@ -58,8 +58,9 @@ function renameField(line: string, model: string, relations: readonly Relation[]
       : r.name === label && r.model === type && r.target === model,
   );
   if (relation === undefined) throw new Error(`no relation for ${model}.${name}`);
+  const ends = [relation.model, relation.target];
   const alone =
-    relations.filter((r) => r.model === relation.model && r.target === relation.target).length === 1 &&
+    relations.filter((r) => ends.includes(r.model) && ends.includes(r.target) && r.model !== r.target).length === 1 &&
     relation.model !== relation.target;
   const named = alone ? '' : `"${pascal(relation.model)}${pascal(sideName(relation.columns))}"`;
   if (owning !== undefined) {

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Count, JobName, PartName, Pieces } from './parts.ts';
+import { Count, Grade, JobName, PartName, Pieces } from './parts.ts';
 import { GoodsReceived } from './stock.ts';
 import { Day, Id, Money, Named, Quantity, someWords, words } from './wire.ts';
 
@@ -26,6 +26,8 @@ export const TakeDelivery = z
           serials: z.array(someWords(60)).min(1).max(100).optional(),
           /** Measured thickness, of shims. */
           thickness: Quantity.optional(),
+          /** Mark of the grade that stands on these pieces or their box. */
+          grade: Grade.optional(),
           /** What they cost together; left out: by the line's price, to the last minor unit over a pack. */
           cost: Money.optional(),
           acceptOver: z.boolean().optional(),

@@ -1,6 +1,6 @@
 import { z } from 'zod';
-import { PartName, Pieces } from './parts.ts';
-import { Id, Instant, someWords, words } from './wire.ts';
+import { Grade, PartName, Pieces } from './parts.ts';
+import { Id, Instant, Quantity, someWords, words } from './wire.ts';
 
 /** How a demand line reads at a glance: what stores have to do about it next. */
 export const LineState = z.enum(['pick now', 'reserved', 'short', 'issued', 'cancelled', 'not asked']);
@@ -15,9 +15,34 @@ const reason = z.strictObject({
   withdrawn: z.boolean(),
 });
 
+/** By which rule lots are chosen for a line. */
+const LotRuleName = z.enum(['oldest', 'exact thickness', 'grade']);
+
+const lotRule = z
+  .strictObject({
+    rule: LotRuleName,
+    /** Of a rule by exact thickness: a piece of each; of a single one, every piece, unless others of any thickness are wanted too. */
+    thicknesses: z.array(Quantity),
+    othersAny: z.boolean(),
+    /** Of a rule by grade; empty else. */
+    grade: z.string(),
+    /** In words that follow a name: "in grade B"; empty for the oldest first. */
+    words: z.string(),
+    /** What set it: somebody by hand, a shim that was chosen for a valve, a grade that was asked for. */
+    cause: z.enum(['by hand', 'shim choice', 'grade asked']),
+    reason: z.string(),
+    by: z.string(),
+    at: Instant,
+  })
+  .meta({ id: 'LotRule', description: 'By which rule lots are chosen, who set it and why' });
+
 const held = z.strictObject({
   lotId: Id,
   lot: z.string(),
+  /** Mark of the lot's grade, its own or that of its part; empty where it bears none. */
+  grade: z.string(),
+  /** Why a lot was taken that does not meet the rule in force; null: it meets it. */
+  againstRule: z.string().nullable(),
   bin: z.string(),
   /** The part that lies in the lot, where it is another than the one that is wanted. */
   instead: PartName.nullable(),
@@ -45,6 +70,8 @@ export const DemandLine = z
     expectedOn: z.iso.date().nullable(),
     /** Other numbers than the wanted one that what is short is promised from: what replaced it. */
     expectedFrom: z.array(PartName),
+    /** Null: the oldest lot first, as nobody said otherwise. */
+    lotRule: lotRule.nullable(),
     reasons: z.array(reason),
     held: z.array(held),
   })
@@ -59,7 +86,15 @@ export const AddDemands = z
     z.strictObject({ kitId: Id }),
     z.strictObject({
       lines: z
-        .array(z.strictObject({ partId: Id, quantity: Pieces, words: someWords(300) }))
+        .array(
+          z.strictObject({
+            partId: Id,
+            quantity: Pieces,
+            words: someWords(300),
+            /** Only lots of this grade will do. */
+            grade: Grade.optional(),
+          }),
+        )
         .min(1)
         .max(100),
     }),
@@ -81,6 +116,16 @@ export const CancelDemand = z
   .meta({ id: 'CancelDemand', examples: [{ words: 'chain within its limit' }] });
 export type CancelDemand = z.infer<typeof CancelDemand>;
 
+/** By which rule the lots of a line are chosen from now on, and why. */
+export const SetLotRule = z
+  .discriminatedUnion('rule', [
+    z.strictObject({ rule: z.literal('oldest'), reason: someWords(300) }),
+    z.strictObject({ rule: z.literal('exact thickness'), thickness: Quantity, reason: someWords(300) }),
+    z.strictObject({ rule: z.literal('grade'), grade: Grade, reason: someWords(300) }),
+  ])
+  .meta({ id: 'SetLotRule', examples: [{ rule: 'grade', grade: 'B', reason: 'the bore is marked B' }] });
+export type SetLotRule = z.infer<typeof SetLotRule>;
+
 export const AskToReserve = z
   .strictObject({
     /** True: all that is asked for or none of it; false: what there is, and the rest is short by name. */
@@ -94,7 +139,15 @@ export const AskToReserve = z
 export type AskToReserve = z.infer<typeof AskToReserve>;
 
 export const Shortage = z
-  .strictObject({ demandLineId: Id, part: PartName, wanted: z.int(), available: z.int(), missing: z.int() })
+  .strictObject({
+    demandLineId: Id,
+    part: PartName,
+    wanted: z.int(),
+    available: z.int(),
+    missing: z.int(),
+    /** By which rule it is short, in words that follow its name: "in grade B"; empty for the oldest first. */
+    rule: z.string(),
+  })
   .meta({ id: 'Shortage', description: 'Pieces a job wants that stores cannot promise' });
 export type Shortage = z.infer<typeof Shortage>;
 
@@ -122,8 +175,8 @@ export const ReassignReserved = z.strictObject({ toJobId: Id, quantity: Pieces, 
 export type ReassignReserved = z.infer<typeof ReassignReserved>;
 
 /**
- * Pieces of a lot that somebody chose: used ones, whose condition was read, a newer lot before an older, or an alternative,
- * which is taken with a reason.
+ * Pieces of a lot that somebody chose: used ones, whose condition was read, a newer lot before an older; an alternative, or
+ * a lot that does not meet the line's rule, is taken with a reason.
  */
 export const ReserveOfLot = z
   .strictObject({ lotId: Id, quantity: Pieces, reason: words(300).optional() })

@@ -70,6 +70,10 @@ export const LotsToChoose = z
         bin: z.string(),
         serial: z.string().nullable(),
         thickness: Quantity.nullable(),
+        /** Mark of its grade, its own or that of its part; empty: none. */
+        grade: z.string(),
+        /** False: it does not meet the line's rule, and is taken with a reason. */
+        meetsRule: z.boolean(),
         used: z.boolean(),
         /** Of used pieces: what was measured on them. */
         measured: z.string(),

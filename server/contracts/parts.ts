@@ -1,10 +1,13 @@
 import { z } from 'zod';
-import { Id, Instant, Money, PageQuery, pageOf, Quantity, words } from './wire.ts';
+import { Id, Instant, Money, PageQuery, pageOf, Quantity, someWords, words } from './wire.ts';
 
 /** Whole pieces somebody asks for, moves or counts: never a fraction, never below one. */
 export const Pieces = z.int('must be whole pieces').min(1).max(100_000);
 /** Whole pieces that may be none. */
 export const Count = z.int('must be whole pieces').min(0).max(100_000);
+
+/** A grade's mark, as it stands on the piece or its box: B, 2, brown. */
+export const Grade = someWords(20).regex(/^[^\r\n\t]*$/, 'must be one line');
 
 export const PartName = z.strictObject({ id: Id, number: z.string(), name: z.string() }).meta({ id: 'PartName' });
 export type PartName = z.infer<typeof PartName>;
@@ -42,6 +45,8 @@ export const Lot = z
     bin: z.string(),
     /** Measured thickness, where the lot was measured. */
     thickness: Quantity.nullable(),
+    /** The mark that the lot bears itself; empty: it is of its part's grade. */
+    grade: z.string(),
     serial: z.string().nullable(),
     /** Taken out of an engine and good to go in again; `condition` says what was measured on it. */
     used: z.boolean(),

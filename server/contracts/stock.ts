@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Count, isSaidOneWay, JobName, orderedOnes, PartName, Pieces, sayOneWay } from './parts.ts';
+import { Count, Grade, isSaidOneWay, JobName, orderedOnes, PartName, Pieces, sayOneWay } from './parts.ts';
 import { Day, Id, Instant, Money, Named, PageQuery, pageOf, Quantity, someWords, words } from './wire.ts';
 
 const about = { lotId: Id, reason: someWords(300) };
@@ -75,6 +75,8 @@ export const ReceiveGoods = z
     cost: Money.optional(),
     /** Measured thickness, of shims. */
     thickness: Quantity.optional(),
+    /** Mark of the grade that stands on these pieces or their box; left out: they are of their part's grade. */
+    grade: Grade.optional(),
     /** Of a part that is kept by serial: one piece a receipt. */
     serial: someWords(60).optional(),
     /** Used pieces that are good to go in again: what was measured on them. */

@@ -28,6 +28,8 @@ export const ShortLine = z
     buyAs: PartName,
     job: JobName,
     short: z.int(),
+    /** By which rule, in words that follow its name: "in grade B"; empty for the oldest first. */
+    rule: z.string(),
     since: Instant,
     /** The day the job is promised for. */
     jobDueOn: Day.nullable(),
@@ -52,6 +54,8 @@ export const Pick = z
     lotId: Id,
     lot: z.string(),
     serial: z.string().nullable(),
+    /** Mark of the grade of its pieces; empty: none. */
+    grade: z.string(),
     part: PartName,
     unit: z.string(),
     quantity: z.int(),

@@ -32,6 +32,9 @@ const act = fc.record({
     'round',
     'replace',
     'take back',
+    'rule',
+    'rule',
+    'against',
   ),
   job: pick(jobCount),
   toJob: pick(jobCount),
@@ -48,9 +51,14 @@ interface Scene {
 }
 
 async function scene(run: number): Promise<Scene> {
-  const parts = await Promise.all(Array.from({ length: partCount }, () => addPart(sql)));
+  const parts = await Promise.all(Array.from({ length: partCount }, () => addPart(sql, { shimNm: 2_350_000 })));
   const lots: string[] = [];
-  for (const { id } of parts) lots.push(await addLot(shop, { partId: id, quantity: 6 }));
+  for (const { id } of parts) {
+    lots.push(await addLot(shop, { partId: id, quantity: 6 }));
+    // Beside what bears no mark, some of each grade, and of two thicknesses.
+    await addLot(shop, { partId: id, quantity: 2, grade: 'A', shimNm: 2_350_000 });
+    await addLot(shop, { partId: id, quantity: 2, grade: 'B', shimNm: 2_300_000 });
+  }
   const jobs: Scene['jobs'][number][] = [];
   for (let at = 0; at < jobCount; at += 1) {
     const { jobId } = await takeIn(shop, { serial: `CLERKS-${run}-${at}` });
@@ -97,10 +105,37 @@ async function does({ jobs, parts, lots }: Scene, one: Act, clerk: typeof shop.a
     }
     case 'take back':
       return (await clerk.post(`/api/parts/${parts[one.part]}/supersession/withdraw`, { reason: 'wrong' })).status;
+    case 'rule':
+      return (await onLine('lot-rule', { ...ruleOf(one), reason: 'crowd' })).status;
+    case 'against': {
+      const choice = await clerk.get(`/api/demand-lines/${line}/lots`);
+      const lot = choice.body.items?.find(({ meetsRule }: { meetsRule: boolean }) => meetsRule === one.whole);
+      if (lot === undefined) return 200;
+      return (await onLine('reserve-of-lot', { lotId: lot.lotId, quantity: 1, reason: 'crowd' })).status;
+    }
     case 'round':
       await makeRound(sql);
       return 200;
   }
+}
+
+/** A rule drawn from what the act is about. */
+function ruleOf({ pieces: drawn, whole }: Act): object {
+  if (drawn === 1) return { rule: 'oldest' };
+  if (drawn === 2) return { rule: 'grade', grade: whole ? 'a' : 'B' };
+  return { rule: 'exact thickness', thickness: { value: whole ? '2.35' : '2.3', unit: 'mm' } };
+}
+
+/** Pieces that are promised out of a lot which does not meet the rule in force, and that nobody took against it. */
+async function promisedAgainstRules(): Promise<number> {
+  const [found] = await sql<{ lines: number }[]>`
+    select count(*)::int as lines from reservation r join demand_line d on d.id = r.demand_line_id
+      join demand_lot_rule lr on lr.id = d.lot_rule_id join stock_lot l on l.id = r.lot_id join part p on p.id = l.part_id
+    where r.quantity > 0
+      and case lr.rule when 'grade' then lower(coalesce(nullif(l.grade, ''), p.grade)) <> lower(lr.grade)
+            when 'exact thickness' then coalesce(l.shim_nm, p.shim_nm) <> all(lr.thickness_nm) else false end
+      and not exists (select from lot_against_rule t where t.demand_line_id = d.id and t.lot_id = l.id and t.rule_id = lr.id)`;
+  return found?.lines ?? 0;
 }
 
 /** Rounds until nobody who waits can be served. */
@@ -112,7 +147,7 @@ async function settle(): Promise<void> {
   throw new Error('there is somebody who waits, could be served, and is not');
 }
 
-test('eight clerks at two processes do anything at once, and replace parts meanwhile: no piece is promised twice, nobody waits for what lies free', async () => {
+test('eight clerks at two processes do anything at once, replace parts and change rules meanwhile: no piece is promised twice or against a rule, nobody waits for what lies free', async () => {
   let run = 0;
   await fc.assert(
     fc.asyncProperty(
@@ -135,8 +170,12 @@ test('eight clerks at two processes do anything at once, and replace parts meanw
         await expectBooksToAgree(sql);
         const [unserved] = await sql`
         select count(*)::int as lines from demand_line d where d.short > 0 and not d.asked_whole and exists (
-          select from stock_lot l where l.part_id = any(parts_serving(d.part_id)) and l.on_hand > l.reserved and not l.used)`;
+          select from stock_lot l join part p on p.id = l.part_id left join demand_lot_rule lr on lr.id = d.lot_rule_id
+          where l.part_id = any(parts_serving(d.part_id)) and l.on_hand > l.reserved and not l.used
+            and case lr.rule when 'grade' then lower(coalesce(nullif(l.grade, ''), p.grade)) = lower(lr.grade)
+                  when 'exact thickness' then coalesce(l.shim_nm, p.shim_nm) = any(lr.thickness_nm) else true end)`;
         expect(unserved?.lines).toBe(0);
+        expect(await promisedAgainstRules()).toBe(0);
       },
     ),
     { numRuns: 4, seed: 41_507, endOnFailure: true },

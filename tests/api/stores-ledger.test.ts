@@ -136,13 +136,18 @@ describe('books by CSV', () => {
     const bin = await addBin(sql);
     const kept = await csv(
       '/api/stock-opening',
-      `part,bin,lot,quantity,value\nop-1,${bin.code},A1,3,10.00\nOP-1,${bin.code},A2,4,0.01\nOP-2,${bin.code},,50,2.5\n`,
+      `part,bin,lot,quantity,value,grade\nop-1,${bin.code},A1,3,10.00,\nOP-1,${bin.code},A2,4,0.01, B \nOP-2,${bin.code},,50,2.5,\n`,
     );
     expect(kept).toMatchObject({ status: 201, body: { lots: 3, parts: 2, pieces: 57 } });
     const lines = (await clerk.get('/api/stock.csv')).body
       .split('\r\n')
       .filter((line: string) => line.startsWith('OP-1'));
-    expect(lines).toEqual([`OP-1,${bin.code},A1,3,4.29,,,`, `OP-1,${bin.code},A2,4,5.72,,,`]);
+    expect(lines).toEqual([`OP-1,${bin.code},A1,3,4.29,,,,`, `OP-1,${bin.code},A2,4,5.72,,B,,`]);
+    const long = await csv('/api/stock-opening', `part,bin,quantity,grade\nOP-2,${bin.code},3,${'B'.repeat(21)}\n`);
+    expect(long.body).toMatchObject({
+      status: 422,
+      errors: expect.arrayContaining([{ pointer: 'row 2, column grade', detail: expect.any(String) }]),
+    });
     const twice = await csv('/api/stock-opening', `part,bin,quantity\nOP-1,${bin.code},3\n`);
     expect(twice.body).toMatchObject({ status: 422, errors: [{ pointer: 'row 2, column part' }] });
     await expectBooksToAgree(sql);

@@ -44,13 +44,21 @@ export async function addBin(sql: SqlPool, closed = false): Promise<{ id: string
 /** Puts pieces on the shelf through the ledger, as the first movement of a lot of their own. */
 export async function addLot(
   shop: Shop,
-  of: { partId: string; quantity: number; binId?: string; receivedAt?: string; valueMinor?: number; shimNm?: number },
+  of: {
+    partId: string;
+    quantity: number;
+    binId?: string;
+    receivedAt?: string;
+    valueMinor?: number;
+    shimNm?: number;
+    grade?: string;
+  },
 ): Promise<string> {
   const id = newId();
   const binId = of.binId ?? (await addBin(shop.sql)).id;
   await shop.sql`
-    insert into stock_lot (id, part_id, bin_id, shim_nm, received_at)
-    values (${id}, ${of.partId}, ${binId}, ${of.shimNm ?? null}, coalesce(${of.receivedAt ?? null}::timestamptz, clock_timestamp()))`;
+    insert into stock_lot (id, part_id, bin_id, shim_nm, grade, received_at)
+    values (${id}, ${of.partId}, ${binId}, ${of.shimNm ?? null}, ${of.grade ?? ''}, coalesce(${of.receivedAt ?? null}::timestamptz, clock_timestamp()))`;
   await shop.sql`
     insert into stock_movement (id, lot_id, act, on_hand_change, reserved_change, value_change, moved_by_id)
     values (${newId()}, ${id}, 'receive', ${of.quantity}, 0, ${of.valueMinor ?? 0}, ${shop.people.clerk})`;

@@ -6,7 +6,7 @@ import type {
 } from '#contracts/head-shims.ts';
 import { chooseForHeads, type StoredShims } from '#domain/lash/heads.ts';
 import { openJob } from '#features/intake/service.ts';
-import { callOffForValves, demandPart, wishesForValves } from '#features/stores/demands/service.ts';
+import { callOffForValves, demandPart, ruleByShims, wishesForValves } from '#features/stores/demands/service.ts';
 import { reserveFromLots } from '#features/stores/reservations/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -131,6 +131,7 @@ async function takeHead(act: Act, { jobId, asked, rows }: Subject, weighed: Weig
     const wish = { jobId, partId: lot.partId, quantity: 1, valve: one.row.code, words: `shim for ${one.row.name}` };
     from.push({ ...(await demandPart(act, wish)), lotId: lot.lotId, count: 1 });
   }
+  await ruleByShims(act, jobId);
   if (from.length > 0) await reserveFromLots(act, { jobId, from });
 }
 

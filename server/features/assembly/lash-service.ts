@@ -7,7 +7,13 @@ import { screwTurn } from '#domain/lash/screw.ts';
 import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { nanometres } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
-import { callOffForValves, demandPart, type WishForValves, wishesForValves } from '#features/stores/demands/service.ts';
+import {
+  callOffForValves,
+  demandPart,
+  ruleByShims,
+  type WishForValves,
+  wishesForValves,
+} from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { baseOf } from '#platform/keyed-quantity.ts';
@@ -251,6 +257,7 @@ export async function takeShim(act: Act, jobId: string, question: ShimQuestion):
     const { code, name } = asked.row;
     await demandPart(act, { jobId, partId: lot.partId, quantity: 1, valve: code, words: `shim for ${name}` });
   }
+  await ruleByShims(act, jobId);
   const answer = answerOf(weighed);
   await act.event('shim.chosen', {
     engineId: job.engineId,

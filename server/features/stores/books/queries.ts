@@ -42,6 +42,7 @@ export interface OpeningLot {
   readonly binId: string;
   readonly code: string;
   readonly shimNm: number | null;
+  readonly grade: string;
   readonly serial: string | null;
   readonly condition: string;
   readonly quantity: number;
@@ -52,11 +53,11 @@ export interface OpeningLot {
 export async function insertOpening(sql: Sql, lots: readonly OpeningLot[], byId: string): Promise<void> {
   const ordered = lots.toSorted((a, b) => (a.partId < b.partId ? -1 : 1)).map((lot) => ({ ...lot, id: newId() }));
   await sql`
-    insert into stock_lot (id, part_id, bin_id, code, shim_nm, serial, used, condition)
-    select l.id, l.part, l.bin, l.code, l.shim, l.serial, l.condition <> '', l.condition
+    insert into stock_lot (id, part_id, bin_id, code, shim_nm, serial, used, condition, grade)
+    select l.id, l.part, l.bin, l.code, l.shim, l.serial, l.condition <> '', l.condition, l.grade
     from unnest(${ordered.map((l) => l.id)}::uuid[], ${ordered.map((l) => l.partId)}::uuid[], ${ordered.map((l) => l.binId)}::uuid[],
       ${ordered.map((l) => l.code)}::text[], ${ordered.map((l) => l.shimNm)}::bigint[], ${ordered.map((l) => l.serial)}::text[],
-      ${ordered.map((l) => l.condition)}::text[]) l (id, part, bin, code, shim, serial, condition)`;
+      ${ordered.map((l) => l.condition)}::text[], ${ordered.map((l) => l.grade)}::text[]) l (id, part, bin, code, shim, serial, condition, grade)`;
   await sql`
     insert into stock_movement (id, lot_id, act, on_hand_change, reserved_change, value_change, reason, moved_by_id)
     select m.id, m.lot, 'receive', m.quantity, 0, m.value, 'opening balance', ${byId}
@@ -162,6 +163,7 @@ export interface StockLine {
   readonly quantity: number;
   readonly reserved: number;
   readonly shimNm: number | null;
+  readonly grade: string;
   readonly serial: string | null;
   readonly condition: string;
   readonly partOnHand: number;
@@ -171,7 +173,7 @@ export interface StockLine {
 /** Every lot that holds something, in the order of the walk past the bins. */
 export function readAllStock(sql: Sql): AsyncIterable<readonly StockLine[]> {
   return sql<StockLine[]>`
-    select p.number as part, b.code as bin, l.code as lot, l.on_hand as quantity, l.reserved, l.shim_nm as "shimNm", l.serial,
+    select p.number as part, b.code as bin, l.code as lot, l.on_hand as quantity, l.reserved, l.shim_nm as "shimNm", l.grade, l.serial,
       l.condition, v.on_hand as "partOnHand", v.value_minor as "partValue"
     from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id join part_value v on v.part_id = p.id
     where l.on_hand > 0 order by b.walk_order, b.code, p.number, l.received_at, l.id`.cursor(batch);

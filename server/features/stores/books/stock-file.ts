@@ -5,7 +5,7 @@ import { namedIn, readRows } from './cells.ts';
 import { millimetreText, sumText } from './parts-file.ts';
 import type { KnownPart, OpeningLot, StockLine } from './queries.ts';
 
-const columns = ['part', 'bin', 'lot', 'quantity', 'value', 'thickness_mm', 'serial', 'condition'] as const;
+const columns = ['part', 'bin', 'lot', 'quantity', 'value', 'thickness_mm', 'grade', 'serial', 'condition'] as const;
 const most = 60_000;
 
 export interface KnownThings {
@@ -56,6 +56,7 @@ export function readStockFile(text: string, { parts, bins, digits }: KnownThings
       binId: bin?.id ?? '',
       code: cells.text('lot', 40),
       shimNm,
+      grade: cells.text('grade', 20),
       serial,
       condition: cells.text('condition', 300),
       quantity,
@@ -81,6 +82,7 @@ export function stockFileOf(batches: AsyncIterable<readonly StockLine[]>, digits
       quantity: String(line.quantity),
       value: sumText(share.ok ? Number(share.moved) : 0, digits),
       thickness_mm: millimetreText(line.shimNm),
+      grade: line.grade,
       serial: line.serial ?? '',
       condition: line.condition,
     });

@@ -1,9 +1,15 @@
 import type { DemandLine } from '#contracts/demands.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { boughtAs, partName } from '../ledger/queries.ts';
+import { boughtAs, lineTables, partName } from '../ledger/queries.ts';
 
-export type DemandRow = Omit<DemandLine, 'state' | 'expectedOn' | 'expectedFrom'>;
+type RuleInForce = Omit<NonNullable<DemandLine['lotRule']>, 'thicknesses' | 'words'> & {
+  readonly thicknessNm: readonly number[];
+};
+
+export type DemandRow = Omit<DemandLine, 'state' | 'expectedOn' | 'expectedFrom' | 'lotRule'> & {
+  readonly lotRule: RuleInForce | null;
+};
 
 /** All demand lines of these jobs, by part, each with its reasons and what is reserved for it. */
 export async function findDemandLines(sql: Sql, jobIds: readonly string[]): Promise<readonly DemandRow[]> {
@@ -18,12 +24,17 @@ export async function findDemandLines(sql: Sql, jobIds: readonly string[]): Prom
        from demand_reason r left join kit k on k.id = r.kit_id left join part c on c.id = r.parent_part_id
        where r.demand_line_id = d.id) as reasons,
       (select coalesce(json_agg(json_build_object(
-          'lotId', l.id, 'lot', l.code, 'bin', b.code,
+          'lotId', l.id, 'lot', l.code, 'bin', b.code, 'grade', coalesce(nullif(l.grade, ''), o.grade),
+          'againstRule', (select t.reason from lot_against_rule t where t.demand_line_id = d.id and t.lot_id = l.id
+                          and t.rule_id = d.lot_rule_id order by t.taken_at desc limit 1),
           'instead', case when o.id <> d.part_id then json_build_object('id', o.id, 'number', o.number, 'name', o.name) end, 'quantity', v.quantity, 'expiresAt', v.expires_at
         ) order by b.walk_order, l.received_at, l.id), '[]')
        from reservation v join stock_lot l on l.id = v.lot_id join part o on o.id = l.part_id join bin b on b.id = l.bin_id
-       where v.demand_line_id = d.id and v.quantity > 0) as held
-    from demand_line d join part p on p.id = d.part_id
+       where v.demand_line_id = d.id and v.quantity > 0) as held,
+      case when lr.id is not null then json_build_object('rule', lr.rule, 'thicknessNm', lr.thickness_nm, 'othersAny', lr.others_any,
+        'grade', lr.grade, 'cause', lr.cause, 'reason', lr.reason, 'at', lr.set_at,
+        'by', (select w.name from person w where w.id = lr.set_by_id)) end as "lotRule"
+    from ${lineTables(sql)}
     where d.job_id = any(${jobIds}::uuid[])
     order by d.job_id, p.name, p.number`;
 }

@@ -1,5 +1,6 @@
 import type { AddDemands, CancelDemand, DemandLine, JobDemands } from '#contracts/demands.ts';
 import { lineState } from '#domain/stock/line-state.ts';
+import { sameGrade } from '#domain/stock/lots.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -8,6 +9,8 @@ import { findHeld, type LineToServe, lockLinesOfJob, lockLotsOfJob, recordStock 
 import { openLine, sharesOf } from '../ledger/service.ts';
 import { shortageDays } from '../promising/service.ts';
 import { cancelled } from './cancelled.ts';
+import { type GradeAsked, ruleByGrades, ruleByShims } from './lot-rule-service.ts';
+import { lotRuleWire } from './lot-rule-wire.ts';
 import {
   type DemandRow,
   findDemandLines,
@@ -20,6 +23,7 @@ import {
   withdrawReasons,
 } from './queries.ts';
 
+export { ruleByShims } from './lot-rule-service.ts';
 export { callOffDecidedAnew } from './reasons-gone.ts';
 export { callOffForValves, type WishForValves, wishesForValves } from './valve-wishes.ts';
 
@@ -38,6 +42,7 @@ export async function demandsOfJobs(sql: Sql, jobIds: readonly string[]): Promis
     const day = days?.get(row.id);
     return {
       ...row,
+      lotRule: row.lotRule === null ? null : lotRuleWire(row.lotRule),
       state: stateOf(row, shortJobs),
       expectedOn: day?.on ?? null,
       expectedFrom: [...(day?.from ?? [])],
@@ -58,7 +63,9 @@ export async function addDemands(act: Act, asked: { readonly jobId: string; read
   const parts = await findPartsToDemand(act.sql, [...new Set(wishes.map(({ partId }) => partId))]);
   refuseUnfit(parts, wishes);
   const all = withCompanions(wishes, parts);
-  await insertWishes(act.sql, { jobId: job.id, wishes: all, byId: act.actor.id });
+  const lines = await insertWishes(act.sql, { jobId: job.id, wishes: all, byId: act.actor.id });
+  await ruleByGrades(act, 'kitId' in asked.what ? [] : gradesAsked(asked.what.lines, lines));
+  await ruleByShims(act, job.id);
   await act.event('parts.demanded', {
     engineId: job.engineId,
     jobId: job.id,
@@ -88,6 +95,27 @@ export async function demandPart(
   refuseUnfit(parts, [wish]);
   const lines = await insertWishes(act.sql, { jobId, wishes: withCompanions([wish], parts), byId: act.actor.id });
   return { demandLineId: found(lines.find(({ partId }) => partId === wish.partId)?.id, 'such demand line') };
+}
+
+/** The grades that are asked for, on the lines that were demanded; a part has one line, and so one grade. */
+function gradesAsked(
+  asked: Extract<AddDemands, { lines: unknown }>['lines'],
+  lines: readonly { readonly id: string; readonly partId: string }[],
+): readonly GradeAsked[] {
+  const byPart = new Map<string, GradeAsked>();
+  asked.forEach(({ partId, quantity, words, ...of }, at) => {
+    const before = byPart.get(partId);
+    const grade = of.grade?.trim() ?? before?.grade;
+    const lineId = lines.find((line) => line.partId === partId)?.id;
+    if (grade === undefined || lineId === undefined) return;
+    if (before !== undefined && !sameGrade(before.grade, grade)) {
+      throw new ProblemError('refused', 'A job wants one part in one grade. Ask for one of them.', {
+        errors: [{ pointer: `/lines/${at}/grade`, detail: `is ${grade}, and ${before.grade} above` }],
+      });
+    }
+    byPart.set(partId, { lineId, grade, quantity: quantity + (before?.quantity ?? 0), words: words.trim() });
+  });
+  return [...byPart.values()];
 }
 
 async function kitWishes(act: Act, jobId: string, kitId: string): Promise<readonly Wish[]> {

@@ -1,7 +1,7 @@
 import { chooseLots, type LotShare } from '#domain/stock/lots.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { type LineToServe, lineColumns, recordStock } from '../ledger/queries.ts';
+import { type LineToServe, lineColumns, lineTables, recordStock } from '../ledger/queries.ts';
 import { cancelled } from './cancelled.ts';
 
 /** The valves of a job that other shims are being chosen for. */
@@ -31,7 +31,7 @@ async function findWishes(sql: Sql, wanted: readonly ValvesOfJob[]): Promise<rea
     select ${lineColumns(sql)}, w.valves, w.pieces as "wantedForThem",
       (select coalesce(json_agg(json_build_object('lotId', l.id, 'quantity', v.quantity, 'receivedAt', l.received_at)), '[]')
        from reservation v join stock_lot l on l.id = v.lot_id where v.demand_line_id = d.id and v.quantity > 0) as held
-    from demand_line d join part p on p.id = d.part_id
+    from ${lineTables(sql)}
     join lateral (
       select array_agg(distinct r.valve_code) as valves, sum(r.quantity)::int as pieces
       from demand_reason r

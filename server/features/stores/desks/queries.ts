@@ -1,8 +1,9 @@
 import type { JobName, PartName } from '#contracts/parts.ts';
 import type { BinsKept, Pick } from '#contracts/stores-desks.ts';
 import type { Named } from '#contracts/wire.ts';
+import type { LotRule } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { boughtAs, jobName, partName, servedBy } from '../ledger/queries.ts';
+import { boughtAs, gotThicknesses, jobName, lineTables, lotRuleJson, partName, servedBy } from '../ledger/queries.ts';
 
 /** Who is short of what, by part, the earliest promise first. */
 export async function findLacks(sql: Sql, most: number) {
@@ -17,11 +18,13 @@ export async function findLacks(sql: Sql, most: number) {
       short: number;
       since: string;
       jobDueOn: string | null;
+      rule: LotRule | null;
+      gotNm: readonly number[];
     }[]
   >`
     select d.id, ${partName(sql)} as part, ${servedBy(sql)} as "servedBy", ${boughtAs(sql)} as "buyAs", d.job_id as "jobId", ${jobName(sql)} as job, d.short, d.short_since as since,
-      jp.ready_on as "jobDueOn"
-    from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id and j.handed_back_at is null
+      jp.ready_on as "jobDueOn", ${lotRuleJson(sql)} as rule, ${gotThicknesses(sql)} as "gotNm"
+    from ${lineTables(sql)} join job j on j.id = d.job_id and j.handed_back_at is null
       left join job_promise jp on jp.job_id = d.job_id
     where d.short > 0 order by jp.ready_on nulls last, d.short_since, d.id limit ${most}`;
 }
@@ -42,13 +45,17 @@ export async function findComingOf(sql: Sql, partIds: readonly string[]) {
       late: boolean;
       slips: number;
       said: string;
+      /** What it will be as far as one knows: of the part's own thickness and grade. */
+      thickness: number | null;
+      grade: string;
     }[]
   >`
     select pl.id, pl.part_id as "partId", ${partName(sql)} as part, pl.job_id as "jobId", pl.quantity - pl.received as open, pl.promised_on as "promisedOn",
       o.id as "orderId", o.number as "orderNumber", json_build_object('id', v.id, 'name', v.name) as vendor,
       coalesce(pl.promised_on < (select shop_today()), false) as late,
       (select count(*)::int from purchase_promise pp where pp.purchase_line_id = pl.id and pp.words <> '') as slips,
-      coalesce((select pp.words from purchase_promise pp where pp.purchase_line_id = pl.id order by pp.told_at desc limit 1), '') as said
+      coalesce((select pp.words from purchase_promise pp where pp.purchase_line_id = pl.id order by pp.told_at desc limit 1), '') as said,
+      p.shim_nm as thickness, p.grade
     from purchase_line pl join part p on p.id = pl.part_id join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id
     where pl.part_id = any(${partIds}::uuid[]) and pl.received < pl.quantity`;
 }
@@ -56,7 +63,7 @@ export async function findComingOf(sql: Sql, partIds: readonly string[]) {
 /** What is firmly reserved, in the order of the walk. */
 export async function findPicks(sql: Sql, jobId: string | undefined) {
   return sql<(Pick & { bin: Named; walkOrder: number })[]>`
-    select r.demand_line_id as "demandLineId", r.lot_id as "lotId", l.code as lot, l.serial, ${partName(sql)} as part, p.unit,
+    select r.demand_line_id as "demandLineId", r.lot_id as "lotId", l.code as lot, l.serial, coalesce(nullif(l.grade, ''), p.grade) as grade, ${partName(sql)} as part, p.unit,
       r.quantity, l.on_hand as "onHand", ${jobName(sql)} as job, jp.ready_on as "dueOn",
       (select count(*)::int from reservation o where o.lot_id = r.lot_id and o.quantity > 0) as "sharedBy",
       not exists (select from demand_line s where s.job_id = d.job_id and s.short > 0) as complete,

@@ -1,6 +1,7 @@
 import type { BinsKept, PickWalk, ShortLine, ShortLines } from '#contracts/stores-desks.ts';
-import { coverLacks } from '#domain/stock/cover.ts';
+import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { coverByRule } from '../promising/kinds.ts';
 import { findAllBins, findComingOf, findLacks, findPicks } from './queries.ts';
 
 /** What jobs are short of, and which lines on order fill it. */
@@ -8,9 +9,9 @@ export async function shortLines(sql: Sql, most = 2000): Promise<ShortLines> {
   const lacks = await findLacks(sql, most);
   const coming = await findComingOf(sql, [...new Set(lacks.flatMap(({ servedBy }) => servedBy))]);
   const byId = new Map(coming.map((line) => [line.id, line]));
-  const covers = new Map(coverLacks(lacks, coming).map((cover) => [cover.lackId, cover]));
+  const covers = new Map(coverByRule(lacks, coming).map((cover) => [cover.lackId, cover]));
   return {
-    items: lacks.map(({ id, jobId: _, servedBy: __, ...lack }): ShortLine => {
+    items: lacks.map(({ id, jobId: _, servedBy: __, gotNm: ___, rule, ...lack }): ShortLine => {
       const cover = covers.get(id);
       const onOrder = (cover?.from ?? []).flatMap(({ id: lineId, quantity }) => {
         const line = byId.get(lineId);
@@ -24,6 +25,7 @@ export async function shortLines(sql: Sql, most = 2000): Promise<ShortLines> {
       return {
         demandLineId: id,
         ...lack,
+        rule: ruleWords(rule ?? oldestFirst),
         onOrder,
         uncovered: cover?.uncovered ?? lack.short,
         expectedOn,

@@ -1,8 +1,9 @@
 import type { PartName } from '#contracts/parts.ts';
 import type { LotsToChoose, OldStock, PartInstead } from '#contracts/parts-instead.ts';
+import type { LotRule } from '#domain/stock/lot-rule.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { partName, servedBy } from '../ledger/queries.ts';
+import { gotThicknesses, lineTables, lotRuleJson, partName, servedBy } from '../ledger/queries.ts';
 
 export interface PartToTie {
   readonly id: string;
@@ -120,23 +121,30 @@ export async function findAlternativeTo(sql: Sql, partId: string): Promise<PartI
 }
 
 type LotToChoose = LotsToChoose['items'][number];
-export type LotToChooseRow = Omit<LotToChoose, 'thickness'> & { readonly shimNm: number | null };
+export type LotToChooseRow = Omit<LotToChoose, 'thickness' | 'meetsRule'> & {
+  readonly shimNm: number | null;
+  readonly rule: LotRule | null;
+  readonly open: number;
+  readonly gotNm: readonly number[];
+};
 
 /** Lots with something free that a line may be served from: its own and what replaced it first, then alternatives. */
 export async function findLotsToChoose(sql: Sql, lineId: string): Promise<readonly LotToChooseRow[]> {
   return sql<LotToChooseRow[]>`
     with line as (
-      select d.part_id, ${servedBy(sql)} as served_by from demand_line d join part p on p.id = d.part_id where d.id = ${lineId}
+      select d.part_id, ${servedBy(sql)} as served_by, ${lotRuleJson(sql)} as rule, d.short + d.not_asked as open,
+        ${gotThicknesses(sql)} as got from ${lineTables(sql)} where d.id = ${lineId}
     ), fit as (
-      select s.part_id, s.nth, null as condition, line.part_id as wanted
+      select s.part_id, s.nth, null as condition, line.part_id as wanted, line.rule, line.open, line.got
       from line cross join unnest(line.served_by) with ordinality s (part_id, nth)
       union all
-      select a.other_id, 1000, a.condition, line.part_id from line join part_alternative_now a on a.part_id = line.part_id
+      select a.other_id, 1000, a.condition, line.part_id, line.rule, line.open, line.got from line join part_alternative_now a on a.part_id = line.part_id
       where a.other_id <> all(line.served_by)
     )
     select l.id as "lotId", ${partName(sql)} as part,
       case when f.condition is not null then 'alternative' when l.part_id = f.wanted then 'own' else 'replacement' end as standing,
-      f.condition as "onCondition", l.code, b.code as bin, l.serial, coalesce(l.shim_nm, p.shim_nm) as "shimNm", l.used,
+      f.condition as "onCondition", l.code, b.code as bin, l.serial, coalesce(l.shim_nm, p.shim_nm) as "shimNm",
+      coalesce(nullif(l.grade, ''), p.grade) as grade, f.rule, f.open, f.got as "gotNm", l.used,
       l.condition as measured, l.on_hand - l.reserved as available, l.received_at as "receivedAt"
     from fit f join stock_lot l on l.part_id = f.part_id and l.on_hand > 0 and l.on_hand > l.reserved
       join part p on p.id = l.part_id join bin b on b.id = l.bin_id

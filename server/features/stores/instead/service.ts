@@ -5,6 +5,7 @@ import type {
   SupersedePart,
   WithdrawAlternative,
 } from '#contracts/parts-instead.ts';
+import { oldestFirst, roomUnder } from '#domain/stock/lot-rule.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -142,5 +143,11 @@ export async function withdrawAlternative(
 export async function lotsToChoose(sql: Sql, lineId: string): Promise<LotsToChoose> {
   if (!(await lineExists(sql, lineId))) throw new ProblemError('not-found', 'There is no such demand line.');
   const rows = await findLotsToChoose(sql, lineId);
-  return { items: rows.map(({ shimNm, ...lot }) => ({ ...lot, thickness: millimetresOrNull(shimNm) })) };
+  return {
+    items: rows.map(({ shimNm, rule, open, gotNm, ...lot }) => ({
+      ...lot,
+      thickness: millimetresOrNull(shimNm),
+      meetsRule: roomUnder(rule ?? oldestFirst, { open, got: gotNm, lot: { thickness: shimNm, grade: lot.grade } }) > 0,
+    })),
+  };
 }

@@ -1,3 +1,4 @@
+import type { LotRule } from '#domain/stock/lot-rule.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
@@ -12,8 +13,10 @@ export interface LockedLot {
   readonly receivedAt: string;
   readonly onHand: number;
   readonly reserved: number;
-  /** Measured, where the lot was. */
-  readonly thicknessNm: number | null;
+  /** Measured, where the lot was; nominal else, of a shim. */
+  readonly thickness: number | null;
+  /** Its own mark, or that of its part. */
+  readonly grade: string;
 }
 
 export interface Move {
@@ -115,20 +118,19 @@ export async function recordStock(sql: Sql, change: StockChange): Promise<void> 
  */
 export async function lockLotsOfLine(sql: Sql, lineId: string, also?: string): Promise<readonly LockedLot[]> {
   return sql<LockedLot[]>`
-    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved,
-      coalesce(l.shim_nm, (select p.shim_nm from part p where p.id = l.part_id)) as "thicknessNm"
-    from stock_lot l where l.id in (select r.lot_id from reservation r where r.demand_line_id = ${lineId}) or l.id = ${also ?? null}
-    order by l.id for no key update`;
+    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, ${lotMarks(sql)}
+    from stock_lot l join part p on p.id = l.part_id
+    where l.id in (select r.lot_id from reservation r where r.demand_line_id = ${lineId}) or l.id = ${also ?? null}
+    order by l.id for no key update of l`;
 }
 
 /** The lots that a job has pieces reserved of, locked by id. */
 export async function lockLotsOfJob(sql: Sql, jobId: string): Promise<readonly LockedLot[]> {
   return sql<LockedLot[]>`
-    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved,
-      coalesce(l.shim_nm, (select p.shim_nm from part p where p.id = l.part_id)) as "thicknessNm"
-    from stock_lot l
+    select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, ${lotMarks(sql)}
+    from stock_lot l join part p on p.id = l.part_id
     where l.id in (select r.lot_id from reservation r join demand_line d on d.id = r.demand_line_id where d.job_id = ${jobId} and r.quantity > 0)
-    order by l.id for no key update`;
+    order by l.id for no key update of l`;
 }
 
 export interface LineToServe extends Standing {
@@ -141,9 +143,26 @@ export interface LineToServe extends Standing {
   readonly name: string;
   /** The parts that serve it, in the order in which they are used up: its own, unless it was replaced. */
   readonly servedBy: readonly string[];
-  /** Of a shim: the measured thicknesses that were chosen for the job's valves, in the order of choosing. */
-  readonly chosenNm: readonly number[];
+  /** By which rule its lots are chosen; null: the oldest first. */
+  readonly lotRule: LotRule | null;
+  /** Under a rule by thickness: those of the pieces that it has, reserved or handed out. */
+  readonly gotNm: readonly number[];
 }
+
+/** Of a lot `l` of a part `p`: how thick its shims are, and of which grade its pieces. */
+export const lotMarks = (sql: Sql) => sql`
+  coalesce(l.shim_nm, p.shim_nm) as thickness, coalesce(nullif(l.grade, ''), p.grade) as grade`;
+
+/** The rule of a line whose rule in force is the row `lr`, as the domain knows it; null: the oldest first. */
+export const lotRuleJson = (sql: Sql) => sql`
+  case lr.rule
+    when 'grade' then json_build_object('rule', lr.rule, 'grade', lr.grade)
+    when 'exact thickness' then json_build_object('rule', lr.rule, 'thicknesses', lr.thickness_nm, 'othersAny', lr.others_any) end`;
+
+/** Thicknesses of the pieces that a line `d` has, where its rule `lr` asks for them. */
+export const gotThicknesses = (sql: Sql) => sql`
+  case when not lr.others_any or lr.id is null then '{}' else (
+    select coalesce(array_agg(g.nm), '{}') from thicknesses_got(d.id, d.job_id) g cross join generate_series(1, g.pieces)) end`;
 
 /** The parts that serve a wish for a row `p` of part, in the order in which they are used up. */
 export const servedBy = (sql: Sql) => sql`
@@ -155,22 +174,21 @@ export const boughtAs = (sql: Sql) => sql`
     select json_build_object('id', n.id, 'number', n.number, 'name', n.name)
     from unnest(parts_serving(p.id)) with ordinality s (id, nth) join part n on n.id = s.id order by s.nth desc limit 1) end`;
 
-/** What there is to know of a line `d` of a part `p` when its pieces are moved. */
+/** What there is to know of a line of `lineTables` when its pieces are moved. */
 export const lineColumns = (sql: Sql) => sql`
   d.id, d.job_id as "jobId", d.part_id as "partId", d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked",
   d.asked_whole as "askedWhole", d.asked_until as "askedUntil", p.number, p.name,
   ${servedBy(sql)} as "servedBy",
-  case when p.shim_nm is null then '{}' else (
-    select coalesce(array_agg(coalesce(l.shim_nm, p.shim_nm) order by c.chosen_at), '{}')
-    from (select distinct on (sc.valve_code) sc.lot_id, sc.chosen_at from shim_choice sc
-          where sc.job_id = d.job_id order by sc.valve_code, sc.chosen_at desc) c
-      join stock_lot l on l.id = c.lot_id where l.part_id = d.part_id
-  ) end as "chosenNm"`;
+  ${lotRuleJson(sql)} as "lotRule", ${gotThicknesses(sql)} as "gotNm"`;
+
+/** A demand line `d`, its part `p` and its rule `lr`. */
+export const lineTables = (sql: Sql) => sql`
+  demand_line d join part p on p.id = d.part_id left join demand_lot_rule lr on lr.id = d.lot_rule_id`;
 
 /** Lines by id, and all of a job where one is named, locked in the order of their ids. */
 export async function lockLines(sql: Sql, ids: readonly string[], jobId?: string): Promise<readonly LineToServe[]> {
   return sql<LineToServe[]>`
-    select ${lineColumns(sql)} from demand_line d join part p on p.id = d.part_id
+    select ${lineColumns(sql)} from ${lineTables(sql)}
     where d.id = any(${ids}::uuid[]) or d.job_id = ${jobId ?? null} order by d.id for no key update of d`;
 }
 
@@ -180,7 +198,7 @@ export async function lockLinesOfJob(
   of: { readonly jobId: string; readonly lineIds: readonly string[] | undefined },
 ): Promise<readonly LineToServe[]> {
   return sql<LineToServe[]>`
-    select ${lineColumns(sql)} from demand_line d join part p on p.id = d.part_id
+    select ${lineColumns(sql)} from ${lineTables(sql)}
     where d.job_id = ${of.jobId} and (${of.lineIds ?? null}::uuid[] is null or d.id = any(${of.lineIds ?? null}::uuid[]))
     order by d.id for no key update of d`;
 }

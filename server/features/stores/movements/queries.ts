@@ -13,6 +13,7 @@ export interface LotToMove {
   readonly binClosed: boolean;
   readonly code: string;
   readonly shimNm: number | null;
+  readonly grade: string;
   readonly serial: string | null;
   readonly used: boolean;
   readonly condition: string;
@@ -23,7 +24,7 @@ export interface LotToMove {
 
 const lotColumns = (sql: Sql) => sql`
   l.id, l.part_id as "partId", p.number, p.name, l.bin_id as "binId", b.code as bin, b.closed_at is not null as "binClosed",
-  l.code, l.shim_nm as "shimNm", l.serial, l.used, l.condition, l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved`;
+  l.code, l.shim_nm as "shimNm", l.grade, l.serial, l.used, l.condition, l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved`;
 
 export async function lockLot(sql: Sql, id: string): Promise<LotToMove | undefined> {
   const [lot] = await sql<LotToMove[]>`
@@ -59,14 +60,14 @@ export async function findSheetOfLot(sql: Sql, lotId: string) {
   return sheet;
 }
 
-/** A lot and its like in another bin (same part, code, thickness, day it came in), locked by id. */
+/** A lot and its like in another bin (same part, code, thickness, grade, day it came in), locked by id. */
 export async function lockLotAndLike(sql: Sql, id: string, binId: string): Promise<readonly LotToMove[]> {
   return sql<LotToMove[]>`
     select ${lotColumns(sql)} from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id
     where l.id = ${id} or l.id = (
       select t.id from stock_lot t join stock_lot s on s.id = ${id} and t.id <> s.id
       where t.bin_id = ${binId} and t.part_id = s.part_id and t.code = s.code
-        and t.shim_nm is not distinct from s.shim_nm and t.received_at = s.received_at
+        and t.shim_nm is not distinct from s.shim_nm and t.grade = s.grade and t.received_at = s.received_at
         and t.serial is not distinct from s.serial and t.used = s.used and t.condition = s.condition
       order by t.id limit 1)
     order by l.id for no key update of l`;
@@ -83,6 +84,8 @@ export interface NewLot {
   readonly binId: string;
   readonly code: string;
   readonly shimNm: number | null;
+  /** Its own mark; empty: it is of its part's grade. */
+  readonly grade?: string;
   readonly serial?: string | null;
   readonly used?: boolean;
   /** Of used pieces: what was measured on them. */
@@ -94,8 +97,8 @@ export interface NewLot {
 export async function insertLot(sql: Sql, lot: NewLot): Promise<string> {
   const id = newId();
   await sql`
-    insert into stock_lot (id, part_id, bin_id, code, shim_nm, serial, used, condition, received_at)
-    values (${id}, ${lot.partId}, ${lot.binId}, ${lot.code}, ${lot.shimNm},
+    insert into stock_lot (id, part_id, bin_id, code, shim_nm, grade, serial, used, condition, received_at)
+    values (${id}, ${lot.partId}, ${lot.binId}, ${lot.code}, ${lot.shimNm}, ${lot.grade ?? ''},
             ${lot.serial ?? null}, ${lot.used ?? false}, ${lot.condition ?? ''},
             coalesce(${lot.receivedAt ?? null}::timestamptz, clock_timestamp()))`;
   return id;

@@ -8,6 +8,7 @@ export interface LotRow {
   readonly code: string;
   readonly bin: string;
   readonly shimNm: number | null;
+  readonly grade: string;
   readonly serial: string | null;
   readonly used: boolean;
   readonly condition: string;
@@ -48,7 +49,7 @@ const partColumns = (sql: Sql) => sql`
   (select json_build_object('id', s.id, 'number', s.number, 'name', s.name) from part s where s.id = p.superseded_by_id) as "supersededBy",
   (select coalesce(sum(pl.quantity - pl.received), 0)::int from purchase_line pl where pl.part_id = p.id and pl.received < pl.quantity) as coming,
   (select coalesce(json_agg(json_build_object(
-      'id', l.id, 'code', l.code, 'bin', b.code, 'shimNm', l.shim_nm, 'serial', l.serial, 'used', l.used, 'condition', l.condition,
+      'id', l.id, 'code', l.code, 'bin', b.code, 'shimNm', l.shim_nm, 'grade', l.grade, 'serial', l.serial, 'used', l.used, 'condition', l.condition,
       'onHand', l.on_hand, 'reserved', l.reserved, 'receivedAt', l.received_at) order by l.received_at, l.id), '[]')
    from stock_lot l join bin b on b.id = l.bin_id where l.part_id = p.id and l.on_hand > 0) as lots`;
 

@@ -1,6 +1,8 @@
 import type { JobName, PartName } from '#contracts/parts.ts';
+import type { LotRule } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { jobName, partName } from '../ledger/queries.ts';
+import { gotThicknesses, jobName, lineTables, lotMarks, lotRuleJson, partName } from '../ledger/queries.ts';
+import type { Kind } from './kinds.ts';
 
 /** The shop's own day. */
 export async function findToday(sql: Sql): Promise<string> {
@@ -28,6 +30,19 @@ export async function findStock(sql: Sql, partIds: readonly string[]): Promise<r
     where p.id = any(${partIds}::uuid[])`;
 }
 
+/** What lies free of these parts for who asks by rule, by thickness and grade; of each part what came in first before others. */
+export async function findFreeKinds(
+  sql: Sql,
+  partIds: readonly string[],
+): Promise<readonly (Kind & { readonly free: number })[]> {
+  return sql<(Kind & { free: number })[]>`
+    select k.part_id as "partId", k.thickness, k.grade, sum(k.free)::int as free from (
+      select l.part_id, l.received_at, l.on_hand - l.reserved as free, ${lotMarks(sql)}
+      from stock_lot l join part p on p.id = l.part_id
+      where l.part_id = any(${partIds}::uuid[]) and l.on_hand > 0 and l.on_hand > l.reserved and not l.used) k
+    group by k.part_id, k.thickness, k.grade order by k.part_id, min(k.received_at), k.thickness, k.grade`;
+}
+
 export interface OpenWish {
   readonly id: string;
   readonly partId: string;
@@ -39,14 +54,18 @@ export interface OpenWish {
   /** It was asked for all or nothing: what is not short is not reserved either, and waits with it. */
   readonly askedWhole: boolean;
   readonly promisedOn: string | null;
+  /** By which rule its lots are chosen; null: the oldest first. */
+  readonly rule: LotRule | null;
+  readonly gotNm: readonly number[];
 }
 
 /** What open jobs want of these parts beyond what is reserved for them: the earliest promise first. */
 export async function findOpenWishes(sql: Sql, partIds: readonly string[]): Promise<readonly OpenWish[]> {
   return sql<OpenWish[]>`
     select d.id, d.part_id as "partId", ${partName(sql)} as part, d.job_id as "jobId", ${jobName(sql)} as job, d.short,
-      d.not_asked as "notAsked", d.asked_whole as "askedWhole", jp.ready_on as "promisedOn"
-    from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id and j.handed_back_at is null
+      d.not_asked as "notAsked", d.asked_whole as "askedWhole", jp.ready_on as "promisedOn",
+      ${lotRuleJson(sql)} as rule, ${gotThicknesses(sql)} as "gotNm"
+    from ${lineTables(sql)} join job j on j.id = d.job_id and j.handed_back_at is null
       left join job_promise jp on jp.job_id = d.job_id
     where d.part_id = any(${partIds}::uuid[]) and d.short + d.not_asked > 0
     order by jp.ready_on nulls last, d.short_since nulls last, d.id`;

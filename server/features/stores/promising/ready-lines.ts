@@ -1,8 +1,10 @@
-import { type LineReady, readyDays } from '#domain/stock/completion.ts';
+import { kitReady, type LineReady, type Promised, readyDays } from '#domain/stock/completion.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { findComingOf } from '../desks/queries.ts';
 import { findChains } from '../instead/queries.ts';
+import { type Kind, kindKey, kindsByPart, lacksByKind, orderable, partOfKind } from './kinds.ts';
 import {
+  findFreeKinds,
   findLeadDays,
   findOpenWishes,
   findPartsWanted,
@@ -18,6 +20,8 @@ export interface ChainFacts {
   /** Which parts serve each of them. */
   readonly servedBy: ReadonlyMap<string, readonly string[]>;
   readonly stock: ReadonlyMap<string, StockOfPart>;
+  /** What lies free, by what rules tell apart. */
+  readonly free: readonly (Kind & { readonly free: number })[];
   readonly coming: Awaited<ReturnType<typeof findComingOf>>;
   readonly wishes: readonly OpenWish[];
   readonly leadDays: ReadonlyMap<string, number>;
@@ -26,14 +30,15 @@ export interface ChainFacts {
 export async function chainFacts(sql: Sql, ofParts: readonly string[]): Promise<ChainFacts> {
   const servedBy = await findChains(sql, ofParts);
   const partIds = [...servedBy.keys()];
-  const [today, stock, coming, wishes, leadDays] = await Promise.all([
+  const [today, stock, free, coming, wishes, leadDays] = await Promise.all([
     findToday(sql),
     findStock(sql, partIds),
+    findFreeKinds(sql, partIds),
     findComingOf(sql, partIds),
     findOpenWishes(sql, partIds),
     findLeadDays(sql, partIds),
   ]);
-  return { today, servedBy, stock: new Map(stock.map((part) => [part.partId, part])), coming, wishes, leadDays };
+  return { today, servedBy, stock: new Map(stock.map((part) => [part.partId, part])), free, coming, wishes, leadDays };
 }
 
 /** Reserved for nobody, and promised by rule: used pieces are not. */
@@ -66,18 +71,39 @@ export async function linesReady(
   jobIds: readonly string[],
 ): Promise<{ readonly facts: ChainFacts; readonly lines: readonly ReadyLine[] }> {
   const facts = await chainFacts(sql, await findPartsWanted(sql, jobIds));
-  const { today, servedBy, stock, coming, wishes, leadDays } = facts;
-  const wanted = inTurn(wishes);
-  const lacks = wanted.map(({ id, jobId, partId, missing }) => ({
-    id,
-    jobId,
-    short: missing,
-    servedBy: servedBy.get(partId) ?? [partId],
-  }));
-  const free = new Map([...stock.values()].map((part) => [part.partId, freeOf(part)]));
-  const lines = readyDays(lacks, { today, free, coming, leadDays }).flatMap((ready, at) => {
-    const wish = wanted[at];
-    return wish === undefined ? [] : [{ ...wish, ...ready }];
+  const { today } = facts;
+  const wanted = inTurn(facts.wishes);
+  const { lacks, coming } = lacksOf(
+    facts,
+    wanted.map((wish, at) => ({ ...wish, id: String(at), short: wish.missing })),
+  );
+  const ready = new Map<string, LineReady[]>();
+  const leadDays = new Map([...facts.leadDays].map(([partId, days]) => [orderable(partId), days]));
+  const free = new Map(facts.free.map((kind) => [kindKey(kind), kind.free]));
+  for (const part of readyDays(lacks, { today, free, coming, leadDays }))
+    ready.set(part.lackId, [...(ready.get(part.lackId) ?? []), part]);
+  const lines = wanted.map((wish, at) => {
+    const parts = ready.get(String(at)) ?? [];
+    return { ...wish, lackId: wish.id, ...kitReady(today, parts), from: byPart(parts.flatMap(({ from }) => from)) };
   });
   return { facts, lines };
+}
+
+/** Wishes of lines by what may serve each piece of them under its rule, and what comes for them. */
+export function lacksOf(
+  { servedBy, free, coming }: ChainFacts,
+  wishes: readonly (Pick<OpenWish, 'id' | 'jobId' | 'partId' | 'rule' | 'gotNm'> & { readonly short: number })[],
+) {
+  return lacksByKind(
+    wishes.map((wish) => ({ ...wish, servedBy: servedBy.get(wish.partId) ?? [wish.partId] })),
+    coming,
+    kindsByPart([...free, ...coming]),
+  );
+}
+
+function byPart(shares: readonly Promised[]): readonly Promised[] {
+  const sums = new Map<string, number>();
+  for (const { partId: kind, quantity } of shares)
+    sums.set(partOfKind(kind), (sums.get(partOfKind(kind)) ?? 0) + quantity);
+  return [...sums].map(([partId, quantity]) => ({ partId, quantity }));
 }

@@ -7,7 +7,8 @@ import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { jobExists } from '../demands/queries.ts';
 import { findAlternatives } from '../instead/queries.ts';
-import { type ChainFacts, chainFacts, freeOf, linesReady } from './ready-lines.ts';
+import { kindKey, kindsByPart, orderable } from './kinds.ts';
+import { type ChainFacts, chainFacts, freeOf, lacksOf, linesReady } from './ready-lines.ts';
 
 /**
  * What can be promised of a part for a day, and day by day, over all that is free, comes and is wanted, of its own and
@@ -70,22 +71,28 @@ const isDated = ({ promisedOn }: Coming, today: string): boolean => promisedOn !
 const sumOf = (lines: readonly Coming[]): number => lines.reduce((sum, { open }) => sum + open, 0);
 
 /** Day by day what can be promised of one of the parts whose facts these are. */
-function daysOf({ today, servedBy, stock, coming, wishes }: ChainFacts, partId: string): readonly PromiseDay[] {
+function daysOf(facts: ChainFacts, partId: string): readonly PromiseDay[] {
+  const { today, servedBy, free, wishes } = facts;
+  const open = wishes.map((wish) => ({ ...wish, short: wish.short + wish.notAsked }));
+  const { lacks, coming } = lacksOf(facts, open);
+  const dueOn = new Map(wishes.map(({ id, promisedOn }) => [id, promisedOn ?? today]));
+  const kinds = kindsByPart([...free, ...facts.coming]);
+  const parts = servedBy.get(partId) ?? [partId];
   return chainToPromise({
     today,
-    servedBy: servedBy.get(partId) ?? [partId],
+    servedBy: parts.flatMap((id) => [...(kinds.get(id) ?? []).map((kind) => kindKey(kind)), orderable(id)]),
     supplies: [
-      ...[...stock.values()].map((part) => ({ partId: part.partId, on: today, quantity: freeOf(part) })),
+      ...free.map((kind) => ({ partId: kindKey(kind), on: today, quantity: kind.free })),
       ...coming.flatMap((line) =>
         line.promisedOn === null || line.promisedOn < today
           ? []
           : [{ partId: line.partId, on: line.promisedOn, quantity: line.open }],
       ),
     ],
-    wishes: wishes.map((wish) => ({
-      servedBy: servedBy.get(wish.partId) ?? [wish.partId],
-      on: wish.promisedOn ?? today,
-      quantity: wish.short + wish.notAsked,
+    wishes: lacks.map(({ id, servedBy: keys, short }) => ({
+      servedBy: keys,
+      on: dueOn.get(id) ?? today,
+      quantity: short,
     })),
   });
 }

@@ -1,8 +1,9 @@
 import type { JobName } from '#contracts/parts.ts';
 import type { PurchaseLine, PurchaseQuery } from '#contracts/stock.ts';
+import type { Nanometres } from '#domain/units/quantity.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { jobName, partName, servedBy } from '../ledger/queries.ts';
+import { jobName, lotMarks, partName, servedBy } from '../ledger/queries.ts';
 
 export async function findPart(sql: Sql, id: string) {
   const [part] = await sql<{ id: string; number: string; name: string; shim: boolean; bySerial: boolean }[]>`
@@ -50,6 +51,13 @@ export async function findLineOfJob(
     where d.job_id = ${of.jobId} and d.part_id in (select id from older) and ${of.partId} = any(${servedBy(sql)})
     order by d.short = 0, d.part_id <> ${of.partId}, d.id limit 1`;
   return row?.id;
+}
+
+/** When a lot came in, and what is told of its pieces. */
+export async function findNewLot(sql: Sql, id: string) {
+  const [lot] = await sql<{ receivedAt: string; thickness: Nanometres | null; grade: string }[]>`
+    select l.received_at as "receivedAt", ${lotMarks(sql)} from stock_lot l join part p on p.id = l.part_id where l.id = ${id}`;
+  return lot;
 }
 
 /** Who is short of what a part may serve, earliest promise first (demand_line_short). */

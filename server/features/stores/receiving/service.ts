@@ -1,6 +1,7 @@
 import type { JobName } from '#contracts/parts.ts';
 import type { GoodsReceived, OrderPart, PurchaseLine, PurchaseQuery, ReceiveGoods } from '#contracts/stock.ts';
 import type { Quantity } from '#contracts/wire.ts';
+import type { KitPlan } from '#domain/stock/kit.ts';
 import { worthComing } from '#domain/stock/packs.ts';
 import { parseQuantity } from '#domain/units/parse-quantity.ts';
 import { openJob } from '#features/intake/service.ts';
@@ -11,6 +12,7 @@ import { lockLines, recordStock } from '../ledger/queries.ts';
 import { moveOnLine } from '../ledger/service.ts';
 import { findBin, insertLot } from '../movements/queries.ts';
 import { minorOf, refuseClosedBin } from '../movements/service.ts';
+import { planFor } from '../reservations/plan.ts';
 import { onesInWords, onesOf, orderedPacks } from '../supply/pack-orders.ts';
 import { findPricesToday } from '../supply/queries.ts';
 import { type DeliveryShare, insertCoresOwed, insertFact } from './fact-queries.ts';
@@ -19,6 +21,7 @@ import {
   findJobName,
   findJobOfPurchase,
   findLineOfJob,
+  findNewLot,
   findPackOfPurchase,
   findPart,
   findPurchases,
@@ -84,6 +87,7 @@ export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery }
     binId: bin.id,
     code: asked.lotCode?.trim() ?? '',
     shimNm: thicknessOf(asked.thickness, part.shim),
+    grade: asked.grade?.trim() ?? '',
     serial: serialOf(asked, part),
     used: asked.usedCondition !== undefined,
     condition: asked.usedCondition?.trim() ?? '',
@@ -181,15 +185,25 @@ interface Served {
   readonly quantity: number;
 }
 
-/** Reserves of a lot nobody else has seen yet, for a job whose locks are held. */
+const countOf = ({ reservations }: KitPlan): number => reservations.reduce((sum, { count }) => sum + count, 0);
+
+/** Reserves of a lot nobody else has seen yet, for a job whose locks are held, as far as its rule lets it have that lot. */
 async function serveFirst(
   act: Act,
   { job, lotId, partId, quantity }: Served,
 ): Promise<{ job: JobName; demandLineId: string; quantity: number } | null> {
   const lineId = await findLineOfJob(act.sql, { jobId: job.id, partId });
   const [line] = lineId === undefined ? [] : await lockLines(act.sql, [lineId]);
-  const count = Math.min(quantity, line?.short ?? 0);
-  if (line === undefined || count === 0) return null;
+  if (line === undefined || line.short === 0) return null;
+  const lot = {
+    ...found(await findNewLot(act.sql, lotId), 'such lot'),
+    id: lotId,
+    partId,
+    onHand: quantity,
+    reserved: 0,
+  };
+  const count = countOf(planFor([{ ...line, notAsked: 0 }], [lot], false));
+  if (count === 0) return null;
   await recordStock(act.sql, {
     moves: [{ lotId, act: 'reserve', reserved: count, demandLineId: line.id, jobId: job.id }],
     holds: [{ demandLineId: line.id, lotId, count }],

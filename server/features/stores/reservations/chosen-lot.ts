@@ -1,11 +1,12 @@
 import type { ReserveOfLot } from '#contracts/demands.ts';
+import { oldestFirst, roomUnder, ruleWords } from '#domain/stock/lot-rule.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findCondition, insertAlternativeTaken } from '../instead/queries.ts';
 import { type LineToServe, recordStock } from '../ledger/queries.ts';
 import { openLine } from '../ledger/service.ts';
-import { taken } from './plan.ts';
-import { type ChosenLot, lockChosenLot } from './queries.ts';
+import { openCount, taken } from './plan.ts';
+import { type ChosenLot, insertAgainstRule, lockChosenLot } from './queries.ts';
 
 /** Reserves pieces out of the very lot that somebody chose, for a line that wants them. */
 export async function reserveOfLot(
@@ -16,6 +17,7 @@ export async function reserveOfLot(
   const lot = found(await lockChosenLot(act.sql, asked.lotId), 'such lot');
   const reason = asked.reason?.trim() ?? '';
   const condition = await conditionOf(act, { line, lot, reason });
+  const against = ruleBroken({ line, lot, reason, quantity: asked.quantity });
   const there = lot.onHand - lot.reserved;
   if (asked.quantity > there) {
     throw new ProblemError('stock-short', `Of that lot ${there} can be reserved, not ${asked.quantity}.`, {
@@ -27,6 +29,7 @@ export async function reserveOfLot(
   const { quantity, demandLineId, lotId } = asked;
   if (condition !== null)
     await insertAlternativeTaken(act.sql, { demandLineId, lotId, quantity, condition, reason, byId: act.actor.id });
+  if (against !== null) await insertAgainstRule(act.sql, { demandLineId, lotId, quantity, reason, byId: act.actor.id });
   await recordStock(act.sql, {
     moves: [
       {
@@ -54,10 +57,31 @@ export async function reserveOfLot(
       lot: lot.code,
       ...(lot.partId === line.partId ? {} : { instead: `${lot.name} (${lot.number})` }),
       ...(condition === null ? {} : { onCondition: condition }),
+      ...(against === null ? {} : { againstRule: against }),
       ...(reason === '' ? {} : { reason }),
     },
   });
   return { jobId: job.id };
+}
+
+/** The rule of the line that the chosen lot does not meet, in words; null: it meets it. Refused without a reason. */
+function ruleBroken(of: {
+  readonly line: LineToServe;
+  readonly lot: ChosenLot;
+  readonly reason: string;
+  readonly quantity: number;
+}): string | null {
+  const { line, lot } = of;
+  const rule = line.lotRule ?? oldestFirst;
+  if (rule.rule === 'oldest' || of.quantity <= roomUnder(rule, { open: openCount(line), got: line.gotNm, lot }))
+    return null;
+  const words = ruleWords(rule);
+  if (of.reason !== '') return words;
+  throw new ProblemError(
+    'refused',
+    `${line.name} (${line.number}) is wanted ${words}, and that lot is not. Say in reason why it is taken all the same.`,
+    { errors: [{ pointer: '/reason', detail: 'a lot that does not meet the rule is taken with a reason' }] },
+  );
 }
 
 /**

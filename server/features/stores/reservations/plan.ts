@@ -1,7 +1,7 @@
 import type { Reserved } from '#contracts/demands.ts';
 import { type KitLine, type KitPlan, type NamedShortage, type PlannedReservation, planKit } from '#domain/stock/kit.ts';
-import type { Lot } from '#domain/stock/lots.ts';
-import { nanometres } from '#domain/units/quantity.ts';
+import { oldestFirst, ruleWords, wishesUnder } from '#domain/stock/lot-rule.ts';
+import { availableIn, type Lot } from '#domain/stock/lots.ts';
 import { ProblemError } from '#platform/problem.ts';
 import type { LineToServe, Standing } from '../ledger/queries.ts';
 import { moveOnLine, partOf } from '../ledger/service.ts';
@@ -9,21 +9,23 @@ import { moveOnLine, partOf } from '../ledger/service.ts';
 /** Pieces of a line to be asked for: not asked yet, or short so far. */
 export const openCount = ({ notAsked, short }: Standing): number => notAsked + short;
 
-/** What a line still asks for: shims of exactly the thickness chosen for a valve first, then any lot of the part. */
-function wishesOf(line: LineToServe): readonly KitLine[] {
+/** What a line still asks for of these lots, by its rule. */
+function wishesOf(line: LineToServe, lots: readonly Lot[]): readonly KitLine[] {
   const { id, partId, servedBy } = line;
-  const open = openCount(line);
-  const chosen = line.chosenNm.slice(line.reserved + line.issued).slice(0, open);
-  const rest = open - chosen.length;
-  return [
-    ...chosen.map((nm) => ({ id, partId, servedBy, count: 1, thickness: nanometres(nm) })),
-    ...(rest > 0 ? [{ id, partId, servedBy, count: rest, thickness: null }] : []),
-  ];
+  return wishesUnder(line.lotRule ?? oldestFirst, {
+    open: openCount(line),
+    got: line.gotNm,
+    there: (nm) => lots.some((lot) => lot.thickness === nm && servedBy.includes(lot.partId) && availableIn(lot) > 0),
+  }).map((wish) => ({ id, partId, servedBy, ...wish }));
 }
 
 /** What to reserve for these lines, and what is short, one shortage a line. */
 export function planFor(lines: readonly LineToServe[], lots: readonly Lot[], allOrNothing: boolean): KitPlan {
-  const plan = planKit(lines.flatMap(wishesOf), lots, allOrNothing ? 'whole' : 'partial');
+  const plan = planKit(
+    lines.flatMap((line) => wishesOf(line, lots)),
+    lots,
+    allOrNothing ? 'whole' : 'partial',
+  );
   const shortages = new Map<string, NamedShortage>();
   for (const line of lines) {
     const own = plan.shortages.filter(({ lineId }) => lineId === line.id);
@@ -84,15 +86,20 @@ export function taken(line: LineToServe, count: number): Standing {
   return rest === 0 ? served : moveOnLine(served, 'notAsked', { to: 'reserved', count: rest });
 }
 
+const shortText = ({ missing, part, rule }: Reserved['shortages'][number]): string =>
+  `${missing} × ${part.name} (${part.number})${rule === '' ? '' : ` ${rule}`}`;
+
 export function replyOf(plan: KitPlan, lines: readonly LineToServe[]): Reserved {
   const byId = new Map(lines.map((line) => [line.id, partOf(line)]));
   const part = (lineId: string) => byId.get(lineId) ?? { id: lineId, number: '', name: '' };
+  const rules = new Map(lines.map(({ id, lotRule }) => [id, ruleWords(lotRule ?? oldestFirst)]));
   const shortages = plan.shortages.map(({ lineId, wanted, available, missing }) => ({
     demandLineId: lineId,
     part: part(lineId),
     wanted,
     available,
     missing,
+    rule: rules.get(lineId) ?? '',
   }));
   const reserved = plan.reservations.map(({ lineId, lotId, count }) => ({
     demandLineId: lineId,
@@ -100,7 +107,7 @@ export function replyOf(plan: KitPlan, lines: readonly LineToServe[]): Reserved 
     lotId,
     quantity: count,
   }));
-  const missing = shortages.map((short) => `${short.missing} × ${short.part.name} (${short.part.number})`).join(', ');
+  const missing = shortages.map(shortText).join(', ');
   const pieces = reserved.reduce((sum, { quantity }) => sum + quantity, 0);
   return {
     complete: shortages.length === 0,

@@ -1,7 +1,7 @@
 import type { Nanometres } from '#domain/units/quantity.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { servedBy } from '../ledger/queries.ts';
+import { lotMarks, servedBy } from '../ledger/queries.ts';
 
 export interface LotToPromise {
   readonly id: string;
@@ -10,6 +10,7 @@ export interface LotToPromise {
   readonly onHand: number;
   readonly reserved: number;
   readonly thickness: Nanometres | null;
+  readonly grade: string;
   /** Some of it is promised to a reservation that has run out. */
   readonly expired: boolean;
 }
@@ -26,7 +27,7 @@ export async function lockLotsForJob(
 ): Promise<readonly LotToPromise[]> {
   return sql<LotToPromise[]>`
     select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved,
-           coalesce(l.shim_nm, p.shim_nm) as thickness,
+           ${lotMarks(sql)},
            exists (select from reservation r where r.lot_id = l.id and r.quantity > 0 and r.expires_at <= clock_timestamp()) as expired
     from stock_lot l join part p on p.id = l.part_id
     where l.part_id in (
@@ -69,14 +70,34 @@ export interface ChosenLot {
   readonly condition: string;
   readonly onHand: number;
   readonly reserved: number;
+  readonly thickness: number | null;
+  readonly grade: string;
 }
 
 /** A lot that somebody chose by hand, locked already with those of the line. */
 export async function lockChosenLot(sql: Sql, lotId: string): Promise<ChosenLot | undefined> {
   const [lot] = await sql<ChosenLot[]>`
-    select l.id, l.part_id as "partId", p.number, p.name, l.code, l.used, l.condition, l.on_hand as "onHand", l.reserved
+    select l.id, l.part_id as "partId", p.number, p.name, l.code, l.used, l.condition, l.on_hand as "onHand", l.reserved,
+      ${lotMarks(sql)}
     from stock_lot l join part p on p.id = l.part_id where l.id = ${lotId} for no key update of l`;
   return lot;
+}
+
+/** Somebody took, of a lot that does not meet the line's rule in force, so many, and said why. */
+export async function insertAgainstRule(
+  sql: Sql,
+  taken: {
+    readonly demandLineId: string;
+    readonly lotId: string;
+    readonly quantity: number;
+    readonly reason: string;
+    readonly byId: string;
+  },
+): Promise<void> {
+  await sql`
+    insert into lot_against_rule (id, demand_line_id, lot_id, rule_id, quantity, reason, taken_by_id)
+    select ${newId()}, d.id, ${taken.lotId}, d.lot_rule_id, ${taken.quantity}, ${taken.reason}, ${taken.byId}
+    from demand_line d where d.id = ${taken.demandLineId}`;
 }
 
 export interface LineToReassign {

@@ -1,17 +1,21 @@
 import type { ReassignReserved } from '#contracts/demands.ts';
+import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
+import type { LotShare } from '#domain/stock/lots.ts';
+import { nanometres } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import {
   findHeld,
+  type HeldPieces,
   type LineToServe,
   type LockedLot,
   lockLines,
   lockLotsOfLine,
   recordStock,
 } from '../ledger/queries.ts';
-import { moveOnLine, sharesOf } from '../ledger/service.ts';
-import { taken } from './plan.ts';
+import { moveOnLine } from '../ledger/service.ts';
+import { planFor, taken } from './plan.ts';
 import { findReassigned, insertReassignment, type LineToReassign } from './queries.ts';
 
 /**
@@ -43,9 +47,10 @@ export async function reassign(
     ),
   );
   if (giver === undefined || taker === undefined) throw new Error('two lines were locked');
-  const fitting = lots.filter((lot) => mayServe(lot, taker));
-  const shares = sharesOf(await findHeld(act.sql, from.id), fitting, asked.quantity);
-  refuseUnless(shares.reduce((sum, { count }) => sum + count, 0) >= asked.quantity, { giver, asked: asked.quantity });
+  const served = taken(taker, asked.quantity);
+  const shares = sharesFor(taker, { held: await findHeld(act.sql, from.id), lots, count: asked.quantity });
+  const there = shares.reduce((sum, { count }) => sum + count, 0);
+  refuseUnless(there, { giver, taker, asked: asked.quantity });
   const move = { demandLineId: giver.id, jobId: giver.jobId, reason };
   await recordStock(act.sql, {
     moves: shares.flatMap(({ lotId, count }) => [
@@ -56,7 +61,7 @@ export async function reassign(
       { demandLineId: giver.id, lotId, count: -count },
       { demandLineId: taker.id, lotId, count },
     ]),
-    standings: [moveOnLine(giver, 'reserved', { to: 'short', count: asked.quantity }), taken(taker, asked.quantity)],
+    standings: [moveOnLine(giver, 'reserved', { to: 'short', count: asked.quantity }), served],
     byId: act.actor.id,
   });
   await insertReassignment(act.sql, {
@@ -70,19 +75,39 @@ export async function reassign(
   return { jobId: to.jobId };
 }
 
-/** What lies in the lot is what the line wants, or serves in its place; of shims the very thickness that was chosen. */
-function mayServe(lot: LockedLot, line: LineToServe): boolean {
-  if (lot.partId !== line.partId && !line.servedBy.includes(lot.partId)) return false;
-  return line.chosenNm.length === 0 || (lot.thicknessNm !== null && line.chosenNm.includes(lot.thicknessNm));
+/** Of what is held, what the line wants, or what serves in its place, by its rule; no more than so many. */
+function sharesFor(
+  line: LineToServe,
+  of: { readonly held: readonly HeldPieces[]; readonly lots: readonly LockedLot[]; readonly count: number },
+): readonly LotShare[] {
+  const offered = of.lots.map(({ thickness, ...lot }) => ({
+    ...lot,
+    thickness: thickness === null ? null : nanometres(thickness),
+    onHand: of.held.find(({ lotId }) => lotId === lot.id)?.quantity ?? 0,
+    reserved: 0,
+  }));
+  const servedBy = line.servedBy.includes(line.partId) ? line.servedBy : [line.partId, ...line.servedBy];
+  const { reservations } = planFor([{ ...line, servedBy }], offered, false);
+  let left = of.count;
+  return reservations.flatMap(({ lotId, count }) => {
+    const share = { lotId, count: Math.min(left, count) };
+    left -= share.count;
+    return share.count === 0 ? [] : [share];
+  });
 }
 
-function refuseUnless(there: boolean, of: { readonly giver: LineToServe; readonly asked: number }): void {
-  if (there) return;
-  const { name, number, reserved } = of.giver;
+function refuseUnless(
+  there: number,
+  of: { readonly giver: LineToServe; readonly taker: LineToServe; readonly asked: number },
+): void {
+  if (there >= of.asked) return;
+  const { name, number } = of.giver;
+  const rule = ruleWords(of.taker.lotRule ?? oldestFirst);
+  const wanted = rule === '' ? '' : ` It wants them ${rule}.`;
   throw new ProblemError(
     'stock-short',
-    `Of ${name} (${number}) that job has ${reserved} reserved which the other could take, not ${of.asked}.`,
-    { reserved, asked: of.asked },
+    `Of ${name} (${number}) that job has ${there} reserved which the other could take, not ${of.asked}.${wanted}`,
+    { reserved: there, asked: of.asked },
   );
 }
 

@@ -43,21 +43,26 @@ export interface WaitingLines {
 
 /**
  * Who waits for what is free in stock, the earliest promise first, then who is short longest. All or nothing waits until
- * each of its lines can be served; piece by piece, until one can.
+ * each of its lines can be served by its rule; piece by piece, until one can.
  */
 export async function findServable(sql: Sql): Promise<readonly WaitingLines[]> {
   return sql<WaitingLines[]>`
     select d.job_id as "jobId", d.asked_whole as whole, d.asked_until as until, array_agg(d.id) as "lineIds"
     from demand_line d join job j on j.id = d.job_id and j.handed_back_at is null
       join part p on p.id = d.part_id left join job_promise jp on jp.job_id = d.job_id
+      left join demand_lot_rule lr on lr.id = d.lot_rule_id
+      cross join lateral (select d.short + case when d.asked_whole then d.not_asked else 0 end as pieces) asked
       cross join lateral (
-        select coalesce(sum(l.on_hand - l.reserved), 0) as free from stock_lot l
-        where l.part_id = any(${servedBy(sql)}) and l.on_hand > 0 and l.on_hand > l.reserved and not l.used) s
+        select case when lr.rule = 'exact thickness' then pieces_of_thickness(d.id, asked.pieces) else (
+          select coalesce(sum(l.on_hand - l.reserved), 0)::int from stock_lot l join part lp on lp.id = l.part_id
+          where l.part_id = any(${servedBy(sql)}) and l.on_hand > 0 and l.on_hand > l.reserved and not l.used
+            and (lr.grade is null or lr.grade = '' or lower(coalesce(nullif(l.grade, ''), lp.grade)) = lower(lr.grade))
+        ) end as free) s
     where d.job_id in (select w.job_id from demand_line w where w.short > 0)
       and (d.short > 0 or (d.asked_whole and d.not_asked > 0))
       and (d.asked_until is null or d.asked_until > clock_timestamp())
     group by d.job_id, d.asked_whole, d.asked_until, jp.ready_on
-    having case when d.asked_whole then bool_and(s.free >= d.short + d.not_asked) else bool_or(s.free > 0) end
+    having case when d.asked_whole then bool_and(s.free >= asked.pieces) else bool_or(s.free > 0) end
     order by jp.ready_on nulls last, min(d.short_since), d.job_id limit 200`;
 }
 

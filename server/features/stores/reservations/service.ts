@@ -55,7 +55,12 @@ export async function tellPlan(
     data: {
       allOrNothing: of.allOrNothing,
       reserved: reply.reserved.map(({ part, quantity }) => ({ part: part.number, quantity })),
-      short: reply.shortages.map(({ part, missing }) => ({ part: part.number, name: part.name, missing })),
+      short: reply.shortages.map(({ part, missing, rule }) => ({
+        part: part.number,
+        name: part.name,
+        missing,
+        ...(rule === '' ? {} : { words: `${part.name} ${rule}` }),
+      })),
     },
   });
 }

@@ -180,7 +180,7 @@ async function takeOne(
   { receipt, freight, deliveryId, job }: ToTake,
 ): Promise<{ received: GoodsReceived; bin: Named }> {
   const { asked, line, quantity, serial, goods, at } = receipt;
-  const { lotCode, thickness, acceptOver } = asked;
+  const { lotCode, thickness, grade, acceptOver } = asked;
   const minor = String(goods + freight);
   const wanted: ReceiveGoods = {
     partId: line.partId,
@@ -190,6 +190,7 @@ async function takeOne(
     cost: { minor, currency: await findCurrency(act.sql) },
     ...(lotCode === undefined ? {} : { lotCode }),
     ...(thickness === undefined ? {} : { thickness }),
+    ...(grade === undefined ? {} : { grade }),
     ...(acceptOver === undefined ? {} : { acceptOver }),
     ...(serial === undefined ? {} : { serial }),
   };

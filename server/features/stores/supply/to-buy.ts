@@ -1,8 +1,8 @@
 import type { BuyingProposals } from '#contracts/supply.ts';
 import { lowInChains } from '#domain/stock/chain-levels.ts';
-import { coverLacks } from '#domain/stock/cover.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { findComingOf, findLacks } from '../desks/queries.ts';
+import { coverByRule } from '../promising/kinds.ts';
 import { type BuyingFacts, findBuyingFacts, findLevelsInChains, findLowToBuy } from './buying-queries.ts';
 import { pricedFor } from './money.ts';
 import { proposals, type ToBuyRow } from './proposals.ts';
@@ -19,7 +19,7 @@ type Wanted = Omit<ToBuyRow, keyof BuyingFacts> & { readonly partId: string; rea
 async function uncovered(sql: Sql): Promise<readonly Wanted[]> {
   const lacks = await findLacks(sql, mostLacks);
   const coming = await findComingOf(sql, [...new Set(lacks.flatMap(({ servedBy }) => servedBy))]);
-  return coverLacks(lacks, coming).flatMap((cover, at) => {
+  return coverByRule(lacks, coming).flatMap((cover, at) => {
     const lack = lacks[at];
     if (lack === undefined || cover.uncovered === 0) return [];
     const { part, buyAs, job } = lack;

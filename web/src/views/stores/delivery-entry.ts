@@ -11,6 +11,7 @@ export interface Entry {
   readonly binId: string;
   readonly lot: string;
   readonly thickness: string;
+  readonly grade: string;
   readonly cost: string;
   readonly serials: string;
   readonly wrong: number;
@@ -26,6 +27,7 @@ export const entryOf = (line: ExpectedLine): Entry => ({
   binId: line.usualBin?.id ?? '',
   lot: '',
   thickness: '',
+  grade: '',
   cost: '',
   serials: '',
   wrong: 0,
@@ -66,6 +68,7 @@ export function asked(line: ExpectedLine, entry: Entry, currency: string): TakeD
     ...(quantity > 0 && binId !== '' ? { binId } : {}),
     ...(entry.lot.trim() === '' ? {} : { lotCode: entry.lot.trim() }),
     ...(thickness === '' ? {} : { thickness: { value: thickness, unit: 'mm' } }),
+    ...(quantity > 0 && entry.grade.trim() !== '' ? { grade: entry.grade.trim() } : {}),
     ...(serials.length === 0 ? {} : { serials: [...serials] }),
     ...(cost === undefined ? {} : { cost }),
     ...(quantity > openOf(line) ? { acceptOver: true } : {}),

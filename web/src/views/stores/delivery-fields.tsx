@@ -20,7 +20,7 @@ interface FieldsProps {
   readonly onChange: (entry: Entry) => void;
 }
 
-type TextField = 'lot' | 'cost' | 'thickness' | 'wrongWords' | 'damagedWords';
+type TextField = 'lot' | 'cost' | 'thickness' | 'grade' | 'wrongWords' | 'damagedWords';
 
 /** How many are good, where they go, what they cost; and what of it was no good. */
 export function DeliveryFields(props: FieldsProps) {
@@ -91,6 +91,9 @@ export function DeliveryFields(props: FieldsProps) {
               {text('thickness', 12)}
             </Field>
           ) : null}
+          <Field label={words.grade} hint={words.gradeHint} error={fault('grade')}>
+            {text('grade', 20)}
+          </Field>
           {line.bySerial ? (
             <Field
               label={words.serials}

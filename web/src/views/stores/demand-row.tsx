@@ -22,7 +22,9 @@ function Why({ line }: { readonly line: DemandLine }) {
   const lots = [...new Set(line.held.map(({ lot }) => lot).filter((lot) => lot !== ''))];
   const told = [
     ...new Set(reasons.filter((text) => text !== '')),
+    ...(line.lotRule === null || line.lotRule.rule === 'oldest' ? [] : [line.lotRule.words]),
     ...lots.map(words.line.lot),
+    ...line.held.flatMap(({ againstRule }) => (againstRule === null ? [] : [words.line.against(againstRule)])),
     ...new Set(line.held.flatMap(({ instead }) => (instead === null ? [] : [words.line.instead(instead.number)]))),
     ...(line.short > 0 && line.shortSince !== null
       ? [

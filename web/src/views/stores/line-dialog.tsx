@@ -10,11 +10,13 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
-import { LotChoice, type LotToChoose } from './lot-choice.tsx';
+import { asksReason, LotChoice, type LotToChoose } from './lot-choice.tsx';
 import { ReassignFields } from './reassign-fields.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
+import { isRule, type RuleEntry, ruleBody, ruleEntryOf } from './rule-entry.ts';
+import { RuleFields } from './rule-fields.tsx';
 
-type Act = 'issue' | 'release' | 'reassign' | 'return' | 'reserve' | 'choose' | 'cancel';
+type Act = 'issue' | 'release' | 'reassign' | 'return' | 'reserve' | 'choose' | 'rule' | 'cancel';
 
 /** What can be done with a line: how many pieces of it at most. */
 function possible(line: DemandLine, rights: { readonly stores: boolean; readonly asks: boolean }): Map<Act, number> {
@@ -23,6 +25,7 @@ function possible(line: DemandLine, rights: { readonly stores: boolean; readonly
     ['issue', line.reserved, rights.stores],
     ['reserve', open, rights.asks],
     ['choose', open, rights.stores],
+    ['rule', open + line.reserved, rights.stores],
     ['release', line.reserved, rights.stores],
     ['reassign', line.reserved, rights.stores],
     ['return', line.issued, rights.stores],
@@ -40,9 +43,11 @@ interface Asked {
   readonly toJobId: string;
   /** The lot they come out of. */
   readonly lot: LotToChoose | null;
+  /** By which rule lots are chosen from now on. */
+  readonly rule: RuleEntry;
 }
 
-function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId, lot }: Asked): Write {
+function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId, lot, rule }: Asked): Write {
   const at = `/demand-lines/${line.id}`;
   const why = reason.trim() === '' ? {} : { reason: reason.trim() };
   switch (act) {
@@ -54,6 +59,8 @@ function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId, lot }
       return { path: `${at}/reassign`, body: { toJobId, quantity, reason: reason.trim() } };
     case 'choose':
       return { path: `${at}/reserve-of-lot`, body: { lotId: lot?.lotId, quantity, ...why } };
+    case 'rule':
+      return { path: `${at}/lot-rule`, body: { ...ruleBody(rule), reason: reason.trim() } };
     case 'return':
       return { path: `${at}/return`, body: { quantity, stillNeeded, ...why } };
     case 'cancel':
@@ -74,7 +81,8 @@ interface LineDialogProps {
 
 /** Everything that can be done with one line, so many pieces of it, with a reason. */
 export function LineDialog({ line, job, onClose }: LineDialogProps) {
-  const { acts: words } = useWords().stores;
+  const { acts: words, rule: ruleSaid } = useWords().stores;
+  const ruleNote = ruleSaid.now(line.lotRule?.words ?? '');
   const acts = possible(line, { stores: useMay('stores'), asks: useMay('ask for parts') });
   const [chosen, setChosen] = useState<Act | null>(() => [...acts.keys()][0] ?? null);
   const act = chosen !== null && acts.has(chosen) ? chosen : null;
@@ -86,14 +94,18 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
   const [reason, setReason] = useState('');
   const [stillNeeded, setStillNeeded] = useState(false);
   const [toJobId, setToJobId] = useState('');
+  const [rule, setRule] = useState(() => ruleEntryOf(line));
   const writing = useWrite<JobDemands | Reserved>();
-  const wantsReason = act === 'cancel' || act === 'reassign' || (act === 'choose' && lot?.standing === 'alternative');
+  const wantsReason =
+    act === 'cancel' || act === 'reassign' || act === 'rule' || (act === 'choose' && lot !== null && asksReason(lot));
   const unsaid = reason.trim() === '' && wantsReason;
-  const ready = act !== null && !unsaid && (act !== 'reassign' || toJobId !== '') && (act !== 'choose' || lot !== null);
+  const said =
+    (act !== 'reassign' || toJobId !== '') && (act !== 'choose' || lot !== null) && (act !== 'rule' || isRule(rule));
+  const ready = act !== null && !unsaid && said;
   const reserved = writing.reply !== undefined && 'shortages' in writing.reply ? writing.reply : null;
   const go = () => {
     if (act === null) return;
-    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, toJobId, lot }), (reply) => {
+    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, toJobId, lot, rule }), (reply) => {
       if (!('shortages' in reply) || reply.complete) onClose();
     });
   };
@@ -124,14 +136,19 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
               setAsked(null);
               writing.clear();
             }}
-            options={[...acts].map(([value, there]) => ({ value, label: words[value], note: words.of(there) }))}
+            options={[...acts].map(([value, there]) => ({
+              value,
+              label: words[value],
+              note: value === 'rule' ? ruleNote : words.of(there),
+            }))}
           />
         )}
         {act === 'reassign' ? <ReassignFields line={line} jobId={toJobId} onChoose={setToJobId} /> : null}
         {act === 'choose' ? (
           <LotChoice lineId={line.id} lot={lot} onLot={setLot} reason={reason} onReason={setReason} />
         ) : null}
-        {act === null || act === 'reserve' ? null : (
+        {act === 'rule' ? <RuleFields line={line} rule={rule} onRule={setRule} error={writing.error} /> : null}
+        {act === null || act === 'reserve' || act === 'rule' ? null : (
           <div className="count">
             <b>{words.howMany}</b>
             <Stepper label={words.howMany} value={quantity} min={1} max={most} onChange={setAsked} />

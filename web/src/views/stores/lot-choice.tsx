@@ -15,6 +15,9 @@ const lotsQuery = (lineId: string) =>
     queryFn: ({ signal }) => read<LotsToChoose>(`/demand-lines/${lineId}/lots`, signal),
   });
 
+/** It is taken with a reason: an alternative, or a lot that does not meet the line's rule. */
+export const asksReason = ({ standing, meetsRule }: LotToChoose): boolean => standing === 'alternative' || !meetsRule;
+
 interface ChoiceProps {
   readonly lineId: string;
   readonly lot: LotToChoose | null;
@@ -43,8 +46,8 @@ export function LotChoice({ lineId, lot, onLot, reason, onReason }: ChoiceProps)
           note: <LotNote lot={item} />,
         }))}
       />
-      {lot?.standing === 'alternative' ? (
-        <Field label={words.reason} hint={words.reasonHint}>
+      {lot !== null && asksReason(lot) ? (
+        <Field label={lot.standing === 'alternative' ? words.reason : words.reasonAgainst} hint={words.reasonHint}>
           {(input) => (
             <input {...input} maxLength={300} value={reason} onChange={({ target }) => onReason(target.value)} />
           )}
@@ -59,6 +62,8 @@ function LotNote({ lot }: { readonly lot: LotToChoose }) {
   const told = [
     available(lot.available),
     ...(lot.thickness === null ? [] : [`${lot.thickness.value} ${lot.thickness.unit}`]),
+    ...(lot.grade === '' ? [] : [words.grade(lot.grade)]),
+    ...(lot.meetsRule ? [] : [words.against]),
     ...(lot.serial === null ? [] : [words.serial(lot.serial)]),
     ...(lot.standing === 'replacement' ? [words.replacement(lot.part.number)] : []),
     ...(lot.onCondition === null ? [] : [words.alternative(lot.part.name, lot.onCondition)]),

@@ -137,6 +137,7 @@ function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
   const format = useFormat();
   const [correcting, setCorrecting] = useState<Lot | null>(null);
   const measured = part.lots.some(({ thickness }) => thickness !== null);
+  const graded = part.lots.some(({ grade }) => grade !== '');
   return (
     <section>
       <h3>{words.lots}</h3>
@@ -149,6 +150,7 @@ function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
                 <th>{words.bin}</th>
                 <th>{words.lot}</th>
                 {measured ? <th className="n">{words.thickness}</th> : null}
+                {graded ? <th>{words.grade}</th> : null}
                 <th className="n">{words.onHand}</th>
                 <th className="n">{words.available}</th>
                 <th>{words.in}</th>
@@ -169,6 +171,7 @@ function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
                   {measured ? (
                     <td className="n">{lot.thickness === null ? '' : format.decimal(lot.thickness.value)}</td>
                   ) : null}
+                  {graded ? <td className="num">{lot.grade}</td> : null}
                   <td className="n">{lot.onHand}</td>
                   <td className="n">{lot.available}</td>
                   <td className="num">{format.date(lot.receivedAt)}</td>

@@ -30,9 +30,10 @@ export function PickRow({ stop, newBin, current, picked, standing, onTake, onBac
     if (current && !before.current) row.current?.scrollIntoView({ block: 'nearest' });
     before.current = current;
   }, [current]);
-  const { part, job, lot, serial, quantity, unit, dueOn, complete, bin } = stop;
+  const { part, job, lot, serial, grade, quantity, unit, dueOn, complete, bin } = stop;
   const told = [
     ...(serial === null ? (lot === '' ? [] : [words.lot(lot)]) : [words.serial(serial)]),
+    ...(grade === '' ? [] : [words.grade(grade)]),
     ...(dueOn === null ? [] : [words.due(format.day(dueOn))]),
     ...(complete ? [] : [words.lacks]),
   ];

@@ -47,10 +47,11 @@ interface Entry {
   readonly lot: string;
   readonly cost: string;
   readonly thickness: string;
+  readonly grade: string;
   readonly serial: string;
 }
 
-const pointers = ['/binId', '/lotCode', '/cost', '/thickness', '/serial'] as const;
+const pointers = ['/binId', '/lotCode', '/cost', '/thickness', '/grade', '/serial'] as const;
 
 function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
   const { receiveDialog: words } = useWords().stores;
@@ -64,6 +65,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
     lot: '',
     cost: '',
     thickness: '',
+    grade: '',
     serial: '',
   });
   useScan((scanned) => {
@@ -87,6 +89,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
     ...(lotCode === '' ? {} : { lotCode }),
     ...(cost === undefined ? {} : { cost }),
     ...(thickness === '' ? {} : { thickness: { value: thickness, unit: 'mm' } }),
+    ...(entry.grade.trim() === '' ? {} : { grade: entry.grade.trim() }),
     ...(entry.serial.trim() === '' ? {} : { serial: entry.serial.trim() }),
     ...(purchase === null ? {} : { purchaseLineId: purchase.id }),
   };
@@ -134,7 +137,8 @@ function ReceiveFields({ entry, change, packSize, bins, isShim, bySerial, costWr
   const { receiveDialog: words } = useWords().stores;
   const { currency } = useSession().shop;
   const text =
-    (field: 'lot' | 'cost' | 'thickness' | 'serial', more: { readonly maxLength: number }) => (input: FieldInput) => (
+    (field: 'lot' | 'cost' | 'thickness' | 'grade' | 'serial', more: { readonly maxLength: number }) =>
+    (input: FieldInput) => (
       <input
         {...input}
         {...more}
@@ -179,6 +183,9 @@ function ReceiveFields({ entry, change, packSize, bins, isShim, bySerial, costWr
             {text('thickness', { maxLength: 12 })}
           </Field>
         ) : null}
+        <Field label={words.grade} hint={words.gradeHint} error={faultAt(error, '/grade')}>
+          {text('grade', { maxLength: 20 })}
+        </Field>
         {bySerial ? (
           <Field label={words.serial} hint={words.serialHint} error={faultAt(error, '/serial')}>
             {text('serial', { maxLength: 60 })}

@@ -25,9 +25,10 @@ export function ReserveAnswer({ answer, onDismiss }: AnswerProps) {
       </p>
       {answer.shortages.length === 0 ? null : (
         <ul>
-          {answer.shortages.map(({ demandLineId, part, wanted, available, missing }) => (
+          {answer.shortages.map(({ demandLineId, part, wanted, available, missing, rule }) => (
             <li key={demandLineId}>
               <b>{part.name}</b> <span className="note num">{part.number}</span>
+              {rule === '' ? null : <span>{rule}</span>}
               <span className="hot">{words.missing(missing, wanted)}</span>
               <span className="note">{words.available(available)}</span>
             </li>

@@ -33,6 +33,7 @@ export function ShortRow({ line, by, onOrder }: RowProps) {
           </>
         )}
         <p className="note">
+          {line.rule === '' ? null : <b>{line.rule} </b>}
           {words.missing(short)} {words.since(format.since(since))}
         </p>
       </div>

@@ -145,6 +145,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       `Decided: ${said(dispositionOf(told.text('kind') || told.text('decision')), told.text('sizeClass'))}`,
       told.text('words'),
       withReason(told),
+      after('in spite of: ', told.text('tooSmall')),
       after('no longer wanted: ', told.list('calledOff')),
     ),
   'obligation.discharged': (told) => said('Obligation discharged', told.text('words'), withReason(told)),
@@ -152,7 +153,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'parts.demanded': (told) => said('Parts asked of stores', told.list('lines', 'words')),
   'demand.cancelled': (told) => said(`No longer wanted: ${told.text('name')}`, told.text('words')),
   'kit.reserved': (told) => said('Parts reserved', told.list('reserved', 'part')),
-  'part.short': (told) => said('Parts short', told.list('short')),
+  'part.short': (told) => said('Parts short', told.list('short', 'words')),
   'part.released': (told) => said(`Reservation let go: ${told.text('name')}`, withReason(told)),
   'hold.lapsed': (told) => said('Held for a yes that did not come in time: let go', told.list('released')),
   'reservation.given': (told) =>
@@ -165,12 +166,19 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       `Reservation taken over from job ${told.text('fromJob')}: ${told.text('quantity')} × ${told.text('name')}`,
       told.text('reason'),
     ),
+  'lot-rule.set': (told) =>
+    said(
+      `Lots of ${told.text('name')}: ${told.text('words') || 'the oldest first'}`,
+      withReason(told),
+      told.count('givenBack') === 0 ? '' : `${told.count('givenBack')} given back to stock`,
+    ),
   'part.chosen': (told) =>
     said(
       `Reserved by choice: ${told.text('quantity')} × ${told.text('name')}`,
       told.text('condition'),
       after('instead: ', told.text('instead')),
       told.text('onCondition'),
+      after('wanted ', told.text('againstRule')),
       withReason(told),
     ),
   'part.added': (told) => `Part added: ${told.text('name')} (${told.text('part')})`,

@@ -27,7 +27,7 @@ export const partForms = {
   opening: {
     open: 'Open the books',
     title: 'Opening balance',
-    how: 'A CSV file, one row a lot, with the columns part, bin and quantity; lot, value, thickness_mm, serial and condition when there are any. For parts that have never moved. All of it is kept, or none.',
+    how: 'A CSV file, one row a lot, with the columns part, bin and quantity; lot, value, thickness_mm, grade, serial and condition when there are any. For parts that have never moved. All of it is kept, or none.',
     file: 'The file',
     fileHint: (rows: string) => `${rows} rows are read`,
     check: 'Check it',

@@ -44,7 +44,10 @@ export const partsInstead = {
     used: (measured: string) => `used: ${measured}`,
     replacement: (number: string) => `replaces it: ${number}`,
     alternative: (name: string, condition: string) => `alternative: ${name}, ${condition}`,
+    grade: (grade: string) => `grade ${grade}`,
+    against: 'not what the rule of the line asks for',
     reason: 'Why the alternative is taken',
+    reasonAgainst: 'Why it is taken against the rule',
     reasonHint: 'Stays with the job, for whoever asks later.',
   },
 } as const;
