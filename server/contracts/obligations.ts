@@ -188,6 +188,8 @@ export const Outlook = z
         /** The part that is asked of stores for it; null: stores keep no number for it. */
         part: PartName.nullable(),
         available: z.int(),
+        /** Sizes that the bore can't be opened to, and why: boring to one is refused, unless the lead says why all the same. */
+        tooSmall: z.array(z.strictObject({ sizeClass: z.string(), words: z.string() })),
         words: z.string(),
       })
       .nullable(),

@@ -123,6 +123,55 @@ describe('an obligation', () => {
   });
 });
 
+describe('boring to a size that is too small for what was measured', () => {
+  const gone = ['88.272', '88.268', '88.265', '88.261', '88.260', '88.259'];
+  const boreDecision = (sizeClass: string, reason?: string) => ({
+    kind: 'bore',
+    sizeClass,
+    ...(reason === undefined ? {} : { reason }),
+  });
+  const eventOf = async (jobId: string) => {
+    const [event] = await shop.sql`
+      select data from event where job_id = ${jobId} and kind = 'obligation.decided' order by recorded_at desc limit 1`;
+    return event?.data;
+  };
+
+  test('is refused, with the figures and the smallest size that will do', async () => {
+    const { jobId } = await newJob();
+    await key(jobId, 'bore', boreOf(worn));
+    const [bore] = await obligationsOf(jobId);
+    const refused = await decide([bore?.id ?? ''], boreDecision('standard', 'the owner has the piston'));
+    expect(refused.status).toBe(422);
+    expect(refused.body.detail).toMatch(
+      /^standard is too small: its bore is 88\.0\d+ mm at most, and this one is cleaned up at 88\.06\d mm\. \+0\.25 is the smallest that will do\. Only a lead/,
+    );
+    expect(refused.body.errors).toEqual([{ pointer: '/sizeClass', detail: 'is too small for what was measured' }]);
+    expect(await states(jobId)).toEqual(['to decide']);
+    const taken = await decide([bore?.id ?? ''], boreDecision('+0.25'));
+    expect(taken.status).toBe(200);
+    expect(await eventOf(jobId)).not.toHaveProperty('tooSmall');
+  });
+
+  test('is decided by the lead alone, with a reason, which the act keeps with what speaks against it', async () => {
+    const { jobId } = await newJob();
+    await key(jobId, 'bore', boreOf(gone));
+    const [bore] = await obligationsOf(jobId);
+    const ids = [bore?.id ?? ''];
+    const none = await decide(ids, boreDecision('+0.25'));
+    expect(none.body.detail).toContain('No size on the sheet will do: the bore is sleeved or renewed.');
+    const unsaid = await decide(ids, boreDecision('+0.25', '  '), lead);
+    expect(unsaid.status).toBe(422);
+    expect(unsaid.body.errors).toEqual([{ pointer: '/reason', detail: 'is needed for a size that is too small' }]);
+    const decided = await decide(ids, boreDecision('+0.25', 'the widest place is below the ring travel'), lead);
+    expect(decided.status).toBe(200);
+    expect(decided.body.obligations[0]).toMatchObject({ decided: { kind: 'bore', sizeClass: '+0.25' } });
+    expect(await eventOf(jobId)).toMatchObject({
+      reason: 'the widest place is below the ring travel',
+      tooSmall: expect.stringContaining('+0.25 is too small'),
+    });
+  });
+});
+
 describe('boring to the first oversize', () => {
   test('starts a new part with new limits; measuring as built proves it', async () => {
     const { jobId } = await newJob();

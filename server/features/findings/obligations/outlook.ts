@@ -100,16 +100,30 @@ async function pistonsOf(sql: Sql, sheet: Sheet, foreseeing: Foreseeing): Promis
   const place = { familyId, placeCode: piston.place.code };
   return {
     pistons: foreseen.map((one) => pistonOnWire(one, foreseeing)),
-    choice: await oversizeChoice(sql, { bore: boreNow, foreseen, place, print: foreseeing.print }),
+    choice: await oversizeChoice(sql, {
+      bore: boreNow,
+      foreseen,
+      place,
+      print: foreseeing.print,
+      classes: topsOf(bore),
+    }),
   };
 }
 
 /** The largest diameter of any size class as new: beyond it no piston is listed. A sheet of one class names none. */
 function largestOf({ limits }: DimensionOnSheet): number | undefined {
   if (limits.size < 2) return undefined;
-  const tops = [...limits.values()].flatMap(({ standard }) => (standard.high === undefined ? [] : [standard.high]));
+  const tops = [...topsOf({ limits }).values()];
   return tops.length === 0 ? undefined : Math.max(...tops);
 }
+
+/** The largest diameter of each size class as new. */
+const topsOf = ({ limits }: Pick<DimensionOnSheet, 'limits'>): ReadonlyMap<string, number> =>
+  new Map(
+    [...limits].flatMap(([sizeClass, { standard }]) =>
+      standard.high === undefined ? [] : [[sizeClass, standard.high] as const],
+    ),
+  );
 
 /** A ring's end gap: taken in the bore at one place, or at its levels. A sheet's places for rings begin with "ring". */
 const isEndGap = ({ method, place, positions }: DimensionOnSheet): boolean =>

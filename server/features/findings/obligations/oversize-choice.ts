@@ -10,23 +10,36 @@ interface Choosing {
   readonly foreseen: readonly PistonForeseen[];
   readonly place: { readonly familyId: string; readonly placeCode: string };
   readonly print: Print;
+  /** The widest that each size class of the bore is as new, nanometres. */
+  readonly classes: ReadonlyMap<string, number>;
 }
 
 /** To which size a bore is opened, why to no smaller one, and the part that is asked of stores for it. */
-export async function oversizeChoice(sql: Sql, { bore, foreseen, place, print }: Choosing): Promise<Outlook['choice']> {
+export async function oversizeChoice(
+  sql: Sql,
+  { bore, foreseen, place, print, classes }: Choosing,
+): Promise<Outlook['choice']> {
   if (bore.plated === true) return null;
   const { chosen, tooSmall } = smallestAdequate(bore, foreseen);
   const said = (nm: number): string => {
     const { value, unit } = roundedDifference(nm, print);
     return `${value} ${unit}`;
   };
-  const passedOver = tooSmall.map(
-    ({ piston, boreTo }) =>
-      `${piston.sizeClass} is too small: its bore is ${said(boreTo?.high ?? 0)} at most, and this one is cleaned up at ${said(cleanedUpTo(bore))}.`,
-  );
+  const why = (sizeClass: string, high: number): string =>
+    `${sizeClass} is too small: its bore is ${said(high)} at most, and this one is cleaned up at ${said(cleanedUpTo(bore))}.`;
+  const small = tooSmall.map(({ piston: { sizeClass }, boreTo }) => ({
+    sizeClass,
+    words: why(sizeClass, boreTo?.high ?? 0),
+  }));
+  const passedOver = small.map(({ words }) => words);
+  // A class of the bore without a piston on the sheet is told by the bore's own limits.
+  for (const [sizeClass, high] of classes) {
+    if (high < cleanedUpTo(bore) && !foreseen.some(({ piston }) => piston.sizeClass === sizeClass))
+      small.push({ sizeClass, words: why(sizeClass, high) });
+  }
   if (chosen === null) {
     const none = 'No size on the sheet will do: the bore is sleeved or renewed.';
-    return { sizeClass: null, part: null, available: 0, words: [...passedOver, none].join(' ') };
+    return { sizeClass: null, part: null, available: 0, tooSmall: small, words: [...passedOver, none].join(' ') };
   }
   const { sizeClass, available } = chosen.piston;
   const part = await partOfSize(sql, { ...place, sizeClass });
@@ -37,5 +50,5 @@ export async function oversizeChoice(sql: Sql, { bore, foreseen, place, print }:
         ? `${available} in stores as ${part.number}`
         : `none in stores: it is to be bought, as ${part.number}`;
   const least = `${sizeClass} is the smallest that will do: ${stock}.`;
-  return { sizeClass, part, available, words: [...passedOver, least].join(' ') };
+  return { sizeClass, part, available, tooSmall: small, words: [...passedOver, least].join(' ') };
 }

@@ -13,6 +13,7 @@ import { found, ProblemError } from '#platform/problem.ts';
 import { findJobFacts } from '../judging/queries.ts';
 import { obligationOnWire } from './obligation-wire.ts';
 import { findJobsOfObligations, findObligations, insertDisposition, type ObligationRow } from './queries.ts';
+import { boringTooSmall } from './too-small.ts';
 
 /** A job's obligations as this viewer may read them: see wordsShownTo. */
 async function obligationsFor(sql: Sql, of: { readonly jobId: string; readonly viewerId: string }) {
@@ -149,6 +150,7 @@ export async function decide(act: Act, asked: Decide): Promise<Decided> {
   refuseSeveralParts(rows, sheet);
   const byLead = may(act.actor.roles, 'lead');
   for (const row of rows) refuseUnfit(row, asked, { sheet, byLead });
+  const tooSmall = await boringTooSmall(sql, { ...asked, byLead });
   const reason = asked.reason?.trim() ?? '';
   const byId = act.actor.id;
   const sizeClass = asked.sizeClass ?? null;
@@ -180,6 +182,7 @@ export async function decide(act: Act, asked: Decide): Promise<Decided> {
       sizeClass,
       reason,
       demandLineIds,
+      ...(tooSmall === null ? {} : { tooSmall }),
       ...(calledOff.length === 0 ? {} : { calledOff }),
     },
   });
