@@ -148,6 +148,31 @@ describe('handing over', () => {
     await second.context.close();
   });
 
+  test('an accept whose answer was lost on the way is pressed again and answered as it was done the first time', async () => {
+    const of = await inHand(8);
+    const id = await offered(of);
+    const { page, context } = await dashboard.at('colleague');
+    // Nor does it hear by the line that it was done.
+    await page.route('**/api/live', (route) => route.abort());
+    await page.goto(`/handovers/${id}`);
+    await type(page, 8);
+    await button(page, 'My count: 8 pieces').click();
+    await page.getByText('8 counted, 8 given').waitFor();
+    const accept = '**/api/handovers/*/accept';
+    await page.route(accept, async (route) => {
+      await route.fetch();
+      await route.abort();
+    });
+    const press = () => button(page, 'Accept').click();
+    await press();
+    await page.getByRole('alert').filter({ hasText: 'The server does not answer' }).waitFor();
+    await page.unroute(accept);
+    await press();
+    await heading(page, 'Accepted').waitFor();
+    expect(await obligationsOf(of)).toEqual([]);
+    await context.close();
+  });
+
   test('declined with a reason, it stays with the giver, who reads why; withdrawn, the receiver reads that', async () => {
     const of = await inHand(8);
     const id = await offered(of);

@@ -15,12 +15,15 @@ export interface Listener {
   readonly refetch: () => void;
   /** The session ended: the stream must too. */
   readonly end: () => void;
+  /** Ends it without a word: it is one of too many. */
+  readonly drop: () => void;
 }
 
 export interface LiveHub {
   readonly ready: () => boolean;
   readonly listen: (listener: Listener) => () => void;
-  readonly count: (sessionId: string) => number;
+  /** Drops a session's oldest listeners beyond so many. */
+  readonly keepNewest: (sessionId: string, most: number) => void;
   readonly close: () => Promise<void>;
 }
 
@@ -48,7 +51,10 @@ export async function openLiveHub(sql: SqlPool): Promise<LiveHub> {
       listeners.add(listener);
       return () => listeners.delete(listener);
     },
-    count: (sessionId) => [...listeners].filter((listener) => listener.sessionId === sessionId).length,
+    keepNewest: (sessionId, most) => {
+      const own = [...listeners].filter((listener) => listener.sessionId === sessionId);
+      for (const listener of own.slice(0, -most)) listener.drop();
+    },
     close: async () => {
       for (const listener of [...listeners]) listener.end();
       await Promise.allSettled([changes.unlisten(), sessions.unlisten()]);

@@ -1,9 +1,9 @@
 import { may, type Right } from '#contracts/rights.ts';
 import type { Feature } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
-import { ProblemError } from '#platform/problem.ts';
 
-const HEARTBEAT_MS = 20_000;
+/** A terminal that has heard nothing for a while takes its line for dead (web/src/app/live.ts): it must be told of more often. */
+const HEARTBEAT_MS = 15_000;
 const STREAMS_PER_SESSION = 8;
 
 /** The right somebody needs to hear of a kind of event; the rest everyone signed in may hear of. */
@@ -11,13 +11,10 @@ function rightToHear(kind: string): Right {
   return kind.startsWith('quote.') ? 'money' : 'look';
 }
 
-/** Server-sent events: `change` with ids, `refetch` when anything may have changed. Ends at sign-out. */
+/** Server-sent events: `change` with ids, `refetch` when anything may have changed, `here` now and then. Ends at sign-out. */
 export const liveStream: Feature = async (app, { live }) => {
   app.get('/live', { config: { right: 'look' }, schema: { hide: true } }, async (request, reply) => {
     const actor = actorOf(request);
-    if (live.count(actor.sessionId) >= STREAMS_PER_SESSION) {
-      throw new ProblemError('too-many', 'This browser has many live lines open already. Close some of its windows.');
-    }
     reply.hijack();
     const { raw } = reply;
     raw.writeHead(200, {
@@ -27,7 +24,7 @@ export const liveStream: Feature = async (app, { live }) => {
       connection: 'keep-alive',
     });
     raw.write('retry: 2000\nevent: refetch\ndata: {}\n\n');
-    const heartbeat = setInterval(() => raw.write(': here\n\n'), HEARTBEAT_MS);
+    const heartbeat = setInterval(() => raw.write('event: here\ndata: {}\n\n'), HEARTBEAT_MS);
     // Told twice, or a beat late, a stream that has ended would throw and take the whole service with it.
     const end = () => {
       clearInterval(heartbeat);
@@ -43,7 +40,10 @@ export const liveStream: Feature = async (app, { live }) => {
       },
       refetch: () => raw.write('event: refetch\ndata: {}\n\n'),
       end,
+      // Of a terminal that lost the network the server learns nothing: it opens new lines, and the old ones look open.
+      drop: () => raw.destroy(),
     });
+    live.keepNewest(actor.sessionId, STREAMS_PER_SESSION);
     raw.on('error', end);
     raw.on('close', end);
   });

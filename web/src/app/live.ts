@@ -1,6 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import type { Change } from './change.ts';
-import { invalidateFor } from './query-client.ts';
+import { invalidateFor, queryClient } from './query-client.ts';
 
 /** The line to the server: since when it has been up or down. */
 export interface Line {
@@ -11,10 +11,14 @@ export interface Line {
 type Message =
   | { readonly change: Change }
   | { readonly refetch: true }
+  | { readonly refused: true }
   | { readonly line: Line }
   | { readonly tell: true };
 
 const GATHER_MS = 120;
+/** The server says every 15 s that it is there. Without a word for so long the line is dead, though nothing broke it off. */
+const SILENCE_MS = 40_000;
+const AGAIN_MS = 2000;
 
 let line: Line = { live: false, since: Date.now() };
 const watchers = new Set<() => void>();
@@ -42,24 +46,55 @@ function gather(change: Change): void {
 function hear(message: Message): void {
   if ('change' in message) gather(message.change);
   else if ('refetch' in message) invalidateFor('everything');
+  else if ('refused' in message) void queryClient.invalidateQueries({ queryKey: ['session'] });
   else if ('line' in message) setLine(message.line);
 }
 
-/** Opens the stream and passes on what it says; resolves when the server ends it. */
+/** Opens the stream and passes on what it says; resolves when it ended, failed for good, or fell silent. */
 function openStream(pass: (message: Message) => void, stopped: AbortSignal): Promise<void> {
   return new Promise((resolve) => {
     const source = new EventSource('/api/live');
+    let watch: ReturnType<typeof setTimeout>;
     const end = () => {
+      clearTimeout(watch);
       source.close();
       resolve();
     };
-    stopped.addEventListener('abort', end);
+    const isThere = () => {
+      clearTimeout(watch);
+      watch = setTimeout(end, SILENCE_MS);
+    };
+    isThere();
+    stopped.addEventListener('abort', end, { once: true });
     source.addEventListener('open', () => pass({ line: { live: true, since: Date.now() } }));
-    source.addEventListener('error', () => pass({ line: { live: false, since: Date.now() } }));
-    source.addEventListener('refetch', () => pass({ refetch: true }));
-    source.addEventListener('change', (event) => pass({ change: JSON.parse(event.data) as Change }));
+    source.addEventListener('error', () => {
+      pass({ line: { live: false, since: Date.now() } });
+      if (source.readyState !== EventSource.CLOSED) return;
+      // Refused, which a browser does not try again by itself: nobody is signed in any more, or a proxy answered for a server that is down.
+      pass({ refused: true });
+      end();
+    });
+    source.addEventListener('here', isThere);
+    source.addEventListener('refetch', () => {
+      isThere();
+      pass({ refetch: true });
+    });
+    source.addEventListener('change', (event) => {
+      isThere();
+      pass({ change: JSON.parse(event.data) as Change });
+    });
     source.addEventListener('end', end);
   });
+}
+
+/** Opens the stream again whenever it is gone, until stopped. The server ends it when it stops itself, and at a sign-out. */
+async function keepStream(pass: (message: Message) => void, stopped: AbortSignal): Promise<void> {
+  while (!stopped.aborted) {
+    await openStream(pass, stopped);
+    if (stopped.aborted) return;
+    pass({ line: { live: false, since: Date.now() } });
+    await new Promise((resolve) => setTimeout(resolve, AGAIN_MS));
+  }
 }
 
 /**
@@ -82,7 +117,7 @@ export function startLive(): () => void {
   channel.postMessage({ tell: true } satisfies Message);
   const hold = async () => {
     holder = true;
-    await openStream(pass, stop.signal);
+    await keepStream(pass, stop.signal);
     holder = false;
   };
   // Without the lock manager (plain HTTP from another machine) each tab reads its own stream.

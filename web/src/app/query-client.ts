@@ -14,12 +14,20 @@ declare module '@tanstack/react-query' {
 
 export const queryClient = new QueryClient({
   defaultOptions: {
+    // A browser without any network may still reach a server on its own machine: whether it answers is for it to show.
     queries: {
+      networkMode: 'always',
+      refetchOnReconnect: true,
       staleTime: 30_000,
       refetchOnWindowFocus: true,
       retry: (failures, error) => error instanceof RefusedError && error.offline && failures < 3,
     },
-    mutations: { retry: (failures, error) => error instanceof RefusedError && error.offline && failures < 2 },
+    mutations: {
+      networkMode: 'always',
+      // Sent again with its key: where the first one is still being done, its answer is waited for.
+      retry: (failures, error) =>
+        error instanceof RefusedError && (error.offline || error.code === 'in-flight') && failures < 2,
+    },
   },
 });
 

@@ -3,6 +3,9 @@ import { RefusedError, send, type WriteOptions } from './api.ts';
 import { newKey } from './key.ts';
 import { invalidateFor } from './query-client.ts';
 
+/** How long the server may take to answer before the act is sent again with its key: a line that went quiet says nothing. */
+const PATIENCE_MS = 20_000;
+
 export interface Write {
   readonly path: string;
   readonly body?: unknown;
@@ -11,7 +14,10 @@ export interface Write {
 }
 
 export interface Writing<Reply> {
-  /** Begins a write. What is sent again because the network dropped it carries the same key, so it is done once. */
+  /**
+   * Begins a write. What is sent again because the network dropped it carries the same key, so it is done once: by itself,
+   * and when the same thing is asked for once more after no answer came.
+   */
   readonly write: (what: Write, onDone?: (reply: Reply) => void) => void;
   readonly busy: boolean;
   readonly error: Error | null;
@@ -25,14 +31,22 @@ export function useWrite<Reply = unknown>(): Writing<Reply> {
     mutationFn: ({ path, body, method, ifMatch, key }) =>
       send<Reply>(path, body, {
         key,
+        within: PATIENCE_MS,
         ...(method === undefined ? {} : { method }),
         ...(ifMatch === undefined ? {} : { ifMatch }),
       }),
     onSuccess: () => invalidateFor('everything'),
   });
+  const keyOf = (what: Write): string => {
+    const { error, variables } = mutation;
+    const isUnanswered = error instanceof RefusedError && error.offline && variables !== undefined;
+    if (!isUnanswered) return newKey();
+    const { key, ...before } = variables;
+    return JSON.stringify(before) === JSON.stringify(what) ? key : newKey();
+  };
   return {
     write: (what, onDone) =>
-      mutation.mutate({ ...what, key: newKey() }, onDone === undefined ? {} : { onSuccess: onDone }),
+      mutation.mutate({ ...what, key: keyOf(what) }, onDone === undefined ? {} : { onSuccess: onDone }),
     busy: mutation.isPending,
     error: mutation.error,
     reply: mutation.data,
