@@ -197,7 +197,7 @@ describe('handing over', () => {
     await oskar.context.close();
   });
 
-  test('a count that could not be sent stays on the screen', async () => {
+  test('a count that could not be sent stays on the screen, also when the page is read anew', async () => {
     const of = await inHand(8);
     const id = await offered(of);
     const { page, context } = await dashboard.at('colleague');
@@ -208,6 +208,9 @@ describe('handing over', () => {
     await page.getByRole('alert').filter({ hasText: 'The server does not answer' }).waitFor();
     expect(await dowels(page).inputValue()).toBe('8');
     await page.unroute('**/count');
+    await page.reload();
+    await dowels(page).waitFor();
+    expect(await dowels(page).inputValue()).toBe('8');
     await button(page, 'My count: 8 pieces').click();
     await page.getByText('8 counted, 8 given').waitFor();
     await context.close();

@@ -1,7 +1,8 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import { Button } from '../../kit/button.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
+import type { Counts } from './counts.ts';
 
 export interface CountLine {
   readonly id: string;
@@ -11,25 +12,6 @@ export interface CountLine {
   readonly all?: number;
   readonly most?: number;
 }
-
-export interface Counts {
-  readonly of: (id: string) => number;
-  readonly set: (id: string, count: number) => void;
-  readonly clear: () => void;
-}
-
-/** What was counted so far, by line. It stays as long as the view does, whatever the network does. */
-export function useCounts(): Counts {
-  const [counts, setCounts] = useState<Readonly<Record<string, number>>>({});
-  return {
-    of: (id) => counts[id] ?? 0,
-    set: (id, count) => setCounts((before) => ({ ...before, [id]: count })),
-    clear: () => setCounts({}),
-  };
-}
-
-export const sumOf = (counts: Counts, lines: readonly { readonly id: string }[]): number =>
-  lines.reduce((sum, { id }) => sum + counts.of(id), 0);
 
 interface CountLinesProps {
   readonly label: string;

@@ -9,7 +9,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
-import { sumOf, useCounts } from './counting.tsx';
+import { sumOf, useCounts } from './counts.ts';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import { Toggles } from './toggles.tsx';
 import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
@@ -53,7 +53,11 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
   const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
   const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
   const lines = counted.flatMap(linesOf);
-  const counts = useCounts();
+  const counts = useCounts(`${kind} ${engine.id}`);
+  const close = () => {
+    counts.clear();
+    onClose();
+  };
   const writing = useWrite<Moved>();
   const go = (withDifference: boolean) => {
     const target = kind === 'take' ? { bayId: move.bayId, toBayId: bayId } : { bayId };
@@ -68,13 +72,13 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
           ...(withDifference ? { withDifference } : {}),
         },
       },
-      onClose,
+      close,
     );
   };
   const ready = chosen.length > 0 && bayId !== null && trays !== undefined && !writing.busy;
   const name = `${engine.family.name} ${engine.serial}`;
   return (
-    <Dialog title={kind === 'take' ? words.take(name) : words.leave(name)} open onClose={onClose}>
+    <Dialog title={kind === 'take' ? words.take(name) : words.leave(name)} open onClose={close}>
       <div className="hands-form">
         {move.itself && move.trays.length === 0 ? null : (
           <Toggles
@@ -106,7 +110,7 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
           <Button big kind="main" disabled={!ready} onClick={() => go(false)}>
             {kind === 'take' ? words.doTake(sumOf(counts, lines)) : words.doLeave(sumOf(counts, lines))}
           </Button>
-          <Button big onClick={onClose}>
+          <Button big onClick={close}>
             {words.close}
           </Button>
         </div>

@@ -4,7 +4,7 @@ import { RackDrawing } from '../../drawings/rack-drawing.tsx';
 import { rackPieceOf } from '../../drawings/rack-facts.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-import type { Counts } from './counting.tsx';
+import type { Counts } from './counts.ts';
 import { toggled } from './rack-wells.ts';
 
 /** Which places of its rack the pieces of one line are from, or that nobody can tell. */

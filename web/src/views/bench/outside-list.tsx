@@ -11,7 +11,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { outsideQuery } from '../counter/counter-queries.ts';
-import { sumOf, useCounts } from './counting.tsx';
+import { sumOf, useCounts } from './counts.ts';
 import { jobTraysQuery } from './hands-queries.ts';
 import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
 
@@ -40,7 +40,11 @@ function BackDialog({
   const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
   const counted = (trays ?? []).filter(({ id }) => work?.subject.kind === 'tray' && work.subject.id === id);
   const lines = counted.flatMap(linesOf);
-  const counts = useCounts();
+  const counts = useCounts(`back ${wait.cause.id}`);
+  const close = () => {
+    counts.clear();
+    onClose();
+  };
   const writing = useWrite<Moved>();
   const ready = bayId !== null && work !== undefined && trays !== undefined && !writing.busy;
   const go = (withDifference: boolean) =>
@@ -49,10 +53,10 @@ function BackDialog({
         path: `/outside-work/${wait.cause.id}/back`,
         body: { bayId, counts: countsOf(lines, counts), ...(withDifference ? { withDifference } : {}) },
       },
-      onClose,
+      close,
     );
   return (
-    <Dialog title={back.title(vendorOf(wait))} open onClose={onClose}>
+    <Dialog title={back.title(vendorOf(wait))} open onClose={close}>
       <div className="hands-form">
         {work === undefined || trays === undefined ? (
           <Skeleton label={words.move.reading} lines={2} />
@@ -77,7 +81,7 @@ function BackDialog({
           <Button big kind="main" disabled={!ready} onClick={() => go(false)}>
             {back.go(sumOf(counts, lines))}
           </Button>
-          <Button big onClick={onClose}>
+          <Button big onClick={close}>
             {words.move.close}
           </Button>
         </div>

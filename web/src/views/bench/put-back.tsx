@@ -9,7 +9,7 @@ import { Field } from '../../kit/field.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { BackLines, ENGINE, lyingIn, useChosen } from './back-lines.tsx';
-import type { Counts } from './counting.tsx';
+import type { Counts } from './counts.ts';
 
 type Mode = 'fitted' | 'renewed' | 'accounted';
 

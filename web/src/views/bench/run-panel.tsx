@@ -8,7 +8,7 @@ import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 import { EngineSection } from '../engine/engine-section.tsx';
 import { PhotosHere } from '../photos/job-photos.tsx';
-import { useCounts } from './counting.tsx';
+import { useCounts } from './counts.ts';
 import { jobTraysQuery, openingQuery } from './hands-queries.ts';
 import { interruptionOf } from './interruption.tsx';
 import { RagPanel } from './rag-panel.tsx';
@@ -34,7 +34,7 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
   const trays = useQuery(jobTraysQuery(jobId)).data?.items ?? [];
   const [chosen, setChosen] = useState<string | null>(askedStep);
   const [trayId, setTrayId] = useState<string | null>(null);
-  const counts = useCounts();
+  const counts = useCounts(`run ${run.id}`);
   const at = chosen ?? interruptionOf(run)?.stepId ?? run.steps.find(({ next }) => next)?.id ?? run.heldAtStepId;
   const step = run.steps.find(({ id }) => id === at);
   const open = engine.opening === null || opening === undefined || opening.closedAt !== null ? null : opening;
@@ -73,7 +73,11 @@ export function RunPanel({ engine, run, askedStep, other }: RunPanelProps) {
                 which={({ job, of }) => job.id === jobId && of.kind === 'step' && of.id === step.id}
               />
             }
-            onDone={() => setChosen(null)}
+            onDone={() => {
+              // What was counted stands in the tally; a step that is done again is counted anew.
+              counts.clear();
+              setChosen(null);
+            }}
             onStay={() => setChosen(step.id)}
             onGoTo={setChosen}
           />

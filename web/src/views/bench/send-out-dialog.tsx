@@ -9,7 +9,7 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
-import { sumOf, useCounts } from './counting.tsx';
+import { sumOf, useCounts } from './counts.ts';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import type { Held } from './my-bench.ts';
 import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
@@ -36,7 +36,11 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
   const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
   const counted = (trays ?? []).filter(({ id }) => id === what);
   const lines = counted.flatMap(linesOf);
-  const counts = useCounts();
+  const counts = useCounts(`send out ${engine.id}`);
+  const close = () => {
+    counts.clear();
+    onClose();
+  };
   const writing = useWrite<Moved>();
   const ready = what !== null && vendorId !== null && work.trim() !== '' && trays !== undefined && !writing.busy;
   const go = (withDifference: boolean) => {
@@ -49,10 +53,10 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
       counts: countsOf(lines, counts),
       ...(withDifference ? { withDifference } : {}),
     };
-    writing.write({ path: `/jobs/${engine.job.id}/outside-work`, body }, onClose);
+    writing.write({ path: `/jobs/${engine.job.id}/outside-work`, body }, close);
   };
   return (
-    <Dialog title={send.title(`${engine.family.name} ${engine.serial}`)} open onClose={onClose}>
+    <Dialog title={send.title(`${engine.family.name} ${engine.serial}`)} open onClose={close}>
       <form
         className="hands-form"
         onSubmit={(event) => {
@@ -101,7 +105,7 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
           <Button type="submit" big kind="main" disabled={!ready}>
             {send.go(sumOf(counts, lines))}
           </Button>
-          <Button big onClick={onClose}>
+          <Button big onClick={close}>
             {words.move.close}
           </Button>
         </div>

@@ -1,5 +1,5 @@
 import type { Tray } from '#contracts/custody.ts';
-import type { Counts } from './counting.tsx';
+import type { Counts } from './counts.ts';
 
 /** What is counted, and where it goes. It outlives the step on screen. */
 export interface TallyAtHand {

@@ -3,7 +3,8 @@ import { RefusedError } from '../../app/api.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-import { CountLines, type Counts } from './counting.tsx';
+import { CountLines } from './counting.tsx';
+import type { Counts } from './counts.ts';
 
 interface CountedLine {
   readonly id: string;

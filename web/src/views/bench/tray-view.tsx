@@ -12,7 +12,8 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useWords } from '../../words/words.tsx';
 import { NotRead } from '../engine/not-read.tsx';
-import { CountLines, sumOf, useCounts } from './counting.tsx';
+import { CountLines } from './counting.tsx';
+import { sumOf, useCounts } from './counts.ts';
 import { HandsFrame } from './hands-frame.tsx';
 import { floorQuery, jobTraysQuery, traysInShopQuery } from './hands-queries.ts';
 import { RackPane } from './rack-pane.tsx';
@@ -34,7 +35,7 @@ interface MovePiecesProps {
 /** So many of some lines into another tray or bag, or beside the engine: one recorded act. */
 function MovePieces({ tray, jobId, openingId, trays, inPlaces }: MovePiecesProps) {
   const { tray: words } = useWords().tally;
-  const counts = useCounts();
+  const counts = useCounts(`from tray ${tray.id}`);
   const [to, setTo] = useState<string | null>(null);
   const [reason, setReason] = useState('');
   const writing = useWrite();
@@ -56,7 +57,7 @@ function MovePieces({ tray, jobId, openingId, trays, inPlaces }: MovePiecesProps
         },
       },
       () => {
-        for (const { id } of lines) counts.set(id, 0);
+        counts.clear();
         setReason('');
       },
     );

@@ -8,7 +8,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { sumOf, useCounts } from '../bench/counting.tsx';
+import { sumOf, useCounts } from '../bench/counts.ts';
 import { jobTraysQuery, peopleQuery } from '../bench/hands-queries.ts';
 import { Toggles } from '../bench/toggles.tsx';
 import { countsOf, Differing, linesOf, TrayCounts } from '../bench/tray-counts.tsx';
@@ -46,7 +46,11 @@ export function LeadMoveDialog({ held, floor, onClose }: LeadMoveProps) {
   const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
   const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
   const lines = counted.flatMap(linesOf);
-  const counts = useCounts();
+  const counts = useCounts(`move ${engine.id}`);
+  const close = () => {
+    counts.clear();
+    onClose();
+  };
   const writing = useWrite<Moved>();
   const ready = chosen.length > 0 && bayId !== null && reason.trim() !== '' && trays !== undefined && !writing.busy;
   const go = (withDifference: boolean) => {
@@ -59,13 +63,13 @@ export function LeadMoveDialog({ held, floor, onClose }: LeadMoveProps) {
       counts: countsOf(lines, counts),
       ...(withDifference ? { withDifference } : {}),
     };
-    writing.write({ path: `/engines/${engine.id}/move`, body }, onClose);
+    writing.write({ path: `/engines/${engine.id}/move`, body }, close);
   };
   const receivers = people.filter(
     ({ id, roles }) => id !== holder.id && (roles.includes('technician') || roles.includes('lead')),
   );
   return (
-    <Dialog title={words.title(`${engine.family.name} ${engine.serial}`, holder.name)} open onClose={onClose}>
+    <Dialog title={words.title(`${engine.family.name} ${engine.serial}`, holder.name)} open onClose={close}>
       <div className="hands-form">
         <p className="note">{words.why}</p>
         <Field label={words.reason} big>
@@ -107,7 +111,7 @@ export function LeadMoveDialog({ held, floor, onClose }: LeadMoveProps) {
           <Button big kind="main" disabled={!ready} onClick={() => go(false)}>
             {words.go(sumOf(counts, lines))}
           </Button>
-          <Button big onClick={onClose}>
+          <Button big onClick={close}>
             {move.close}
           </Button>
         </div>

@@ -10,15 +10,17 @@ import { useWords } from '../../words/words.tsx';
 import { EngineSection } from '../engine/engine-section.tsx';
 import { waitLabels } from '../engine/wait-labels.ts';
 
-/** `cylinder off, covered 2 d 3 h`: how far open, and for how long. */
+/** `cylinder off, covered, open 2 d 3 h`: how far open, and since when it is. */
 export function DepthWords({ opening }: { readonly opening: EngineStanding['opening'] }) {
   const words = useWords();
   if (opening === null) return depthInWords('closed', true);
   const [depth, state] = depthInWords(opening.depth, opening.covered).split(', ');
   return (
     <>
-      {depth}, {opening.covered ? state : <b className="hot">{words.floor.uncovered}</b>}{' '}
-      <Span from={opening.openSince} />
+      {depth}, {opening.covered ? state : <b className="hot">{words.floor.uncovered}</b>},{' '}
+      <span className="nowrap">
+        {words.floor.openFor} <Span from={opening.openSince} />
+      </span>
     </>
   );
 }

@@ -4,7 +4,8 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-import { CountLines, type Counts, sumOf, useCounts } from '../bench/counting.tsx';
+import { CountLines } from '../bench/counting.tsx';
+import { type Counts, sumOf, useCounts } from '../bench/counts.ts';
 import { DifferenceLines } from './difference-lines.tsx';
 
 const ATTEMPTS = 3;
@@ -79,7 +80,7 @@ function Counting({ handoverId, tray, counts, onCounted }: CountingProps) {
 /** One tray: counted blind, then compared line by line; up to three times. */
 export function TrayToCount({ handoverId, tray, active, open, onChoose }: TrayToCountProps) {
   const words = useWords().handover;
-  const counts = useCounts();
+  const counts = useCounts(`handover ${handoverId} ${tray.trayId}`);
   const [again, setAgain] = useState(false);
   const { differences, counted, attempts, label, name, lines } = tray;
   const differs = counted && differences.length > 0;

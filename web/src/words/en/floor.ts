@@ -15,6 +15,7 @@ export const floor = {
   nothingOpen: 'No engine is open.',
   overLimit: (days: string) => `over ${days}`,
   uncovered: 'uncovered',
+  openFor: 'open',
   waitingForParts: 'Waiting for parts',
   noPartsMissing: 'No job is short of a part.',
   instead: (number: string) => `${number} in its place`,
