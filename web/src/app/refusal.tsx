@@ -8,7 +8,7 @@ export function Refusal({ error }: { readonly error: Error | null }) {
   const offline = error instanceof RefusedError && error.offline;
   return (
     <p className="field-error" role="alert">
-      {offline ? app.states.noNetwork : error.message}
+      {offline ? app.states.noAnswer : error.message}
     </p>
   );
 }

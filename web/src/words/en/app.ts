@@ -49,6 +49,7 @@ export const app = {
     failedSafe: 'Nothing you entered is lost.',
     again: 'Try again',
     noNetwork: 'The server does not answer. Check the network, or whether the server runs.',
+    noAnswer: 'The server does not answer. When the network is back, press again: it is done only once.',
     forbidden: 'Not yours to see',
     forbiddenWhy: (right: string) => `This needs the right to “${right}”. Ask the lead.`,
     missing: 'There is nothing here',
