@@ -128,6 +128,8 @@ export const PartsWait = z.strictObject({
   dueOn: Day.nullable(),
   /** Numbers of what replaced the part, from which it is promised. */
   instead: z.array(z.string()),
+  /** By which rule of lots it is short, in words that follow its name: "in grade B"; empty for the oldest first. */
+  rule: z.string(),
 });
 
 export const PastOrUndecided = z.strictObject({

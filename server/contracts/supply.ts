@@ -87,7 +87,14 @@ export const ToBuy = z
     /** The job that gets them first; null: whoever waits longest, or the shelf. */
     job: JobName.nullable(),
     /** What they are needed for, each in the part's unit; no job: the shelf. What is over is left in a pack. */
-    needs: z.array(z.strictObject({ job: JobName.nullable(), quantity: z.int() })),
+    needs: z.array(
+      z.strictObject({
+        job: JobName.nullable(),
+        quantity: z.int(),
+        /** By which rule of lots the job wants them: "in grade B"; empty for the oldest first. */
+        rule: z.string(),
+      }),
+    ),
     /** What the vendor asks for one pack; only for those who may see money. */
     price: Money.nullable(),
     why: z.enum(['short', 'low']),

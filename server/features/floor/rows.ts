@@ -92,6 +92,8 @@ export interface PartsRow {
   readonly dueOn: string | null;
   /** Numbers of what replaced the part, from which it is promised. */
   readonly instead?: readonly string[];
+  /** By which rule of lots it is short, in words that follow its name; empty for the oldest first. */
+  readonly rule?: string;
 }
 
 /** A worked-out value as findings keep it: base units, never rounded; felt: 1 play, 0 none. */

@@ -96,7 +96,17 @@ function standingsOf({ engines, waits, handovers }: StandingRows, shown: ShownWo
   }));
 }
 
-const partsWaitOf = ({ engineId, jobId, demandLineId, partId, number, name, instead = [], ...row }: PartsRow) => ({
+const partsWaitOf = ({
+  engineId,
+  jobId,
+  demandLineId,
+  partId,
+  number,
+  name,
+  instead = [],
+  rule = '',
+  ...row
+}: PartsRow) => ({
   engineId,
   jobId,
   demandLineId,
@@ -106,6 +116,7 @@ const partsWaitOf = ({ engineId, jobId, demandLineId, partId, number, name, inst
   since: instant(row.since),
   dueOn: row.dueOn,
   instead: [...instead],
+  rule,
 });
 
 const pastOrUndecidedOf = (row: FindingRow): Floor['pastOrUndecided'][number] => ({
@@ -193,6 +204,7 @@ async function withTheirTurn<Rows extends StandingRows & { readonly parts?: read
             ...row,
             dueOn: dueOn(row.demandLineId, row.dueOn),
             instead: byLine.get(row.demandLineId)?.from.map(({ number }) => number) ?? [],
+            rule: byLine.get(row.demandLineId)?.rule ?? '',
           })),
         }),
   };

@@ -2,6 +2,7 @@ import type { PartName } from '#contracts/parts.ts';
 import type { PartPromise, PartsReady, PromiseQuery } from '#contracts/promising.ts';
 import { chainToPromise } from '#domain/stock/chain-promise.ts';
 import { kitReady, type Promised } from '#domain/stock/completion.ts';
+import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
 import { daysLater, firstDayFor, type PromiseDay, promisableOn } from '#domain/stock/promise.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -144,6 +145,8 @@ export interface ShortageDay {
   readonly on: string | null;
   /** Other numbers than the wanted one that it is promised from. */
   readonly from: readonly PartName[];
+  /** By which rule it is short, in words that follow its name; empty for the oldest first. */
+  readonly rule: string;
 }
 
 /** When lines of these jobs can have what they are short of, by line. */
@@ -157,9 +160,13 @@ export async function shortageDays(
     byLine: new Map(
       lines
         .filter(({ asked }) => asked)
-        .map(({ id, partId, on, basis, from }) => [
+        .map(({ id, partId, on, basis, from, rule }) => [
           id,
-          { on: basis === 'if ordered' ? null : on, from: othersOf(facts, partId, from).map(({ part }) => part) },
+          {
+            on: basis === 'if ordered' ? null : on,
+            from: othersOf(facts, partId, from).map(({ part }) => part),
+            rule: ruleWords(rule ?? oldestFirst),
+          },
         ]),
     ),
   };

@@ -11,6 +11,8 @@ export interface ToBuyRow extends BuyingFacts {
   /** The part that the job wants, where it was replaced by this one. */
   readonly insteadOf: PartName | null;
   readonly why: 'short' | 'low';
+  /** By which rule of lots the job wants it, in words; empty for the oldest first. */
+  readonly rule: string;
 }
 
 /** What to buy of one part: the fewest whole packs that cover what jobs lack and what its shelf runs low by. */
@@ -34,7 +36,11 @@ function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[
     packs,
     packSize,
     job: jobOf(jobId),
-    needs: covered.map(({ jobId: id, ones }) => ({ job: jobOf(id), quantity: ones })),
+    needs: covered.map(({ jobId: id, ones }) => ({
+      job: jobOf(id),
+      quantity: ones,
+      rule: id === null ? '' : ruleFor(lacks, id),
+    })),
     price: priced(first.priceMinor),
     why: covered.every(({ jobId: id }) => id === null) ? 'low' : 'short',
     onHand: first.onHand,
@@ -43,6 +49,12 @@ function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[
     reorderPoint: first.reorderPoint,
   }));
 }
+
+/** By which rules of lots a job wants it: of one line as a rule, of several where it wants older numbers too. */
+const ruleFor = (lacks: readonly ToBuyRow[], jobId: string): string =>
+  [...new Set(lacks.filter(({ job }) => job?.id === jobId).map(({ rule }) => rule))]
+    .filter((rule) => rule !== '')
+    .join(', ');
 
 /** Parts that these jobs want and that were replaced by the one to buy, each once. */
 function replacedFor(lacks: readonly ToBuyRow[], jobIds: readonly (string | null)[]): PartName[] {

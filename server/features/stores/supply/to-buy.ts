@@ -1,5 +1,6 @@
 import type { BuyingProposals } from '#contracts/supply.ts';
 import { lowInChains } from '#domain/stock/chain-levels.ts';
+import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { findComingOf, findLacks } from '../desks/queries.ts';
 import { coverByRule } from '../promising/kinds.ts';
@@ -24,14 +25,23 @@ async function uncovered(sql: Sql): Promise<readonly Wanted[]> {
     if (lack === undefined || cover.uncovered === 0) return [];
     const { part, buyAs, job } = lack;
     const insteadOf = buyAs.id === part.id ? null : part;
-    return [{ partId: buyAs.id, insteadOf, quantity: cover.uncovered, job, why: 'short' as const }];
+    return [
+      {
+        partId: buyAs.id,
+        insteadOf,
+        quantity: cover.uncovered,
+        job,
+        why: 'short' as const,
+        rule: ruleWords(lack.rule ?? oldestFirst),
+      },
+    ];
   });
 }
 
 /** What runs low of parts that replaced others, with what the levels of those lack; and all parts that were looked at. */
 async function lowOfChains(sql: Sql): Promise<{ readonly low: readonly Wanted[]; readonly parts: readonly string[] }> {
   const levels = await findLevelsInChains(sql);
-  const low = lowInChains(levels).map((one) => ({ ...one, insteadOf: null, job: null, why: 'low' as const }));
+  const low = lowInChains(levels).map((one) => ({ ...one, insteadOf: null, job: null, why: 'low' as const, rule: '' }));
   return { low, parts: levels.map(({ partId }) => partId) };
 }
 
@@ -48,7 +58,7 @@ export async function buyingProposals(sql: Sql, seesMoney: boolean): Promise<Buy
     const fact = factsOf.get(partId);
     return fact === undefined ? [] : [{ ...fact, ...one, reorderPoint: level ?? fact.reorderPoint }];
   });
-  rows.push(...plain.map((one) => ({ ...one, insteadOf: null, job: null, why: 'low' as const })));
+  rows.push(...plain.map((one) => ({ ...one, insteadOf: null, job: null, why: 'low' as const, rule: '' })));
   const vendors = new Map<string, { vendor: BuyingFacts['vendor']; rows: ToBuyRow[] }>();
   for (const row of rows) {
     const group = vendors.get(row.vendor?.id ?? '') ?? { vendor: row.vendor, rows: [] };

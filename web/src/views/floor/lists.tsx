@@ -104,7 +104,11 @@ function PartsLine({
   return (
     <Line
       engine={engine}
-      what={[wait.part.name, words.shortOf(wait.short, wait.wanted), ...wait.instead.map(words.instead)].join(', ')}
+      what={[
+        [wait.part.name, wait.rule].filter((text) => text !== '').join(' '),
+        words.shortOf(wait.short, wait.wanted),
+        ...wait.instead.map(words.instead),
+      ].join(', ')}
       figure={wait.dueOn === null ? words.noDate : format.day(wait.dueOn)}
       note={wait.dueOn === null ? words.asked(format.since(wait.since)) : late ? words.late : words.promised}
       hot={wait.dueOn === null || late}

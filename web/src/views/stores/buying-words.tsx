@@ -11,10 +11,11 @@ export function BuyingReason({ line }: { readonly line: ToBuy }) {
   const over = line.quantity - line.needs.reduce((sum, { quantity }) => sum + quantity, 0);
   return (
     <>
-      {line.needs.map(({ job, quantity }) => {
+      {line.needs.map(({ job, quantity, rule }) => {
         const whom = job === null ? packWords.forShelf : words.short(job.number, job.family, job.serial);
         return (
           <span key={job?.id ?? ''} className="buying-need">
+            {rule === '' ? null : <b>{rule} </b>}
             {line.packSize === 1 ? whom : packWords.needed(number(quantity), whom)}
           </span>
         );

@@ -84,7 +84,7 @@ function InForce({ line: { lotRule } }: { readonly line: DemandLine }) {
   if (lotRule === null) return null;
   return (
     <p className="note">
-      <b>{words.now(lotRule.words)}</b>. {words.why(lotRule.reason, lotRule.by, format.since(lotRule.at))}
+      <b>{words.now(lotRule.words)}</b>: {words.why(lotRule.reason, lotRule.by, format.since(lotRule.at))}
     </p>
   );
 }
