@@ -2,6 +2,7 @@ import type { PriceListTaken } from '#contracts/price-lists.ts';
 import { newId } from '#platform/act.ts';
 import type { RowFault } from '#platform/csv-file.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { packAsSold } from '../supply/queries.ts';
 import type { PriceRow } from './file.ts';
 
 /** Lays a vendor's rows out in a table of this transaction alone, each with the part it is of, where one is known. */
@@ -28,10 +29,7 @@ export async function stageRows(sql: Sql, rows: readonly PriceRow[], vendorId: s
   await sql`
     update price_row r set part_id = p.id from part p where r.ours = '' and r.part_id is null and lower(p.number) = lower(r.theirs)`;
   await sql`
-    update price_row r set pack = coalesce((
-      select v.pack_size from vendor_price v where v.part_id = r.part_id and v.vendor_id = ${vendorId} and v.valid_from <= r.valid_from
-      order by v.valid_from desc, v.told_at desc limit 1), 1)
-    where r.pack is null`;
+    update price_row r set pack = ${packAsSold(sql, { vendorId, partId: sql`r.part_id`, day: sql`r.valid_from` })} where r.pack is null`;
   await sql`
     update price_row r set same = true
     where r.part_id is not null and (

@@ -174,6 +174,15 @@ export async function lockLine(sql: Sql, id: string) {
   return line;
 }
 
+/** The pack in which a vendor sold a part before, on a day: that of the newest price that holds then, one where there is none. */
+export const packAsSold = (
+  sql: Sql,
+  of: { readonly vendorId: string; readonly partId: ReturnType<Sql>; readonly day: ReturnType<Sql> },
+) => sql`
+  coalesce((
+    select v.pack_size from vendor_price v where v.vendor_id = ${of.vendorId} and v.part_id = ${of.partId} and v.valid_from <= ${of.day}
+    order by v.valid_from desc, v.told_at desc limit 1), 1)`;
+
 export async function insertPrice(
   sql: Sql,
   of: {
@@ -187,9 +196,8 @@ export async function insertPrice(
   },
 ): Promise<void> {
   await sql`insert into vendor_price (id, vendor_id, part_id, price_minor, pack_size, valid_from, their_number, told_by_id)
-    values (${newId()}, ${of.vendorId}, ${of.partId}, ${of.priceMinor}, coalesce(${of.packSize ?? null}::int, (
-      select pack_size from vendor_price where vendor_id = ${of.vendorId} and part_id = ${of.partId} and valid_from <= ${of.validFrom}::date
-      order by valid_from desc, told_at desc limit 1), 1), ${of.validFrom}, ${of.theirNumber}, ${of.byId})`;
+    values (${newId()}, ${of.vendorId}, ${of.partId}, ${of.priceMinor},
+      coalesce(${of.packSize ?? null}::int, ${packAsSold(sql, { vendorId: of.vendorId, partId: sql`${of.partId}`, day: sql`${of.validFrom}::date` })}), ${of.validFrom}, ${of.theirNumber}, ${of.byId})`;
 }
 
 export async function findPrices(sql: Sql, partId: string) {
