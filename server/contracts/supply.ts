@@ -223,6 +223,8 @@ export const OrdersQuery = PageQuery.extend({
   open: z.enum(['true', 'false']).optional(),
   sent: z.enum(['true', 'false']).optional(),
   vendorId: Id.optional(),
+  /** Words that all have to be there: in its number, its vendor's name, or a part on it by our number, name or a vendor's number. */
+  search: z.string().trim().max(80).optional(),
   sort: OrderSort.optional(),
 });
 export type OrdersQuery = z.infer<typeof OrdersQuery>;

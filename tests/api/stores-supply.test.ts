@@ -88,6 +88,23 @@ describe('an order', () => {
     expect((await clerk.get(`/api/purchase-orders/${first.id}/csv`)).body).toContain(
       `${first.number},1,,${part.number},Base gasket,2,1,2,piece,0,`,
     );
+    await clerk.post('/api/vendor-prices', {
+      vendorId: shop.vendorId,
+      partId: part.id,
+      price: price('100'),
+      validFrom: '2020-01-01',
+      theirNumber: 'ZK/44%',
+    });
+    const found = async (search: string) =>
+      (await clerk.get(`/api/purchase-orders?search=${encodeURIComponent(search)}`)).body.items.map(
+        ({ number }: { number: number }) => number,
+      );
+    expect(await found(` ${first.number} `)).toEqual([first.number]);
+    for (const words of [part.number, 'base GASK', 'zk/44%', `saltmere ${part.number}`, `gasket ${first.number}`])
+      expect(await found(words), words).toContain(first.number);
+    for (const words of [`${first.number}0`, 'zk/44_', `elsewhere ${part.number}`, `gasket ${second.number}x`])
+      expect(await found(words), words).toEqual([]);
+    expect(await found('gask%')).toEqual([]);
     const page = await clerk.get('/api/purchase-orders?limit=1&open=true');
     expect(page.body.items).toMatchObject([{ id: second.id, lines: 1, open: 1 }]);
     expect((await clerk.get(`/api/purchase-orders?limit=1&after=${page.body.next}`)).body.items[0].id).toBe(first.id);

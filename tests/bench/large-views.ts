@@ -23,7 +23,14 @@ export async function largeViews(shop: BenchShop): Promise<readonly Figure[]> {
     path: `/parts?limit=30&search=${text}`,
     bare: () => findParts(sql, { search: text, limit: 31 }),
   });
-  const orders = { open: undefined, sent: undefined, vendorId: undefined, afterId: undefined, limit: 41 } as const;
+  const orders = {
+    open: undefined,
+    sent: undefined,
+    vendorId: undefined,
+    words: [],
+    afterId: undefined,
+    limit: 41,
+  } as const;
   const views = {
     'by-number': search('lg-045'),
     'by-their-number': search('v0123'),

@@ -1,11 +1,14 @@
 import type { OrderListed, OrderSort } from '#contracts/supply.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { containing } from '#platform/database/containing.ts';
 import { markedAt } from './queries.ts';
 
 interface OrdersAsked {
   readonly open: boolean | undefined;
   readonly sent: boolean | undefined;
   readonly vendorId: string | undefined;
+  /** Each has to be there. */
+  readonly words: readonly string[];
   readonly sort: OrderSort;
   /** The last order of the page before. */
   readonly afterId: string | undefined;
@@ -23,6 +26,12 @@ const linesOf = (sql: Sql) => sql`
 /** By the day of what comes last; what has no date comes after what has one, what is all in after that. */
 const byDay = (sql: Sql) => sql`
   lateral (select l.open = 0 as came, coalesce(case when l.dated = l.open then l.last end, 'infinity') as day from ${linesOf(sql)} l)`;
+
+/** Orders of which a word tells: how the number begins, the vendor's name, or a part on it as parts are found (part_words). */
+const told = (sql: Sql, word: string) => sql`
+  and (o.number::text like ${`${containing(word).slice(1)}`}
+    or o.vendor_id in (select id from vendor where name ilike ${containing(word)})
+    or o.id in (select pl.order_id from part_words w join purchase_line pl on pl.part_id = w.part_id where w.words like ${containing(word.toLowerCase())}))`;
 
 /** The page's orders alone, in the sorting asked for: the lines of all the others are left unread. */
 function pageOf(sql: Sql, sort: OrderSort, after: string | undefined) {
@@ -55,6 +64,7 @@ export async function findOrders(sql: Sql, asked: OrdersAsked): Promise<readonly
       select o.id, o.number, o.vendor_id, o.opened_at, row_number() over (order by ${order}) as place from purchase_order o ${join}
       where true
         ${vendorId === undefined ? none : sql`and o.vendor_id = ${vendorId}`}
+        ${asked.words.reduce((all, word) => sql`${all} ${told(sql, word)}`, none)}
         ${open === undefined ? none : sql`and ${unless(open)} exists (select from purchase_line w where w.order_id = o.id and w.received < w.quantity)`}
         ${sent === undefined ? none : sql`and ${unless(sent)} exists (select from purchase_order_mark k where k.order_id = o.id and k.mark = 'sent')`}
         ${from}

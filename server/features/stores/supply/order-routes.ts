@@ -21,7 +21,7 @@ export const orderRoutes: Feature = async (app, { db }) => {
       config: { right: 'look' },
       schema: {
         tags: ['stores'],
-        summary: 'Orders, newest first or as asked: of one vendor, open, sent',
+        summary: 'Orders, newest first or as asked: of one vendor, open, sent, by words',
         querystring: OrdersQuery,
         response: { 200: OrderPage, ...refusals(400, 401) },
       },

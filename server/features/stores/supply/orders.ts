@@ -36,12 +36,12 @@ export async function orderById(sql: Sql, id: string, seesMoney: boolean): Promi
 
 /** Orders page by page. The mark is the last one of the page before, which stands where it stands now. */
 export async function orders(sql: Sql, query: OrdersQuery): Promise<{ items: OrderListed[]; next: string | null }> {
-  const { limit = 50, after: afterId, vendorId, sort = 'newest' } = query;
+  const { limit = 50, after: afterId, vendorId, search = '', sort = 'newest' } = query;
   if (afterId !== undefined && !(await orderExists(sql, afterId))) {
     throw new ProblemError('invalid-request', 'Pass as `after` what the last page gave as `next`, unchanged.');
   }
   const [open, sent] = [truthOf(query.open), truthOf(query.sent)];
-  const rows = await findOrders(sql, { open, sent, vendorId, sort, afterId, limit: limit + 1 });
+  const rows = await findOrders(sql, { open, sent, vendorId, words: search.split(/\s+/).filter((word) => word !== ''), sort, afterId, limit: limit + 1 });
   const items = rows.slice(0, limit);
   return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
 }

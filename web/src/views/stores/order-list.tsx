@@ -1,6 +1,6 @@
 import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
-import { useState } from 'react';
+import { useDeferredValue, useState } from 'react';
 import type { z } from 'zod';
 import type { OrderListed, OrderPage, OrderSort } from '#contracts/supply.ts';
 import { read } from '../../app/api.ts';
@@ -9,6 +9,7 @@ import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { NamedOptions } from '../../kit/named-options.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
+import { useScan } from '../../scan/registry.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { FileLink } from './store-files.tsx';
@@ -20,10 +21,11 @@ const sorts = ['newest', 'oldest', 'vendor', 'expected'] as const satisfies read
 interface Asked {
   readonly which: (typeof which)[number];
   readonly vendorId: string;
+  readonly search: string;
   readonly sort: OrderSort;
 }
 
-const everything: Asked = { which: 'all', vendorId: '', sort: 'newest' };
+const everything: Asked = { which: 'all', vendorId: '', search: '', sort: 'newest' };
 /** What this terminal last asked for: whoever comes back from an order finds the list as it was left. */
 let lastAsked = everything;
 
@@ -34,6 +36,7 @@ function useOrders(asked: Asked) {
     queryKey: ['stores', 'orders', 'list', asked],
     queryFn: ({ pageParam, signal }) => {
       const query = new URLSearchParams({ limit: '40', sort: asked.sort, ...wanted[asked.which] });
+      if (asked.search !== '') query.set('search', asked.search);
       if (asked.vendorId !== '') query.set('vendorId', asked.vendorId);
       if (pageParam !== '') query.set('after', pageParam);
       return read<z.infer<typeof OrderPage>>(`/purchase-orders?${query}`, signal);
@@ -44,17 +47,25 @@ function useOrders(asked: Asked) {
   });
 }
 
+/** The cursor stands in the field that finds orders: what is scanned then is looked for, not ordered. */
+export const isFindingOrder = (): boolean => document.activeElement?.matches('[data-finds="orders"]') === true;
+
 /** Every order that was ever written: of one vendor or all, open or in, in the sorting asked for, page by page. */
 export function OrderList() {
   const { buying: words, reading } = useWords().stores;
   const [asked, setAsked] = useState(lastAsked);
-  const orders = useOrders(asked);
+  const orders = useOrders({ ...asked, search: useDeferredValue(asked.search.trim()) });
   const listed = orders.data?.pages.flatMap(({ items }) => items);
   const change = (changed: Partial<Asked>) => {
     lastAsked = { ...asked, ...changed };
     setAsked(lastAsked);
   };
-  const none = asked.which === 'all' && asked.vendorId === '' ? words.noOrders : words.noneOfThese;
+  useScan((scanned) => {
+    if (scanned.kind !== 'part' || !isFindingOrder()) return undefined;
+    change({ search: scanned.part.number });
+    return { did: words.ordersOf, undo: () => change({ search: asked.search }) };
+  });
+  const none = asked.which === 'all' && asked.vendorId === '' && asked.search.trim() === '' ? words.noOrders : words.noneOfThese;
   return (
     <section className="orders" aria-label={words.orders}>
       <div className="hd">
@@ -95,6 +106,19 @@ function OrdersAsked({ asked, onChange }: AskedProps) {
   const one = <Name extends string>(of: readonly Name[], chosen: string) => of.find((name) => name === chosen);
   return (
     <div className="orders-asked">
+      <Field label={words.findOrder} hint={words.findOrderHint}>
+        {(input) => (
+          <input
+            {...input}
+            data-finds="orders"
+            type="search"
+            autoComplete="off"
+            maxLength={80}
+            value={asked.search}
+            onChange={({ target }) => onChange({ search: target.value })}
+          />
+        )}
+      </Field>
       <Field label={words.which}>
         {(input) => (
           <select

@@ -15,7 +15,7 @@ import { BuyingLines, keyOf } from './buying-lines.tsx';
 import { BuyingRulesSection } from './buying-rules.tsx';
 import { Desks } from './desks.tsx';
 import { OrderDialog, type OrderFor } from './order-dialog.tsx';
-import { OrderList } from './order-list.tsx';
+import { isFindingOrder, OrderList } from './order-list.tsx';
 import { toBuyQuery, vendorsQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
@@ -29,7 +29,7 @@ export function OrderDeskView() {
   const { done } = useWords().scan;
   // Whoever stands before an empty bin with its label in hand has come to order it.
   useScan((scanned) => {
-    if (scanned.kind !== 'part' || !may) return undefined;
+    if (scanned.kind !== 'part' || !may || isFindingOrder()) return undefined;
     setOrder({ part: scanned.part, quantity: 1, jobId: '' });
     return { did: done.toOrder, undo: () => setOrder(null) };
   });
