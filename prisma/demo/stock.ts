@@ -301,11 +301,15 @@ export function orderOf(
     promised_on: of.promisedOn,
     price_minor: packPrice,
     pack_size: packSize,
+    replaced_reason: isReplaced(world, of.partId) ? 'in use until the new one was in' : null,
     ordered_by_id: byId,
     ordered_at: isoOf(of.at),
   });
   return id;
 }
+
+const isReplaced = (world: World, partId: string): boolean =>
+  world.rows.of('part').some(({ id, superseded_by_id: next }) => id === partId && next !== null);
 
 /** A bin count that leaves exactly so many of a part available, as the floor of today shows them. */
 export function countDownTo(

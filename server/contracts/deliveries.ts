@@ -1,9 +1,9 @@
 import { z } from 'zod';
-import { Count, Grade, JobName, PartName, Pieces } from './parts.ts';
+import { Count, cameOnes, Grade, isSome, JobName, PartName, saySome } from './parts.ts';
 import { GoodsReceived } from './stock.ts';
 import { Day, Id, Money, Named, Quantity, someWords, words } from './wire.ts';
 
-const putAside = z.strictObject({ quantity: Pieces, words: someWords(300) });
+const putAside = z.strictObject({ ...cameOnes, words: someWords(300) }).refine(isSome, saySome);
 
 /** What one delivery brought, on several lines, and what bringing it cost. */
 export const TakeDelivery = z

@@ -31,12 +31,26 @@ export const orderedOnes = {
   /** Of one pack; left out: as the vendor sells it today, else one. Another one than today's needs a price. */
   packSize: PackSize.optional(),
 };
+/** Of a part that was replaced: why it is ordered all the same. Without it such a line is refused. */
+export const replacedWhy = someWords(300).optional();
+
 export const isSaidOneWay = (line: { quantity?: number | undefined; packs?: number | undefined }): boolean =>
   (line.quantity === undefined) !== (line.packs === undefined);
 export const sayOneWay: { error: string; path: PropertyKey[] } = {
   error: 'say either how many, or how many packs',
   path: ['quantity'],
 };
+
+/** What came, or goes: loose ones, whole packs of the size that its purchase line has, or both. */
+export const cameOnes = { quantity: Count.optional(), packs: Count.optional() };
+export const isSome = ({
+  quantity = 0,
+  packs = 0,
+}: {
+  quantity?: number | undefined;
+  packs?: number | undefined;
+}): boolean => quantity + packs > 0;
+export const saySome: { error: string; path: PropertyKey[] } = { error: 'must be one or more', path: ['quantity'] };
 
 export const Lot = z
   .strictObject({

@@ -1,5 +1,17 @@
 import { z } from 'zod';
-import { isSaidOneWay, JobName, orderedOnes, PackSize, PartName, PartUnit, Pieces, sayOneWay } from './parts.ts';
+import {
+  cameOnes,
+  isSaidOneWay,
+  isSome,
+  JobName,
+  orderedOnes,
+  PackSize,
+  PartName,
+  PartUnit,
+  replacedWhy,
+  sayOneWay,
+  saySome,
+} from './parts.ts';
 import { ShopHead } from './shop.ts';
 import { Day, Id, Instant, Money, Named, PageQuery, pageOf, someWords, words } from './wire.ts';
 
@@ -128,6 +140,7 @@ export const PlaceOrder = z
           .strictObject({
             partId: Id,
             ...orderedOnes,
+            replacedWhy,
             jobId: Id.optional(),
             /** Of one pack; left out: the vendor's price of today, where one is known. */
             price: Money.optional(),
@@ -155,6 +168,8 @@ export type PlaceOrder = z.infer<typeof PlaceOrder>;
 const fact = z.strictObject({
   kind: z.enum(['received', 'came wrong', 'came damaged', 'sent back', 'called off', 'date']),
   quantity: z.int().nullable(),
+  /** As somebody keyed it; null: nobody kept that, or it was keyed by serial. */
+  keyed: z.strictObject({ packs: z.int(), loose: z.int() }).nullable(),
   promisedOn: Day.nullable(),
   words: z.string(),
   by: z.string(),
@@ -178,6 +193,8 @@ export const OrderLine = z
     promisedOn: Day.nullable(),
     /** Of one pack. */
     price: Money.nullable(),
+    /** Why it was ordered although it had been replaced; empty: it had not. */
+    replacedWhy: z.string(),
     facts: z.array(fact),
   })
   .meta({ id: 'OrderLine' });
@@ -244,13 +261,15 @@ export type TellDate = z.infer<typeof TellDate>;
 export const LineFault = z
   .discriminatedUnion('kind', [
     /** What came is another part: nothing of it is taken in, the line stays open. */
-    z.strictObject({ kind: z.literal('came wrong'), quantity: Pieces, words: someWords(300) }),
+    z.strictObject({ kind: z.literal('came wrong'), ...cameOnes, words: someWords(300) }).refine(isSome, saySome),
     /** What came is no good as it is: nothing of it is taken in, the line stays open. */
-    z.strictObject({ kind: z.literal('came damaged'), quantity: Pieces, words: someWords(300) }),
+    z.strictObject({ kind: z.literal('came damaged'), ...cameOnes, words: someWords(300) }).refine(isSome, saySome),
     /** Pieces that were taken in go back: a replacement is still to come, unless it is called off. */
-    z.strictObject({ kind: z.literal('sent back'), quantity: Pieces, lotId: Id, words: someWords(300) }),
+    z
+      .strictObject({ kind: z.literal('sent back'), ...cameOnes, lotId: Id, words: someWords(300) })
+      .refine(isSome, saySome),
     /** So many of what is still to come will not. */
-    z.strictObject({ kind: z.literal('called off'), quantity: Pieces, words: someWords(300) }),
+    z.strictObject({ kind: z.literal('called off'), ...cameOnes, words: someWords(300) }).refine(isSome, saySome),
   ])
   .meta({ id: 'LineFault', examples: [{ kind: 'called off', quantity: 1, words: 'not made any more' }] });
 export type LineFault = z.infer<typeof LineFault>;

@@ -32,7 +32,7 @@ async function replace(partId: string, byPartId: string, oldStock = 'use up') {
   expect(status, JSON.stringify(body)).toBe(200);
 }
 async function order(partId: string, quantity: number, more: object = {}) {
-  const line = { partId, quantity, ...more };
+  const line = { partId, quantity, replacedWhy: 'asked for by its old number', ...more };
   const { status, body } = await clerk.post('/api/purchase-orders', { vendorId: shop.vendorId, lines: [line] });
   expect(status, JSON.stringify(body)).toBe(201);
   return body.lines[0].id as string;

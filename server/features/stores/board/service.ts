@@ -1,15 +1,34 @@
 import type { DemandLine } from '#contracts/demands.ts';
 import type { StoresBoard } from '#contracts/stores.ts';
+import { lowInChains } from '#domain/stock/chain-levels.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { demandsOfJobs } from '../demands/service.ts';
 import { readyOfJobs } from '../promising/service.ts';
 import { purchasesComing } from '../receiving/service.ts';
-import { findJobsInStores, findLow } from './queries.ts';
+import { findLevelsInChains } from '../supply/buying-queries.ts';
+import { findJobsInStores, findLow, findStanding, type LowRow } from './queries.ts';
 
 /** The day on which the last of what is short is promised; null when nothing is short or something has no date. */
 function restartsOn(lines: readonly DemandLine[]): string | null {
   const days = lines.filter(({ short }) => short > 0).map(({ expectedOn }) => expectedOn);
   return days.includes(null) ? null : (days.toSorted().at(-1) ?? null);
+}
+
+/** A part that was replaced is missed no more: the one that replaced it answers for its level, with what lies of both. */
+async function runsLow(sql: Sql): Promise<LowRow[]> {
+  const chains = await findLevelsInChains(sql);
+  const levels = new Map(
+    lowInChains(chains.map((part) => ({ ...part, supply: part.onHand }))).map(({ partId, level }) => [partId, level]),
+  );
+  const [plain, newest] = await Promise.all([
+    findLow(
+      sql,
+      chains.map(({ partId }) => partId),
+    ),
+    findStanding(sql, [...levels.keys()]),
+  ]);
+  const lent = newest.map((row) => ({ ...row, reorderPoint: levels.get(row.part.id) ?? row.reorderPoint }));
+  return [...plain, ...lent].toSorted((a, b) => a.onHand - a.reorderPoint - (b.onHand - b.reorderPoint));
 }
 
 /** What stores have before them: every open job's lines, what is short, what runs low and what is coming in. */
@@ -18,7 +37,7 @@ export async function storesBoard(sql: Sql): Promise<StoresBoard> {
   const jobIds = jobs.map(({ job }) => job.id);
   const [lines, low, coming, ready] = await Promise.all([
     demandsOfJobs(sql, jobIds),
-    findLow(sql),
+    runsLow(sql),
     purchasesComing(sql),
     readyOfJobs(sql, jobIds),
   ]);

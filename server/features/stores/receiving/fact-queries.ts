@@ -8,6 +8,21 @@ export interface DeliveryShare {
   readonly freight?: bigint;
 }
 
+/** Whole packs and loose ones, as somebody keyed them. */
+export interface Keyed {
+  readonly packs: number;
+  readonly loose: number;
+}
+
+/** What was keyed, packs or pieces or both, as it is kept. */
+export const keyedOf = (said: {
+  readonly packs?: number | undefined;
+  readonly quantity?: number | undefined;
+}): Keyed => ({
+  packs: said.packs ?? 0,
+  loose: said.quantity ?? 0,
+});
+
 /** What became of a purchase line; its figures follow by trigger. */
 export async function insertFact(
   sql: Sql,
@@ -19,12 +34,14 @@ export async function insertFact(
     readonly words: string;
     readonly byId: string;
     readonly delivery?: DeliveryShare;
+    readonly keyed?: Keyed;
   },
 ): Promise<void> {
   await sql`
-    insert into purchase_fact (id, purchase_line_id, kind, quantity, lot_id, words, done_by_id, delivery_id, cost_minor, freight_minor)
+    insert into purchase_fact (id, purchase_line_id, kind, quantity, lot_id, words, done_by_id, delivery_id, cost_minor, freight_minor, keyed_packs, keyed_loose)
     values (${newId()}, ${fact.lineId}, ${fact.kind}, ${fact.quantity}, ${fact.lotId}, ${fact.words}, ${fact.byId},
-            ${fact.delivery?.id ?? null}, ${minorOf(fact.delivery?.goods)}, ${minorOf(fact.delivery?.freight)})`;
+            ${fact.delivery?.id ?? null}, ${minorOf(fact.delivery?.goods)}, ${minorOf(fact.delivery?.freight)},
+            ${fact.keyed?.packs ?? null}, ${fact.keyed?.loose ?? null})`;
 }
 
 const minorOf = (sum: bigint | undefined): number | null => (sum === undefined ? null : Number(sum));

@@ -14,8 +14,9 @@ import { findBin, insertLot } from '../movements/queries.ts';
 import { minorOf, refuseClosedBin } from '../movements/service.ts';
 import { planFor } from '../reservations/plan.ts';
 import { onesInWords, onesOf, orderedPacks } from '../supply/pack-orders.ts';
-import { findPricesToday } from '../supply/queries.ts';
-import { type DeliveryShare, insertCoresOwed, insertFact } from './fact-queries.ts';
+import { findOrderedParts, findPricesToday } from '../supply/queries.ts';
+import { reasonForOld } from '../supply/replaced.ts';
+import { type DeliveryShare, insertCoresOwed, insertFact, type Keyed, keyedOf } from './fact-queries.ts';
 import {
   findComing,
   findJobName,
@@ -38,7 +39,7 @@ import {
 export async function receiveGoods(act: Act, keyed: ReceiveGoods): Promise<GoodsReceived> {
   const asked = { ...keyed, quantity: await onesReceived(act, keyed) };
   const job = await jobBoughtFor(act, asked.purchaseLineId);
-  const { part, bin, received } = await takeGoods(act, asked, { job });
+  const { part, bin, received } = await takeGoods(act, asked, { job, keyed: keyedOf(keyed) });
   await act.event('stock.received', {
     ...(job === undefined ? {} : { engineId: job.engineId, jobId: job.id }),
     data: {
@@ -73,11 +74,13 @@ type OpenJob = Awaited<ReturnType<typeof openJob>>;
 interface GoodsFor {
   /** Whose locks are held; undefined: for stock. */
   readonly job: OpenJob | undefined;
-  readonly delivery?: DeliveryShare;
+  readonly delivery?: DeliveryShare | undefined;
+  /** Packs and loose ones as they were keyed; undefined: by serial. */
+  readonly keyed: Keyed | undefined;
 }
 
 /** Takes goods in for a job whose locks are held, or for stock; the caller tells of it. */
-export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery }: GoodsFor) {
+export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery, keyed }: GoodsFor) {
   const part = found(await findPart(act.sql, asked.partId), 'such part');
   const bin = found(await findBin(act.sql, asked.binId), 'such bin');
   refuseClosedBin(bin);
@@ -102,7 +105,7 @@ export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery }
     standings: [],
     byId: act.actor.id,
   });
-  await noteOnPurchase(act, asked, { lotId, delivery });
+  await noteOnPurchase(act, asked, { lotId, delivery, keyed });
   const reservedFor =
     job === undefined ? null : await serveFirst(act, { job, lotId, partId: part.id, quantity: asked.quantity });
   const waiting = await findWaiting(act.sql, part.id);
@@ -147,12 +150,16 @@ async function lineToReceiveOn(act: Act, asked: ReceiveGoods, name: string) {
 async function noteOnPurchase(
   act: Act,
   asked: ReceiveGoods,
-  { lotId, delivery }: { readonly lotId: string; readonly delivery: DeliveryShare | undefined },
+  { lotId, delivery, keyed }: Pick<GoodsFor, 'delivery' | 'keyed'> & { readonly lotId: string },
 ): Promise<void> {
   const { purchaseLineId: lineId, quantity } = asked;
   if (lineId === undefined) return;
   const fact = { lineId, kind: 'received' as const, quantity, lotId, words: '', byId: act.actor.id };
-  await insertFact(act.sql, delivery === undefined ? fact : { ...fact, delivery });
+  await insertFact(act.sql, {
+    ...fact,
+    ...(delivery === undefined ? {} : { delivery }),
+    ...(keyed === undefined ? {} : { keyed }),
+  });
   await insertCoresOwed(act.sql, lineId, quantity);
 }
 
@@ -218,10 +225,16 @@ export async function orderPart(act: Act, asked: OrderPart): Promise<{ readonly 
   const job = asked.jobId === undefined ? undefined : await openJob(act, asked.jobId);
   const vendor = found(await findVendor(act.sql, asked.vendorId), 'such vendor');
   if (vendor.retired) throw new ProblemError('refused', `Nothing is bought from ${vendor.name} any more.`);
-  const part = found(await findPart(act.sql, asked.partId), 'such part');
+  const [known] = await findOrderedParts(act.sql, [asked.partId]);
+  const part = found(known, 'such part');
   const [told] = await findPricesToday(act.sql, vendor.id, [part.id]);
   const ordered = orderedPacks(asked, { vendor: vendor.name, part, packSize: told?.packSize, at: '' });
-  const id = await insertPurchase(act.sql, { ...asked, ...ordered, byId: act.actor.id });
+  const id = await insertPurchase(act.sql, {
+    ...asked,
+    ...ordered,
+    replacedWhy: reasonForOld(part, asked.replacedWhy, ''),
+    byId: act.actor.id,
+  });
   await act.event('part.ordered', {
     ...(job === undefined ? {} : { engineId: job.engineId, jobId: job.id }),
     data: {

@@ -55,8 +55,8 @@ export async function findBuyingFacts(sql: Sql, partIds: readonly string[]): Pro
 }
 
 /** Parts with a level to buy at that were replaced, and all that replaced them. */
-export async function findLevelsInChains(sql: Sql): Promise<readonly Stocked[]> {
-  return sql<Stocked[]>`
+export async function findLevelsInChains(sql: Sql): Promise<readonly (Stocked & { readonly onHand: number })[]> {
+  return sql<(Stocked & { onHand: number })[]>`
     with recursive chain (id, next) as (
       select p.id, p.superseded_by_id from part p
       where p.superseded_by_id is not null and p.reorder_point > 0 and p.retired_at is null
@@ -64,7 +64,8 @@ export async function findLevelsInChains(sql: Sql): Promise<readonly Stocked[]> 
       select p.id, p.superseded_by_id from chain c join part p on p.id = c.next
     )
     select p.id as "partId", p.superseded_by_id as next, p.interchangeable as usable,
-      case when p.retired_at is null then p.reorder_point else 0 end as level, stock.free + stock.coming as supply
+      case when p.retired_at is null then p.reorder_point else 0 end as level,
+      stock.free + stock.coming as supply, stock.on_hand as "onHand"
     from chain c join part p on p.id = c.id ${stockOf(sql)} order by p.number`;
 }
 

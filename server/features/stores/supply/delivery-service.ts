@@ -9,7 +9,8 @@ import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findCurrency } from '../ledger/queries.ts';
 import { minorOf } from '../movements/service.ts';
-import { insertFact } from '../receiving/fact-queries.ts';
+import { insertFact, keyedOf } from '../receiving/fact-queries.ts';
+import { findPackOfPurchase } from '../receiving/queries.ts';
 import { takeGoods } from '../receiving/service.ts';
 import { findExpectedLines, findExpectingVendors, findJobsOfLines, insertDelivery } from './delivery-queries.ts';
 import { pricedFor } from './money.ts';
@@ -63,15 +64,15 @@ export async function takeDelivery(act: Act, asked: TakeDelivery, seesMoney: boo
   // The worth of a part is kept under its row's lock: by part, two deliveries can't wait for each other.
   for (const one of shared.toSorted((a, b) => (a.receipt.line.partId < b.receipt.line.partId ? -1 : 1)))
     took.set(one.receipt, await takeOne(act, { ...one, deliveryId, job: jobs.get(one.receipt.line.id) }));
-  await putAside(act, asked, deliveryId);
+  const aside = await putAside(act, asked, deliveryId);
   await act.event('delivery.taken', {
     data: {
       note: asked.note?.trim() ?? '',
       lines: asked.lines.length,
       pieces: receipts.reduce((sum, { quantity }) => sum + quantity, 0),
       freight: Number(freight),
-      wrong: asked.lines.reduce((sum, { wrong }) => sum + (wrong?.quantity ?? 0), 0),
-      damaged: asked.lines.reduce((sum, { damaged }) => sum + (damaged?.quantity ?? 0), 0),
+      wrong: aside['came wrong'],
+      damaged: aside['came damaged'],
     },
   });
   const priced = await pricedFor(act.sql, seesMoney);
@@ -195,7 +196,11 @@ async function takeOne(
     ...(serial === undefined ? {} : { serial }),
   };
   try {
-    const { received, bin } = await takeGoods(act, wanted, { job, delivery: { id: deliveryId, goods, freight } });
+    const { received, bin } = await takeGoods(act, wanted, {
+      job,
+      delivery: { id: deliveryId, goods, freight },
+      keyed: serial === undefined ? keyedOf(asked) : undefined,
+    });
     return { received, bin: { id: bin.id, name: bin.code } };
   } catch (error) {
     throw error instanceof ProblemError ? onLine(error, at) : error;
@@ -212,15 +217,18 @@ const onLine = (problem: ProblemError, at: number): ProblemError =>
     })),
   });
 
-/** What came wrong or damaged is noted on its line, which stays open for as many. */
-async function putAside(act: Act, { lines }: TakeDelivery, deliveryId: string): Promise<void> {
-  for (const { purchaseLineId: lineId, wrong, damaged } of lines) {
+/** What came wrong or damaged is noted on its line, which stays open for as many. Tells how many ones of each. */
+async function putAside(act: Act, { lines }: TakeDelivery, deliveryId: string) {
+  const ones = { 'came wrong': 0, 'came damaged': 0 };
+  for (const [at, { purchaseLineId: lineId, wrong, damaged }] of lines.entries()) {
     for (const [kind, aside] of [
       ['came wrong', wrong],
       ['came damaged', damaged],
     ] as const) {
       if (aside === undefined) continue;
-      const { quantity } = aside;
+      const packSize = found(await findPackOfPurchase(act.sql, lineId), 'such purchase line');
+      const quantity = onesOf(aside, packSize, `/lines/${at}/${kind === 'came wrong' ? 'wrong' : 'damaged'}`);
+      ones[kind] += quantity;
       const words = aside.words.trim();
       await insertFact(act.sql, {
         lineId,
@@ -230,9 +238,11 @@ async function putAside(act: Act, { lines }: TakeDelivery, deliveryId: string): 
         words,
         byId: act.actor.id,
         delivery: { id: deliveryId },
+        keyed: keyedOf(aside),
       });
     }
   }
+  return ones;
 }
 
 /** Of whom something is still to come, and all of one vendor's lines. */

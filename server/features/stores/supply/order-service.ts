@@ -4,9 +4,9 @@ import { found, ProblemError } from '#platform/problem.ts';
 import { recordStock } from '../ledger/queries.ts';
 import { lockLot } from '../movements/queries.ts';
 import { minorOf } from '../movements/service.ts';
-import { insertFact } from '../receiving/fact-queries.ts';
+import { insertFact, keyedOf } from '../receiving/fact-queries.ts';
 import { findVendor } from '../receiving/queries.ts';
-import { orderedPacks } from './pack-orders.ts';
+import { onesOf, orderedPacks } from './pack-orders.ts';
 import {
   findOpenJobs,
   findOrder,
@@ -18,6 +18,7 @@ import {
   insertPromise,
   lockLine,
 } from './queries.ts';
+import { reasonForOld } from './replaced.ts';
 
 /** Writes an order: a document with a number and its lines, for stock or for jobs. */
 export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonly id: string }> {
@@ -38,14 +39,10 @@ export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonl
       at: `/lines/${at}`,
     }),
   );
-  const { id, number } = await insertOrder(act.sql, {
-    vendorId: vendor.id,
-    words: asked.words?.trim() ?? '',
-    byId: act.actor.id,
-  });
   const lines = await Promise.all(
-    asked.lines.map(async ({ partId, jobId, price, wantedOn, promisedOn }, at) => ({
+    asked.lines.map(async ({ partId, jobId, price, wantedOn, promisedOn, replacedWhy }, at) => ({
       partId,
+      replacedWhy: reasonForOld(found(names.get(partId), 'such part'), replacedWhy, `/lines/${at}`),
       quantity: ordered[at]?.quantity ?? 0,
       packSize: ordered[at]?.packSize ?? 1,
       jobId: jobId ?? null,
@@ -57,6 +54,11 @@ export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonl
       promisedOn: promisedOn ?? null,
     })),
   );
+  const { id, number } = await insertOrder(act.sql, {
+    vendorId: vendor.id,
+    words: asked.words?.trim() ?? '',
+    byId: act.actor.id,
+  });
   await insertOrderLines(act.sql, { orderId: id, vendorId: vendor.id, byId: act.actor.id, lines });
   await act.event('order.placed', { data: { number, vendor: vendor.name, lines: lines.length } });
   return { id };
@@ -110,22 +112,24 @@ export async function tellFault(act: Act, asked: LineFault & { readonly id: stri
   const line = await lineOf(act, asked.id);
   const words = asked.words.trim();
   const open = line.quantity - line.received;
-  if (asked.kind === 'called off' && asked.quantity > open) {
+  const quantity = onesOf(asked, line.packSize);
+  if (asked.kind === 'called off' && quantity > open) {
     throw new ProblemError('refused', `${Math.max(0, open)} are still to come on it: no more can be called off.`, {
       errors: [{ pointer: '/quantity', detail: `at most ${Math.max(0, open)}` }],
     });
   }
-  if (asked.kind === 'sent back') await sendBack(act, { ...asked, words }, line);
+  if (asked.kind === 'sent back') await sendBack(act, { lotId: asked.lotId, quantity, words }, line);
   await insertFact(act.sql, {
     lineId: line.id,
     kind: asked.kind,
-    quantity: asked.quantity,
+    quantity,
     lotId: asked.kind === 'sent back' ? asked.lotId : null,
     words,
     byId: act.actor.id,
+    keyed: keyedOf(asked),
   });
   await act.event('purchase.fault', {
-    data: { kind: asked.kind, part: line.part.number, name: line.part.name, quantity: asked.quantity, words },
+    data: { kind: asked.kind, part: line.part.number, name: line.part.name, quantity, words },
   });
   return { orderId: line.orderId };
 }
@@ -133,7 +137,7 @@ export async function tellFault(act: Act, asked: LineFault & { readonly id: stri
 /** Free pieces of a lot of that part leave stock for their vendor; what is reserved is released first by hand. */
 async function sendBack(
   act: Act,
-  asked: Extract<LineFault, { kind: 'sent back' }>,
+  asked: { readonly lotId: string; readonly quantity: number; readonly words: string },
   line: { readonly partId: string; readonly received: number },
 ): Promise<void> {
   const lot = found(await lockLot(act.sql, asked.lotId), 'such lot');

@@ -41,7 +41,15 @@ export async function orders(sql: Sql, query: OrdersQuery): Promise<{ items: Ord
     throw new ProblemError('invalid-request', 'Pass as `after` what the last page gave as `next`, unchanged.');
   }
   const [open, sent] = [truthOf(query.open), truthOf(query.sent)];
-  const rows = await findOrders(sql, { open, sent, vendorId, words: search.split(/\s+/).filter((word) => word !== ''), sort, afterId, limit: limit + 1 });
+  const rows = await findOrders(sql, {
+    open,
+    sent,
+    vendorId,
+    words: search.split(/\s+/).filter((word) => word !== ''),
+    sort,
+    afterId,
+    limit: limit + 1,
+  });
   const items = rows.slice(0, limit);
   return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
 }

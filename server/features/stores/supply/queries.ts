@@ -1,7 +1,8 @@
 import type { JobName, Part, PartName } from '#contracts/parts.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { jobName, partName } from '../ledger/queries.ts';
+import { boughtAs, jobName, partName } from '../ledger/queries.ts';
+import type { OrderedPart } from './replaced.ts';
 
 export async function insertOrder(
   sql: Sql,
@@ -18,6 +19,8 @@ export interface NewLine {
   readonly partId: string;
   readonly quantity: number;
   readonly packSize: number;
+  /** Why it is ordered although it was replaced. */
+  readonly replacedWhy: string | null;
   readonly jobId: string | null;
   readonly priceMinor: number | null;
   readonly wantedOn: string | null;
@@ -35,17 +38,18 @@ export async function insertOrderLines(
 ): Promise<void> {
   const { lines } = of;
   await sql`
-    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, pack_size, price_minor, wanted_on, promised_on, ordered_by_id)
-    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.pack, l.price, l.wanted, l.day, ${of.byId}
+    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, pack_size, replaced_reason, price_minor, wanted_on, promised_on, ordered_by_id)
+    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.pack, l.why, l.price, l.wanted, l.day, ${of.byId}
     from unnest(${lines.map(newId)}::uuid[], ${lines.map((l) => l.partId)}::uuid[], ${lines.map((l) => l.jobId)}::uuid[],
-      ${lines.map((l) => l.quantity)}::int[], ${lines.map((l) => l.packSize)}::int[], ${lines.map((l) => l.priceMinor)}::bigint[], 
+      ${lines.map((l) => l.quantity)}::int[], ${lines.map((l) => l.packSize)}::int[], ${lines.map((l) => l.replacedWhy)}::text[],
+      ${lines.map((l) => l.priceMinor)}::bigint[], 
       ${lines.map((l) => l.wantedOn)}::text[]::date[], ${lines.map((l) => l.promisedOn)}::text[]::date[])
-      l (id, part, job, quantity, pack, price, wanted, day)`;
+      l (id, part, job, quantity, pack, why, price, wanted, day)`;
 }
 
 export async function findOrderedParts(sql: Sql, ids: readonly string[]) {
-  return sql<{ id: string; number: string; name: string; retired: boolean }[]>`
-    select id, number, name, retired_at is not null as retired from part where id = any(${ids}::uuid[])`;
+  return sql<OrderedPart[]>`
+    select p.id, p.number, p.name, ${boughtAs(sql)} as "buyAs" from part p where p.id = any(${ids}::uuid[])`;
 }
 
 export async function findOpenJobs(sql: Sql, ids: readonly string[]) {
@@ -101,12 +105,13 @@ export interface OrderLineRow {
   readonly wantedOn: string | null;
   readonly promisedOn: string | null;
   readonly priceMinor: number | null;
+  readonly replacedWhy: string;
 }
 
 export async function findOrderLines(sql: Sql, orderId: string): Promise<readonly OrderLineRow[]> {
   return sql<OrderLineRow[]>`
     select pl.id, ${partName(sql)} as part, p.unit, case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received, pl.pack_size as "packSize",
-      pl.wanted_on as "wantedOn", pl.promised_on as "promisedOn", pl.price_minor as "priceMinor",
+      pl.wanted_on as "wantedOn", pl.promised_on as "promisedOn", pl.price_minor as "priceMinor", coalesce(pl.replaced_reason, '') as "replacedWhy",
       coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
                 order by vp.valid_from desc, vp.told_at desc limit 1), '') as "theirNumber"
     from purchase_line pl join part p on p.id = pl.part_id left join job j on j.id = pl.job_id
@@ -117,6 +122,7 @@ export interface LineFactRow {
   readonly lineId: string;
   readonly kind: 'received' | 'came wrong' | 'came damaged' | 'sent back' | 'called off' | 'date';
   readonly quantity: number | null;
+  readonly keyed: { readonly packs: number; readonly loose: number } | null;
   readonly promisedOn: string | null;
   readonly words: string;
   readonly by: string;
@@ -126,10 +132,10 @@ export interface LineFactRow {
 /** All that became of an order's lines, as it happened. */
 export async function findLineFacts(sql: Sql, orderId: string): Promise<readonly LineFactRow[]> {
   return sql<LineFactRow[]>`
-    select f.line_id as "lineId", f.kind, f.quantity, f.promised_on as "promisedOn", f.words, w.name as by, f.at
-    from (select purchase_line_id as line_id, kind, quantity, null::date as promised_on, words, done_by_id as by_id, done_at as at from purchase_fact
+    select f.line_id as "lineId", f.kind, f.quantity, case when f.packs is not null then json_build_object('packs', f.packs, 'loose', f.loose) end as keyed, f.promised_on as "promisedOn", f.words, w.name as by, f.at
+    from (select purchase_line_id as line_id, kind, quantity, keyed_packs as packs, keyed_loose as loose, null::date as promised_on, words, done_by_id as by_id, done_at as at from purchase_fact
           union all
-          select purchase_line_id, 'date', null, promised_on, words, told_by_id, told_at from purchase_promise) f
+          select purchase_line_id, 'date', null, null, null, promised_on, words, told_by_id, told_at from purchase_promise) f
       join purchase_line pl on pl.id = f.line_id join person w on w.id = f.by_id
     where pl.order_id = ${orderId} order by f.at`;
 }

@@ -1,8 +1,9 @@
 import type { ExpectedLine, TakeDelivery } from '#contracts/deliveries.ts';
 import type { Money } from '#contracts/wire.ts';
-import { inPacks, worthComing } from '#domain/stock/packs.ts';
+import { worthComing } from '#domain/stock/packs.ts';
 import { shareByWorth } from '#domain/stock/reorder.ts';
 import { readMoney } from '../../words/money-entry.ts';
+import { onesAsked } from './ones-asked.ts';
 
 /** What is typed of one line that came. */
 export interface Entry {
@@ -58,13 +59,12 @@ export function goodsOf(line: ExpectedLine, entry: Entry, currency: string): big
 /** One line as it is sent. */
 export function asked(line: ExpectedLine, entry: Entry, currency: string): TakeDelivery['lines'][number] {
   const { quantity, binId } = entry;
-  const { packs, loose } = inPacks(quantity, line.packSize);
   const cost: Money | undefined = entry.cost.trim() === '' ? undefined : readMoney(entry.cost, currency);
   const serials = serialsOf(entry.serials);
   const thickness = entry.thickness.trim().replace(',', '.');
   return {
     purchaseLineId: line.id,
-    ...(line.packSize === 1 ? { quantity } : { packs, quantity: loose }),
+    ...onesAsked(quantity, line.packSize),
     ...(quantity > 0 && binId !== '' ? { binId } : {}),
     ...(entry.lot.trim() === '' ? {} : { lotCode: entry.lot.trim() }),
     ...(thickness === '' ? {} : { thickness: { value: thickness, unit: 'mm' } }),
@@ -72,8 +72,10 @@ export function asked(line: ExpectedLine, entry: Entry, currency: string): TakeD
     ...(serials.length === 0 ? {} : { serials: [...serials] }),
     ...(cost === undefined ? {} : { cost }),
     ...(quantity > openOf(line) ? { acceptOver: true } : {}),
-    ...(entry.wrong > 0 ? { wrong: { quantity: entry.wrong, words: entry.wrongWords } } : {}),
-    ...(entry.damaged > 0 ? { damaged: { quantity: entry.damaged, words: entry.damagedWords } } : {}),
+    ...(entry.wrong > 0 ? { wrong: { ...onesAsked(entry.wrong, line.packSize), words: entry.wrongWords } } : {}),
+    ...(entry.damaged > 0
+      ? { damaged: { ...onesAsked(entry.damaged, line.packSize), words: entry.damagedWords } }
+      : {}),
   };
 }
 

@@ -5,7 +5,6 @@ import { useSession } from '../../app/session.tsx';
 import { faultAt } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Field, type FieldInput } from '../../kit/field.tsx';
-import { Stepper } from '../../kit/stepper.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { type Entry, goodsByOrder, isSum, openOf } from './delivery-entry.ts';
@@ -148,10 +147,10 @@ function Aside({ line, entry, error, at, text, change }: AsideProps) {
         <div key={kind}>
           <div className="count">
             <b>{label}</b>
-            <Stepper
+            <PackSteppers
               label={`${label}: ${line.part.name}`}
-              value={entry[kind]}
-              max={100_000}
+              ones={entry[kind]}
+              packSize={line.packSize}
               onChange={(count) => change({ [kind]: count })}
             />
           </div>

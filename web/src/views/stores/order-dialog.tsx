@@ -13,6 +13,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { usePackText } from './pack-count.tsx';
 import { PartPicker } from './part-picker.tsx';
+import { Replaced } from './replaced.tsx';
 import { floorQuery, partSupplyQuery, vendorsQuery } from './stores-queries.ts';
 
 export interface OrderFor {
@@ -41,6 +42,7 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
   const [quantity, setQuantity] = useState(order.quantity);
   const [promisedOn, setPromisedOn] = useState('');
   const [jobId, setJobId] = useState(order.jobId);
+  const [replacedWhy, setReplacedWhy] = useState('');
   const writing = useWrite<{ id: string }>();
   const packSize = usePackOf(part?.id, vendorId);
   const packs = packsFor(quantity, packSize);
@@ -53,6 +55,7 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
       ...(packSize === 1 ? { quantity } : { packs, packSize }),
       ...(promisedOn === '' ? {} : { promisedOn }),
       ...(jobId === '' ? {} : { jobId }),
+      ...(replacedWhy.trim() === '' ? {} : { replacedWhy }),
     };
     writing.write({ path: '/purchase-lines', body }, onClose);
   };
@@ -66,6 +69,13 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
         }}
       >
         <PartPicker chosen={part} onChoose={setPart} />
+        <Replaced
+          part={part}
+          why={replacedWhy}
+          error={faultAt(writing.error, '/replacedWhy')}
+          onWhy={setReplacedWhy}
+          onInstead={setPart}
+        />
         <div className="count">
           <b>{packSize === 1 ? words.quantity : packWords.packs(format.number(packSize))}</b>
           <Stepper
@@ -108,7 +118,9 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
             )}
           </Field>
         </div>
-        {isSaidAt(writing.error, ['/vendorId', '/promisedOn', '/jobId']) ? null : <Refusal error={writing.error} />}
+        {isSaidAt(writing.error, ['/vendorId', '/promisedOn', '/jobId', '/replacedWhy']) ? null : (
+          <Refusal error={writing.error} />
+        )}
         <div className="dialog-acts">
           <Button type="submit" kind="main" disabled={!ready}>
             {words.write}

@@ -8,6 +8,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
+import { onesAsked } from './ones-asked.ts';
 import { PackSteppers } from './pack-count.tsx';
 import { partQuery } from './stores-queries.ts';
 
@@ -29,7 +30,7 @@ export function FaultDialog({ line, onClose }: FaultProps) {
   const writing = useWrite();
   const isBack = kind === 'sent back';
   const ready = said.trim() !== '' && (!isBack || lotId !== '') && !writing.busy;
-  const body = { kind, quantity, words: said, ...(isBack ? { lotId } : {}) };
+  const body = { kind, ...onesAsked(quantity, line.packSize), words: said, ...(isBack ? { lotId } : {}) };
   const options = [
     { value: 'came wrong', label: words.cameWrong, disabled: open <= 0 },
     { value: 'came damaged', label: words.cameDamaged, disabled: open <= 0 },

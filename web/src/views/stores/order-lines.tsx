@@ -6,6 +6,7 @@ import { useToday } from '../../app/today.ts';
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { useKeyedText } from './pack-count.tsx';
 import './order-lines.css';
 
 type Line = Order['lines'][number];
@@ -155,13 +156,16 @@ function Became({ line, onDo }: { readonly line: Line; readonly onDo: LinesProps
   const { buying: words } = useWords().stores;
   const format = useFormat();
   const may = useMay('stores');
+  const keyedText = useKeyedText();
   return (
     <>
       <p>{words.cameIn(line.received, line.quantity)}</p>
+      {line.replacedWhy === '' ? null : <p className="note">{words.oldOne(line.replacedWhy)}</p>}
       <ul className="plain note">
         {line.facts.map((fact) => (
           <li key={`${fact.at} ${fact.kind}`}>
             {words.fact(fact.kind, fact.quantity, fact.promisedOn === null ? null : format.day(fact.promisedOn))}
+            {keyedText(fact.keyed, line.packSize) === '' ? '' : ` (${keyedText(fact.keyed, line.packSize)})`}
             {fact.words === '' ? '' : `: ${fact.words}`}, {fact.by}, {format.date(fact.at)}
           </li>
         ))}

@@ -65,7 +65,8 @@ export function OrderList() {
     change({ search: scanned.part.number });
     return { did: words.ordersOf, undo: () => change({ search: asked.search }) };
   });
-  const none = asked.which === 'all' && asked.vendorId === '' && asked.search.trim() === '' ? words.noOrders : words.noneOfThese;
+  const none =
+    asked.which === 'all' && asked.vendorId === '' && asked.search.trim() === '' ? words.noOrders : words.noneOfThese;
   return (
     <section className="orders" aria-label={words.orders}>
       <div className="hd">

@@ -19,6 +19,18 @@ export function usePackText() {
   };
 }
 
+/** How somebody keyed so many, where it comes by the pack. */
+export function useKeyedText() {
+  const { packs: words } = useWords();
+  const { number } = useFormat();
+  return (keyed: { readonly packs: number; readonly loose: number } | null, packSize: number): string => {
+    if (keyed === null || packSize === 1) return '';
+    if (keyed.packs === 0) return words.keyedLoose;
+    const whole = words.counted(keyed.packs, number(packSize));
+    return keyed.loose === 0 ? words.keyedPacks(whole) : words.keyedBoth(whole, number(keyed.loose));
+  };
+}
+
 interface PackSteppersProps {
   readonly label: string;
   /** All of them, in packs and loose. */
