@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { JobName, PartName } from './parts.ts';
-import { Day, Id, Instant, Named } from './wire.ts';
+import { Day, Id, Instant, Named, PageQuery, pageOf } from './wire.ts';
 
 const onOrder = z.strictObject({
   lineId: Id,
@@ -78,20 +78,27 @@ export const PickWalk = z
   .meta({ id: 'PickWalk' });
 export type PickWalk = z.infer<typeof PickWalk>;
 
-/** Bins as they stand, closed ones too, in the order they are walked past. */
-export const BinsKept = z
+/** A bin as it stands. */
+export const BinStanding = z
   .strictObject({
-    items: z.array(
-      z.strictObject({
-        id: Id,
-        code: z.string(),
-        walkOrder: z.int(),
-        closed: z.boolean(),
-        parts: z.int(),
-        pieces: z.int(),
-        reserved: z.int(),
-      }),
-    ),
+    id: Id,
+    code: z.string(),
+    walkOrder: z.int(),
+    closed: z.boolean(),
+    parts: z.int(),
+    pieces: z.int(),
+    reserved: z.int(),
   })
-  .meta({ id: 'BinsKept' });
+  .meta({ id: 'BinStanding' });
+export type BinStanding = z.infer<typeof BinStanding>;
+
+export const BinsQuery = PageQuery.extend({
+  after: Id.optional(),
+  /** Words that all have to be there: in its code, or in what is known of a part that lies in it. */
+  search: z.string().trim().max(80).optional(),
+});
+export type BinsQuery = z.infer<typeof BinsQuery>;
+
+/** Bins page by page, closed ones too, in the order they are walked past. */
+export const BinsKept = pageOf(BinStanding).meta({ id: 'BinsKept' });
 export type BinsKept = z.infer<typeof BinsKept>;

@@ -188,7 +188,7 @@ describe('a bin', () => {
     const [before] = await shop.sql`select label_serial from bin where id = ${bin.id}`;
     expect((await change({ code: 'Q-77', closed: true })).body).toMatchObject({ code: 'Q-77', closed: true });
     expect(await shop.sql`select label_serial from bin where id = ${bin.id}`).toEqual([before]);
-    const kept = (await clerk().get('/api/stores/bins')).body.items;
+    const kept = (await clerk().get('/api/stores/bins?search=q-77')).body.items;
     expect(kept.find(({ id }: { id: string }) => id === bin.id)).toMatchObject({ closed: true, parts: 0, pieces: 0 });
   });
 });

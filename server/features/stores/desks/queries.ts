@@ -1,5 +1,5 @@
 import type { JobName, PartName } from '#contracts/parts.ts';
-import type { BinsKept, Pick } from '#contracts/stores-desks.ts';
+import type { Pick } from '#contracts/stores-desks.ts';
 import type { Named } from '#contracts/wire.ts';
 import type { LotRule } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -73,15 +73,4 @@ export async function findPicks(sql: Sql, jobId: string | undefined) {
       left join job_promise jp on jp.job_id = d.job_id
     where r.quantity > 0 and r.expires_at is null and (${jobId ?? null}::uuid is null or d.job_id = ${jobId ?? null})
     order by b.walk_order, b.code, p.number, jp.ready_on nulls last, j.number, l.received_at, l.id limit 1000`;
-}
-
-export async function findAllBins(sql: Sql): Promise<BinsKept['items']> {
-  return sql<BinsKept['items']>`
-    select b.id, b.code, b.walk_order as "walkOrder", b.closed_at is not null as closed,
-      coalesce(s.parts, 0)::int as parts, coalesce(s.pieces, 0)::int as pieces, coalesce(s.reserved, 0)::int as reserved
-    from bin b left join (
-      select l.bin_id, count(*) as parts, sum(l.on_hand) as pieces, sum(l.reserved) as reserved
-      from (select bin_id, part_id, sum(on_hand) as on_hand, sum(reserved) as reserved from stock_lot where on_hand > 0 group by bin_id, part_id) l
-      group by l.bin_id) s on s.bin_id = b.id
-    order by b.walk_order, b.code`;
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { BinsKept, PickWalk, ShortLines } from '#contracts/stores-desks.ts';
+import { BinsKept, BinsQuery, PickWalk, ShortLines } from '#contracts/stores-desks.ts';
 import { Id } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { binsKept, pickWalk, shortLines } from './service.ts';
@@ -36,10 +36,11 @@ export const deskRoutes: Feature = async (app, { db }) => {
       config: { right: 'look' },
       schema: {
         tags: ['stores'],
-        summary: 'All bins, closed ones too, in the order of the walk, with how much lies in each',
-        response: { 200: BinsKept, ...refusals(401) },
+        summary: 'Bins, closed ones too, in the order of the walk, with how much lies in each; by code or a part in it',
+        querystring: BinsQuery,
+        response: { 200: BinsKept, ...refusals(400, 401) },
       },
     },
-    async () => binsKept(db.sql),
+    async (request) => binsKept(db.sql, request.query),
   );
 };

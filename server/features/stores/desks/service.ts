@@ -1,8 +1,10 @@
-import type { BinsKept, PickWalk, ShortLine, ShortLines } from '#contracts/stores-desks.ts';
+import type { BinsKept, BinsQuery, PickWalk, ShortLine, ShortLines } from '#contracts/stores-desks.ts';
 import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
+import { ProblemError } from '#platform/problem.ts';
 import { coverByRule } from '../promising/kinds.ts';
-import { findAllBins, findComingOf, findLacks, findPicks } from './queries.ts';
+import { binExists, findBins } from './bin-queries.ts';
+import { findComingOf, findLacks, findPicks } from './queries.ts';
 
 /** What jobs are short of, and which lines on order fill it. */
 export async function shortLines(sql: Sql, most = 2000): Promise<ShortLines> {
@@ -46,4 +48,14 @@ export async function pickWalk(sql: Sql, jobId: string | undefined): Promise<Pic
   return { stops: [...stops.values()] };
 }
 
-export const binsKept = async (sql: Sql): Promise<BinsKept> => ({ items: [...(await findAllBins(sql))] });
+/** Bins page by page. The mark is the last one of the page before, which stands where it stands now. */
+export async function binsKept(sql: Sql, query: BinsQuery): Promise<BinsKept> {
+  const { limit = 100, after: afterId, search = '' } = query;
+  if (afterId !== undefined && !(await binExists(sql, afterId))) {
+    throw new ProblemError('invalid-request', 'Pass as `after` what the last page gave as `next`, unchanged.');
+  }
+  const words = search.split(/\s+/).filter((word) => word !== '');
+  const rows = await findBins(sql, { words, afterId, limit: limit + 1 });
+  const items = rows.slice(0, limit);
+  return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
+}

@@ -1,36 +1,60 @@
-import { useQuery } from '@tanstack/react-query';
-import { useState } from 'react';
-import type { BinKept } from '#contracts/stock-books.ts';
-import type { BinsKept } from '#contracts/stores-desks.ts';
-import { Refusal } from '../../app/refusal.tsx';
+import { keepPreviousData, useInfiniteQuery } from '@tanstack/react-query';
+import { useDeferredValue, useEffect, useState } from 'react';
+import type { BinStanding, BinsKept } from '#contracts/stores-desks.ts';
+import { read } from '../../app/api.ts';
 import { useMay } from '../../app/session.tsx';
-import { faultAt, isSaidAt, useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { LabelButton } from '../labels/label-button.tsx';
+import { BinDialog } from './bin-dialog.tsx';
 import { Desks } from './desks.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { BringButton, FileLink } from './store-files.tsx';
-import { binsKeptQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
 
-type Bin = BinsKept['items'][number];
+const useBins = (search: string) =>
+  useInfiniteQuery({
+    queryKey: ['stores', 'bins', search],
+    queryFn: ({ pageParam, signal }) => {
+      const query = new URLSearchParams({ limit: '100' });
+      if (search !== '') query.set('search', search);
+      if (pageParam !== '') query.set('after', pageParam);
+      return read<BinsKept>(`/stores/bins?${query}`, signal);
+    },
+    initialPageParam: '',
+    getNextPageParam: ({ next }) => next,
+    placeholderData: keepPreviousData,
+  });
 
-/** The bins, in the order they are walked past: put up, renamed, moved in the walk, closed. */
+/** Puts the focus on a bin's row as soon as it is there: scanned, it may have to be read first. */
+function useRowInFocus(listed: readonly BinStanding[] | undefined) {
+  const [wantedId, setWantedId] = useState<string | null>(null);
+  useEffect(() => {
+    if (wantedId === null || !listed?.some(({ id }) => id === wantedId)) return;
+    document.getElementById(`bin-${wantedId}`)?.querySelector('button')?.focus();
+    setWantedId(null);
+  }, [listed, wantedId]);
+  return setWantedId;
+}
+
+/** The bins, in the order they are walked past, page by page: found, put up, renamed, moved in the walk, closed. */
 export function BinsView() {
   const { bins: words } = useWords().storesDesks;
   const may = useMay('stores');
-  const bins = useQuery(binsKeptQuery);
-  const [doing, setDoing] = useState<Bin | 'new' | null>(null);
+  const [search, setSearch] = useState('');
+  const bins = useBins(useDeferredValue(search.trim()));
+  const listed = bins.data?.pages.flatMap(({ items }) => items);
+  const [doing, setDoing] = useState<BinStanding | 'new' | null>(null);
+  const focusRow = useRowInFocus(listed);
   useScan((scanned) => {
     if (scanned.kind !== 'bin') return undefined;
-    document.getElementById(`bin-${scanned.id}`)?.querySelector('button')?.focus();
+    if (!listed?.some(({ id }) => id === scanned.id)) setSearch(scanned.code);
+    focusRow(scanned.id);
     return { did: words.scanned };
   });
   return (
@@ -50,22 +74,52 @@ export function BinsView() {
             ) : null}
           </div>
         </div>
+        <BinSearch search={search} onSearch={setSearch} />
         <NotYetRead query={bins} label={words.reading} lines={8} />
-        {bins.data?.items.length === 0 ? <Empty title={words.nothing}>{words.nothingWhat}</Empty> : null}
-        {bins.data === undefined || bins.data.items.length === 0 ? null : (
+        {listed?.length === 0 ? (
+          search.trim() === '' ? (
+            <Empty title={words.nothing}>{words.nothingWhat}</Empty>
+          ) : (
+            <p className="nothing">{words.noneFound}</p>
+          )
+        ) : null}
+        {listed === undefined || listed.length === 0 ? null : (
           <Scrolled label={words.title}>
-            <BinTable bins={bins.data.items} onChange={may ? setDoing : undefined} />
+            <BinTable bins={listed} onChange={may ? setDoing : undefined} />
           </Scrolled>
         )}
+        {bins.hasNextPage ? (
+          <Button disabled={bins.isFetchingNextPage} onClick={() => void bins.fetchNextPage()}>
+            {words.more}
+          </Button>
+        ) : null}
         {doing === null ? null : <BinDialog bin={doing === 'new' ? null : doing} onClose={() => setDoing(null)} />}
       </div>
     </main>
   );
 }
 
+function BinSearch({ search, onSearch }: { readonly search: string; readonly onSearch: (search: string) => void }) {
+  const { bins: words } = useWords().storesDesks;
+  return (
+    <Field label={words.find} hint={words.findHint}>
+      {(input) => (
+        <input
+          {...input}
+          type="search"
+          autoComplete="off"
+          maxLength={80}
+          value={search}
+          onChange={({ target }) => onSearch(target.value)}
+        />
+      )}
+    </Field>
+  );
+}
+
 interface TableProps {
-  readonly bins: readonly Bin[];
-  readonly onChange: ((bin: Bin) => void) | undefined;
+  readonly bins: readonly BinStanding[];
+  readonly onChange: ((bin: BinStanding) => void) | undefined;
 }
 
 function BinTable({ bins, onChange }: TableProps) {
@@ -105,69 +159,5 @@ function BinTable({ bins, onChange }: TableProps) {
         ))}
       </tbody>
     </table>
-  );
-}
-
-function BinDialog({ bin, onClose }: { readonly bin: Bin | null; readonly onClose: () => void }) {
-  const { bins: words } = useWords().storesDesks;
-  const [code, setCode] = useState(bin?.code ?? '');
-  const [walk, setWalk] = useState(bin === null ? '' : String(bin.walkOrder));
-  const writing = useWrite<BinKept>();
-  const path = bin === null ? '/bins' : `/bins/${bin.id}/change`;
-  const write = (more: { readonly closed?: boolean } = {}) =>
-    writing.write({ path, body: { code, ...(walk === '' ? {} : { walkOrder: Number(walk) }), ...more } }, onClose);
-  const walkWrong = walk !== '' && !/^\d{1,7}$/.test(walk);
-  return (
-    <Dialog title={bin === null ? words.add : words.changeOf(bin.code)} open onClose={onClose}>
-      <form
-        className="form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (!walkWrong && code.trim() !== '') write();
-        }}
-      >
-        <div className="pair">
-          <Field label={words.code} hint={words.codeHint} error={faultAt(writing.error, '/code')}>
-            {(input) => (
-              <input
-                {...input}
-                required
-                maxLength={20}
-                autoCapitalize="characters"
-                value={code}
-                onChange={({ target }) => setCode(target.value)}
-              />
-            )}
-          </Field>
-          <Field
-            label={words.walk}
-            hint={words.walkHint}
-            error={walkWrong ? words.walkHint : faultAt(writing.error, '/walkOrder')}
-          >
-            {(input) => (
-              <input
-                {...input}
-                inputMode="numeric"
-                maxLength={7}
-                value={walk}
-                onChange={({ target }) => setWalk(target.value.trim())}
-              />
-            )}
-          </Field>
-        </div>
-        {isSaidAt(writing.error, ['/code', '/walkOrder']) ? null : <Refusal error={writing.error} />}
-        <div className="dialog-acts">
-          <Button type="submit" kind="main" disabled={writing.busy || walkWrong || code.trim() === ''}>
-            {words.write}
-          </Button>
-          {bin === null ? null : (
-            <Button disabled={writing.busy} onClick={() => write({ closed: !bin.closed })}>
-              {bin.closed ? words.open : words.close}
-            </Button>
-          )}
-          <Button onClick={onClose}>{words.leave}</Button>
-        </div>
-      </form>
-    </Dialog>
   );
 }

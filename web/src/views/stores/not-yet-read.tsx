@@ -1,9 +1,14 @@
-import type { UseQueryResult } from '@tanstack/react-query';
 import { Failed } from '../../app/view-states.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 
 interface NotYetReadProps {
-  readonly query: UseQueryResult;
+  readonly query: {
+    readonly isPending: boolean;
+    readonly isError: boolean;
+    readonly data: unknown;
+    readonly error: Error | null;
+    readonly refetch: () => Promise<unknown>;
+  };
   readonly label: string;
   /** How many lines will stand there, about. */
   readonly lines: number;

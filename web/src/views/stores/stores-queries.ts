@@ -6,7 +6,7 @@ import type { ExpectedGoods } from '#contracts/deliveries.ts';
 import type { Floor } from '#contracts/floor.ts';
 import type { Kit, PartPage, PartSheet } from '#contracts/parts.ts';
 import type { Bins, StoresBoard } from '#contracts/stores.ts';
-import type { BinsKept, PickWalk, ShortLines } from '#contracts/stores-desks.ts';
+import type { PickWalk, ShortLines } from '#contracts/stores-desks.ts';
 import type { BuyingProposals, Cores, Order, PartSupply } from '#contracts/supply.ts';
 import { read } from '../../app/api.ts';
 
@@ -63,12 +63,6 @@ export const buyingRulesQuery = queryOptions({
 export const coresQuery = queryOptions({
   queryKey: ['stores', 'cores'],
   queryFn: ({ signal }) => read<Cores>('/cores', signal),
-});
-
-/** All bins, closed ones too. */
-export const binsKeptQuery = queryOptions({
-  queryKey: ['stores', 'bins'],
-  queryFn: ({ signal }) => read<BinsKept>('/stores/bins', signal),
 });
 
 export const partSupplyQuery = (id: string) =>
