@@ -16,6 +16,7 @@ import { Scrolled } from './scrolled.tsx';
 import { BringButton, FileLink } from './store-files.tsx';
 import './stores.css';
 import './desks.css';
+import './bins.css';
 
 const useBins = (search: string) =>
   useInfiniteQuery({
@@ -89,9 +90,11 @@ export function BinsView() {
           </Scrolled>
         )}
         {bins.hasNextPage ? (
-          <Button disabled={bins.isFetchingNextPage} onClick={() => void bins.fetchNextPage()}>
-            {words.more}
-          </Button>
+          <div className="bins-more">
+            <Button disabled={bins.isFetchingNextPage} onClick={() => void bins.fetchNextPage()}>
+              {words.more}
+            </Button>
+          </div>
         ) : null}
         {doing === null ? null : <BinDialog bin={doing === 'new' ? null : doing} onClose={() => setDoing(null)} />}
       </div>
@@ -144,7 +147,9 @@ function BinTable({ bins, onChange }: TableProps) {
               {bin.pieces === 0 ? words.empty : words.holds(bin.parts, bin.pieces, bin.reserved)}
               {bin.closed ? <b> {words.closed}</b> : null}
             </td>
-            <td className="n">{bin.walkOrder}</td>
+            <td className="n" data-label={words.walkShort}>
+              {bin.walkOrder}
+            </td>
             {onChange === undefined ? null : (
               <td>
                 <div className="kit-acts">

@@ -44,8 +44,10 @@ export function FreightSpread({ came, freight }: SpreadProps) {
                 <td>
                   {quantity} × {line.part.name}
                 </td>
-                <td className="n">{money(goods)}</td>
-                <td className="n">
+                <td className="n" data-label={words.spreadGoods}>
+                  {money(goods)}
+                </td>
+                <td className="n" data-label={words.spreadShare}>
                   {freight === 0n || all === 0n ? null : (
                     <span className="note nowrap">
                       {words.spreadHow(money(freight), money(goods), money(all), exact(goods))}{' '}
@@ -53,19 +55,25 @@ export function FreightSpread({ came, freight }: SpreadProps) {
                   )}
                   <b>{money(share)}</b>
                 </td>
-                <td className="n">
+                <td className="n" data-label={words.spreadLanded}>
                   <b>{money(goods + share)}</b>
                 </td>
-                <td className="n">{money((2n * (goods + share) + BigInt(quantity)) / (2n * BigInt(quantity)))}</td>
+                <td className="n" data-label={words.spreadEach}>
+                  {money((2n * (goods + share) + BigInt(quantity)) / (2n * BigInt(quantity)))}
+                </td>
               </tr>
             ))}
           </tbody>
           <tfoot>
             <tr>
               <td>{words.together}</td>
-              <td className="n">{money(all)}</td>
-              <td className="n">{money(freight)}</td>
-              <td className="n">
+              <td className="n" data-label={words.spreadGoods}>
+                {money(all)}
+              </td>
+              <td className="n" data-label={words.spreadShare}>
+                {money(freight)}
+              </td>
+              <td className="n" data-label={words.spreadLanded}>
                 <b>{money(all + freight)}</b>
               </td>
               <td />

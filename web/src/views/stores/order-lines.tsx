@@ -105,7 +105,7 @@ function LineRow({ line, number, numbered, onDo }: RowProps) {
       <td className="n" data-label={words.sum}>
         {sum === null ? '–' : format.money(sum)}
       </td>
-      <td className="num" data-label={words.due}>
+      <td className="num line-days" data-label={words.due}>
         <LineDays line={line} />
       </td>
       <td className="no-print line-became">

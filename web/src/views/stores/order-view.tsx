@@ -108,7 +108,7 @@ function VendorGroup({ group }: { readonly group: Group }) {
               )}
             </Field>
           ) : null}
-          <Field label={words.wantedBy} hint={words.wantedByHint}>
+          <Field label={words.wantedBy}>
             {(input) => (
               <input {...input} type="date" value={wantedOn} onChange={({ target }) => setWantedOn(target.value)} />
             )}

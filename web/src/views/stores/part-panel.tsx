@@ -8,6 +8,7 @@ import { useWords } from '../../words/words.tsx';
 import { PartSheetView } from './part-sheet.tsx';
 import { Tick, TickBar, useTicks } from './part-ticks.tsx';
 import { partPagesQuery } from './stores-queries.ts';
+import './found.css';
 
 interface PanelProps {
   readonly search: string;

@@ -5,6 +5,7 @@ import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { partsQuery } from './stores-queries.ts';
+import './found.css';
 
 interface PickerProps {
   readonly chosen: PartName | null;

@@ -196,6 +196,7 @@ export const storesDesks = {
     code: 'Code',
     codeHint: 'As it stands on the shelf, such as E-01.',
     walk: 'Place in the walk',
+    walkShort: 'Walk',
     walkHint: 'A number: lower ones are walked past first. Left empty: after all others.',
     bin: 'Bin',
     lies: 'What lies in it',

@@ -98,7 +98,6 @@ export const stores = {
     due: 'When',
     oldOne: (why: string) => `ordered although it was replaced: ${why}`,
     wantedBy: 'Wanted by',
-    wantedByHint: 'Stands with every line of the order.',
     wanted: (day: string) => `wanted by ${day}`,
     promisedFor: (day: string) => `promised for ${day}`,
     became: 'What became of it',
