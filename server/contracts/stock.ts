@@ -41,6 +41,22 @@ export const MoveStock = z
   });
 export type MoveStock = z.infer<typeof MoveStock>;
 
+/** What a lot bears, put right; what is left out stays as it is. */
+export const CorrectLotMarks = z
+  .strictObject({
+    /** Mark of its grade; empty: it bears none, and is of its part's grade. */
+    grade: z.union([Grade, z.literal('')]).optional(),
+    /** Measured thickness, of shims; null: nobody measured them, they are of their nominal thickness. */
+    thickness: Quantity.nullable().optional(),
+    reason: someWords(300),
+  })
+  .refine(({ grade, thickness }) => grade !== undefined || thickness !== undefined, {
+    error: 'say a grade, or a thickness',
+    path: ['grade'],
+  })
+  .meta({ id: 'CorrectLotMarks', examples: [{ grade: 'B', reason: 'read wrongly off the box' }] });
+export type CorrectLotMarks = z.infer<typeof CorrectLotMarks>;
+
 /** A promise that had to be taken back, and of whom. */
 export const TakenBack = z
   .strictObject({ job: JobName, demandLineId: Id, part: PartName, missing: z.int() })

@@ -35,6 +35,7 @@ const act = fc.record({
     'rule',
     'rule',
     'against',
+    'mark',
   ),
   job: pick(jobCount),
   toJob: pick(jobCount),
@@ -112,6 +113,12 @@ async function does({ jobs, parts, lots }: Scene, one: Act, clerk: typeof shop.a
       const lot = choice.body.items?.find(({ meetsRule }: { meetsRule: boolean }) => meetsRule === one.whole);
       if (lot === undefined) return 200;
       return (await onLine('reserve-of-lot', { lotId: lot.lotId, quantity: 1, reason: 'crowd' })).status;
+    }
+    case 'mark': {
+      const grade = ['A', 'B', ''][one.pieces - 1] ?? '';
+      const [lot] = await sql<{ id: string }[]>`
+        select id from stock_lot where part_id = ${parts[one.part] ?? ''} order by received_at offset ${one.whole ? 1 : 2} limit 1`;
+      return (await clerk.post(`/api/lots/${lot?.id}/marks`, { grade, reason: 'crowd' })).status;
     }
     case 'round':
       await makeRound(sql);

@@ -254,3 +254,59 @@ describe('what can be promised', () => {
     expect(promise.body.asked.promisable).toBe(6);
   });
 });
+
+describe('what a lot bears', () => {
+  const mark = (lotId: string, body: object) => clerk.post(`/api/lots/${lotId}/marks`, { reason: 'misread', ...body });
+
+  test('is put right with a reason; who had it by a rule that it meets no longer is short, told, and served anew', async () => {
+    const { part, lots } = await graded();
+    const b = await jobWanting(part.id, 1, { grade: 'B' });
+    const any = await jobWanting(part.id, 4);
+    for (const { jobId } of [b, any]) await ask(jobId);
+    const put = await mark(lots.b, { grade: ' c ' });
+    expect(put.status, JSON.stringify(put.body)).toBe(200);
+    expect(put.body).toMatchObject({ onHand: 1, reserved: 0, shortages: [{ demandLineId: b.lineId, missing: 1 }] });
+    expect(await standing(shop, b.jobId, part.id)).toEqual({ ...none, short: 1 });
+    expect(await standing(shop, any.jobId, part.id)).toEqual({ ...none, reserved: 4 });
+    const [told] = await sql`select data from event where job_id = ${b.jobId} and kind = 'part.taken-back'`;
+    expect(told?.data).toMatchObject({ quantity: 1, reason: 'misread' });
+    expect((await mark(lots.b, { grade: 'B' })).status).toBe(200);
+    await makeRound(sql);
+    expect(await heldOf(b.lineId)).toEqual([['B', 1]]);
+    expect(
+      await sql`select was_grade, grade from lot_mark_correction where lot_id = ${lots.b} order by corrected_at`,
+    ).toMatchObject([
+      { was_grade: 'B', grade: 'c' },
+      { was_grade: 'c', grade: 'B' },
+    ]);
+  });
+
+  test('is refused without a reason, without a change, of a thickness where it is no shim, and to who has no right', async () => {
+    const { lots } = await graded();
+    expect((await mark(lots.a, { grade: 'B', reason: ' ' })).status).toBe(400);
+    expect((await mark(lots.a, {})).body.errors?.[0]?.pointer).toBe('/grade');
+    expect((await mark(lots.a, { grade: 'A' })).status).toBe(409);
+    expect((await mark(lots.a, { grade: 'x'.repeat(21) })).status).toBe(400);
+    const thick = await mark(lots.a, { thickness: { value: '2.3', unit: 'mm' } });
+    expect(thick.body).toMatchObject({ status: 422, errors: [{ pointer: '/thickness' }] });
+    expect((await mark(newId(), { grade: 'B' })).status).toBe(404);
+    const unmay = await technician.post(`/api/lots/${lots.a}/marks`, { grade: 'B', reason: 'misread' });
+    expect(unmay.status).toBe(403);
+    await expect(sql`update stock_lot set grade = 'Z' where id = ${lots.a}`).rejects.toThrow('with a reason only');
+  });
+
+  test('of a shim is its thickness, measured or not', async () => {
+    const shim = await addPart(sql, { shimNm: 2_350_000 });
+    const lotId = await addLot(shop, { partId: shim.id, quantity: 2, shimNm: 2_345_000 });
+    const { jobId, lineId } = await jobWanting(shim.id, 1);
+    await setRule(lineId, { rule: 'exact thickness', thickness: { value: '2.345', unit: 'mm' } });
+    await ask(jobId);
+    expect((await mark(lotId, { thickness: { value: '-2', unit: 'mm' } })).body.errors?.[0]?.pointer).toBe(
+      '/thickness',
+    );
+    expect((await mark(lotId, { thickness: null })).body).toMatchObject({ shortages: [{ missing: 1 }] });
+    await setRule(lineId, { rule: 'exact thickness', thickness: { value: '2.35', unit: 'mm' } });
+    await makeRound(sql);
+    expect(await standing(shop, jobId, shim.id)).toEqual({ ...none, reserved: 1 });
+  });
+});

@@ -73,7 +73,7 @@ export async function changeLot(act: Act, lot: LotToMove, { act: kind, change, r
     const promise = promises.find(({ id }) => id === reservationId);
     return promise === undefined ? [] : [{ ...promise, count }];
   });
-  const shortages = await takeBack(act, lot, { given, reason });
+  const shortages = await takeBackOf(act, lot, { given, reason });
   if (change !== 0) {
     const move = { lotId: lot.id, act: kind, onHand: change, reason };
     await recordStock(act.sql, { moves: [move], holds: [], standings: [], byId: act.actor.id });
@@ -99,7 +99,7 @@ export async function changeLot(act: Act, lot: LotToMove, { act: kind, change, r
 }
 
 /** Takes promises of a locked lot back: the pieces become short, by name, in the jobs that had them. */
-async function takeBack(
+export async function takeBackOf(
   act: Act,
   lot: LotToMove,
   { given, reason }: { readonly given: readonly PromiseOfLot[]; readonly reason: string },
@@ -134,7 +134,7 @@ async function takeBack(
 }
 
 /** Each job that lost a promise is told so on its engine's own line of events; their engines are locked. */
-async function tellThoseWhoLost(act: Act, shortages: readonly TakenBack[], reason: string): Promise<void> {
+export async function tellThoseWhoLost(act: Act, shortages: readonly TakenBack[], reason: string): Promise<void> {
   for (const { job, part, missing } of shortages) {
     await act.event('part.taken-back', {
       engineId: job.engineId,

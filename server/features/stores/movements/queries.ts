@@ -13,7 +13,10 @@ export interface LotToMove {
   readonly binClosed: boolean;
   readonly code: string;
   readonly shimNm: number | null;
+  /** Nominal thickness of its part, of shims. */
+  readonly nominalNm: number | null;
   readonly grade: string;
+  readonly partGrade: string;
   readonly serial: string | null;
   readonly used: boolean;
   readonly condition: string;
@@ -24,7 +27,7 @@ export interface LotToMove {
 
 const lotColumns = (sql: Sql) => sql`
   l.id, l.part_id as "partId", p.number, p.name, l.bin_id as "binId", b.code as bin, b.closed_at is not null as "binClosed",
-  l.code, l.shim_nm as "shimNm", l.grade, l.serial, l.used, l.condition, l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved`;
+  l.code, l.shim_nm as "shimNm", p.shim_nm as "nominalNm", l.grade, p.grade as "partGrade", l.serial, l.used, l.condition, l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved`;
 
 export async function lockLot(sql: Sql, id: string): Promise<LotToMove | undefined> {
   const [lot] = await sql<LotToMove[]>`
@@ -102,6 +105,22 @@ export async function insertLot(sql: Sql, lot: NewLot): Promise<string> {
             ${lot.serial ?? null}, ${lot.used ?? false}, ${lot.condition ?? ''},
             coalesce(${lot.receivedAt ?? null}::timestamptz, clock_timestamp()))`;
   return id;
+}
+
+export async function insertMarkCorrection(
+  sql: Sql,
+  to: {
+    readonly lot: LotToMove;
+    readonly shimNm: number | null;
+    readonly grade: string;
+    readonly reason: string;
+    readonly byId: string;
+  },
+): Promise<void> {
+  const { lot } = to;
+  await sql`
+    insert into lot_mark_correction (id, lot_id, was_shim_nm, was_grade, shim_nm, grade, reason, corrected_by_id)
+    values (${newId()}, ${lot.id}, ${lot.shimNm}, ${lot.grade}, ${to.shimNm}, ${to.grade}, ${to.reason}, ${to.byId})`;
 }
 
 export interface PromiseOfLot {

@@ -3,7 +3,7 @@ import { useState } from 'react';
 import type { Lot, PartName } from '#contracts/parts.ts';
 import type { MoveStock, StockMoved } from '#contracts/stock.ts';
 import { Refusal } from '../../app/refusal.tsx';
-import { useWrite } from '../../app/write.ts';
+import { useWrite, type Write } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
@@ -11,10 +11,11 @@ import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
-import { binsQuery } from './stores-queries.ts';
+import { MarkFields, marksBody, marksOf } from './mark-fields.tsx';
+import { binsQuery, partQuery } from './stores-queries.ts';
 
-type Act = 'count' | 'adjust' | 'scrap' | 'transfer';
-const acts = ['count', 'adjust', 'scrap', 'transfer'] as const;
+type Act = 'count' | 'adjust' | 'scrap' | 'transfer' | 'mark';
+const acts = ['count', 'adjust', 'scrap', 'transfer', 'mark'] as const;
 
 interface CorrectProps {
   readonly part: PartName;
@@ -29,7 +30,7 @@ interface Asked {
   readonly reason: string;
 }
 
-function movementOf(act: Act, { lotId, count, binId, reason }: Asked): MoveStock {
+function movementOf(act: Exclude<Act, 'mark'>, { lotId, count, binId, reason }: Asked): MoveStock {
   switch (act) {
     case 'count':
       return { act, lotId, counted: count, reason };
@@ -69,10 +70,23 @@ function CorrectForm({ part, lot, writing, onClose }: FormProps) {
   const [count, setCount] = useState(lot.onHand);
   const [binId, setBinId] = useState('');
   const [reason, setReason] = useState('');
-  const label = { count: words.counted, adjust: words.change, scrap: words.quantity, transfer: words.quantity }[act];
+  const [marks, setMarks] = useState(() => marksOf(lot));
+  const isShim = useQuery(partQuery(part.id)).data?.part.shim != null;
+  const changed = Object.keys(marksBody(lot, marks, '')).length > 1;
+  const label = {
+    count: words.counted,
+    adjust: words.change,
+    scrap: words.quantity,
+    transfer: words.quantity,
+    mark: '',
+  }[act];
   const [least, most] = act === 'count' ? [0, 100_000] : act === 'adjust' ? [-lot.onHand, 100_000] : [1, lot.onHand];
   const ready =
-    !writing.busy && reason.trim() !== '' && (act !== 'transfer' || binId !== '') && (act !== 'adjust' || count !== 0);
+    !writing.busy &&
+    reason.trim() !== '' &&
+    (act !== 'transfer' || binId !== '') &&
+    (act !== 'adjust' || count !== 0) &&
+    (act !== 'mark' || changed);
   const choose = (next: Act) => {
     setAct(next);
     setCount(next === 'count' ? lot.onHand : next === 'adjust' ? -1 : 1);
@@ -89,16 +103,17 @@ function CorrectForm({ part, lot, writing, onClose }: FormProps) {
     setBinId(scanned.id);
     return { did: done.binToChosen };
   });
+  const written = (): Write =>
+    act === 'mark'
+      ? { path: `/lots/${lot.id}/marks`, body: marksBody(lot, marks, reason.trim()) }
+      : { path: '/stock-movements', body: movementOf(act, { lotId: lot.id, count, binId, reason: reason.trim() }) };
   return (
     <form
       className="form"
       onSubmit={(event) => {
         event.preventDefault();
         if (!ready) return;
-        writing.write({
-          path: '/stock-movements',
-          body: movementOf(act, { lotId: lot.id, count, binId, reason: reason.trim() }),
-        });
+        writing.write(written());
       }}
     >
       <Choice
@@ -107,10 +122,14 @@ function CorrectForm({ part, lot, writing, onClose }: FormProps) {
         onChange={choose}
         options={acts.map((value) => ({ value, label: words[value] }))}
       />
-      <div className="count">
-        <b>{label}</b>
-        <Stepper label={label} value={count} min={least} max={most} onChange={setCount} />
-      </div>
+      {act === 'mark' ? (
+        <MarkFields marks={marks} isShim={isShim} error={writing.error} onMarks={setMarks} />
+      ) : (
+        <div className="count">
+          <b>{label}</b>
+          <Stepper label={label} value={count} min={least} max={most} onChange={setCount} />
+        </div>
+      )}
       {act === 'transfer' ? (
         <Field label={words.toBin}>
           {(input) => (

@@ -209,6 +209,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     ),
   'stock.received': (told) => `Came in: ${told.text('quantity')} × ${told.text('name')}`,
   'stock.moved': (told) => said(`Stock moved: ${told.text('name')}`, withReason(told)),
+  'lot.marked': (told) => said(`Marks of a lot put right: ${told.text('name')}`, withReason(told)),
   'part.taken-back': (told) =>
     said(`Taken back, now short: ${told.text('quantity')} × ${told.text('name')}`, withReason(told)),
   'count.begun': (told) => `Count begun, sheet ${told.text('sheet')}: ${told.list('bins')}`,
