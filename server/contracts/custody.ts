@@ -209,7 +209,16 @@ export type HandoverQuery = z.infer<typeof HandoverQuery>;
 
 /** `given` is null until the receiver has counted the tray; the giver alone sees it before. */
 export const HandoverLine = z
-  .strictObject({ lineId: Id, name: z.string(), counted: z.int().nullable(), given: z.int().nullable() })
+  .strictObject({
+    lineId: Id,
+    name: z.string(),
+    counted: z.int().nullable(),
+    given: z.int().nullable(),
+    /** Of a set kept in order: the places of its rack whose pieces lay in this tray; null wherever `given` is. */
+    places: z.array(z.string()).nullable(),
+    /** The other trays in which more of the same line lay when it was offered; `tray` null: beside the engine. */
+    alsoIn: z.array(z.strictObject({ tray: Named.nullable() })),
+  })
   .meta({ id: 'HandoverLine' });
 export const HandoverTray = z
   .strictObject({

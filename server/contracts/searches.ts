@@ -110,6 +110,17 @@ export const ClosingCheck = z
         name: z.string(),
         /** "8 back on", "1 renewed, 1 kept for the owner": what the checker has to see. Null while counted blind. */
         words: z.string().nullable(),
+        /**
+         * Where pieces of it lie that are still loose: the tray (null: beside the engine), how many, and of a set kept in
+         * order from which places. Counts and places are null while it is counted blind.
+         */
+        lying: z.array(
+          z.strictObject({
+            tray: Named.nullable(),
+            count: z.int().nullable(),
+            places: z.array(z.string()).nullable(),
+          }),
+        ),
         /** Neither loose, missing nor still in: it can be checked. */
         ready: z.boolean(),
         /** Who put it back, took it out, accounted for it, or changed the places of its rack: none of them ticks it. */

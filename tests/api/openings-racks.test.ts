@@ -170,6 +170,51 @@ describe('a set kept in order', () => {
       expect(places.map(({ tray }) => tray?.id)).toEqual([bench.trayId, bench.trayId, bench.otherId, bench.otherId]);
     });
 
+    test('the closing check tells which trays its loose pieces lie in, and from which places', async () => {
+      const bench = await split();
+      await fitted(bench, 1, ['1']);
+      await swap(bench, { one: '3', other: '1', reason: 'marked otherwise' });
+      const { body }: { body: ClosingCheck } = await bench.as.get(`/api/openings/${bench.openingId}/check`);
+      expect(body.lines[0]?.lying).toMatchObject([
+        { tray: { id: bench.trayId }, count: 1, places: ['2'] },
+        { tray: { id: bench.otherId }, count: 2, places: ['1', '4'] },
+      ]);
+      await fitted(bench, 3);
+      const after = await bench.as.get(`/api/openings/${bench.openingId}/check`);
+      expect(after.body.lines[0].lying).toEqual([]);
+    });
+
+    test('a handover of one of the trays names the other, and tells places only once it is counted', async () => {
+      const bench = await split();
+      const offer = { receiverId: shop.people.colleague, placeId: shop.bays.rack, includeEngine: false };
+      const { body: offered } = await bench.as.post(`/api/jobs/${bench.jobId}/handovers`, {
+        ...offer,
+        trayIds: [bench.otherId],
+      });
+      const path = `/api/handovers/${offered.id}`;
+      const lineTo = async (as: TallyBench['as']) => (await as.get(path)).body.trays[0].lines[0];
+      const alsoIn = [{ tray: { id: bench.trayId } }];
+      const line = await lineTo(shop.as.colleague);
+      expect(line).toMatchObject({ given: null, places: null, alsoIn });
+      expect(await lineTo(bench.as)).toMatchObject({ given: 2, places: ['3', '4'], alsoIn });
+      const check: { body: ClosingCheck } = await shop.as.colleague.get(`/api/openings/${bench.openingId}/check`);
+      expect(check.body.lines[0]).toMatchObject({ words: null });
+      expect(check.body.lines[0]?.lying).toMatchObject([
+        { tray: { id: bench.trayId }, count: null, places: null },
+        { tray: { id: bench.otherId }, count: null, places: null },
+      ]);
+      const counted = { lines: [{ lineId: line.lineId, counted: 2 }] };
+      const answer = await shop.as.colleague.post(`${path}/trays/${bench.otherId}/count`, counted);
+      expect(answer.body.lines[0]).toMatchObject({ given: 2, places: ['3', '4'], alsoIn });
+      expect((await shop.as.colleague.post(`${path}/accept`)).status).toBe(200);
+      // Later the rest goes back on: the sheet still tells how it lay when it was offered.
+      await fitted(bench, 2, ['1', '2']);
+      expect(await lineTo(shop.as.colleague)).toMatchObject({ places: ['3', '4'], alsoIn });
+      const again = { ...offer, receiverId: shop.people.technician, trayIds: [bench.otherId] };
+      await shop.as.colleague.post(`/api/jobs/${bench.jobId}/handovers`, again);
+      expect(await lineTo(bench.as)).toMatchObject({ given: null, places: null });
+    });
+
     test('two people taking the last of one tray at once: one has it, and no place is filled that nothing lies in', async () => {
       const bench = await split();
       await fitted(bench, 1, ['1']);

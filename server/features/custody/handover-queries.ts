@@ -115,14 +115,43 @@ export interface LineRow {
   readonly given: number;
   readonly attempts: number;
   readonly counted: number | null;
+  readonly places: readonly string[];
+  readonly alsoIn: readonly { readonly tray: { readonly id: string; readonly name: string } | null }[];
 }
 
-/** Every line of a handover with the receiver's latest count of it. */
+/** As it lay when it was offered: the places of a rack whose pieces lay in the line's tray. */
+const placesThen = (sql: Sql) => sql`
+  array(select there.name
+        from piece_position mine
+        join lateral (select f.laid, f.tray_id from position_fill f
+                      where f.piece_id = mine.piece_id and f.code = mine.code and f.filled_at <= h.offered_at
+                      order by f.filled_at desc, f.id desc limit 1) f on f.laid and f.tray_id = l.tray_id
+        left join lateral (select m.at_code from position_move m
+                           where m.piece_id = mine.piece_id and m.code = mine.code and m.moved_at <= h.offered_at
+                           order by m.moved_at desc, m.id desc limit 1) m on true
+        join piece_position there on there.piece_id = mine.piece_id and there.code = coalesce(m.at_code, mine.code)
+        where mine.piece_id = l.piece_id order by there.ordinal)`;
+
+/** As it lay when it was offered: the other trays that held more of the same line. */
+const traysThen = (sql: Sql) => sql`
+  (select coalesce(json_agg(json_build_object('tray', case when o.id is not null then json_build_object('id', o.id, 'name', o.label) end)
+                            order by o.label nulls first), '[]')
+   from (select m.tray_id from (
+           select tray_id, count from piece_movement
+           where piece_id = l.piece_id and act in ('off', 'found', 'moved') and moved_at <= h.offered_at
+           union all
+           select from_tray_id, -count from piece_movement
+           where piece_id = l.piece_id and act in ('moved', 'fitted', 'renewed', 'accounted') and moved_at <= h.offered_at) m
+         where m.tray_id is distinct from l.tray_id group by m.tray_id having sum(m.count) > 0) lay
+   left join tray o on o.id = lay.tray_id)`;
+
+/** Every line of a handover with the receiver's latest count of it, and where the rest of it lay. */
 export async function findLines(sql: Sql, handoverId: string): Promise<readonly LineRow[]> {
   return sql<LineRow[]>`
     select l.id as "lineId", l.tray_id as "trayId", t.label, t.name as "trayName", l.piece_id as "pieceId", l.name, l.given,
-           coalesce(c.attempt, 0) as attempts, c.counted
+           coalesce(c.attempt, 0) as attempts, c.counted, ${placesThen(sql)} as places, ${traysThen(sql)} as "alsoIn"
     from handover_line l
+    join handover h on h.id = l.handover_id
     join tray t on t.id = l.tray_id
     left join lateral (select attempt, counted from handover_count where line_id = l.id order by attempt desc limit 1) c on true
     where l.handover_id = ${handoverId} order by t.made_at, t.id, l.id`;

@@ -42,12 +42,14 @@ function withoutCounts(tray: HandoverTray, hidden: readonly LineRow[]): Handover
   const [ids, names] = [new Set(hidden.map(({ lineId }) => lineId)), new Set(hidden.map(({ name }) => name))];
   return {
     ...tray,
-    lines: tray.lines.map((line) => (ids.has(line.lineId) ? { ...line, counted: null, given: null } : line)),
+    lines: tray.lines.map((line) =>
+      ids.has(line.lineId) ? { ...line, counted: null, given: null, places: null } : line,
+    ),
     differences: tray.differences.filter(({ piece }) => !names.has(piece)),
   };
 }
 
-/** One tray of a handover as a viewer may see it: the giver's numbers only once it is counted, or to the giver. */
+/** One tray of a handover as a viewer may see it: the giver's numbers, and the places that tell them, only once it is counted, or to the giver. */
 export function trayOf(lines: readonly LineRow[], viewerIsGiver: boolean): HandoverTray {
   const [first] = lines;
   const counted = lines.every((line) => line.counted !== null);
@@ -62,6 +64,8 @@ export function trayOf(lines: readonly LineRow[], viewerIsGiver: boolean): Hando
       name: line.name,
       counted: line.counted,
       given: counted || viewerIsGiver ? line.given : null,
+      places: counted || viewerIsGiver ? [...line.places] : null,
+      alsoIn: [...line.alsoIn],
     })),
     differences: counted ? differencesOf(lines) : [],
   };

@@ -13,6 +13,13 @@ export interface CheckRow {
   readonly open: number;
   /** Places of its rack that hold another's piece: "intake left from intake right". */
   readonly swapped: readonly string[];
+  /** Where those of it lie that are loose, and of a rack in which places; a null label: beside the engine. */
+  readonly lying: readonly {
+    readonly trayId: string | null;
+    readonly label: string | null;
+    readonly count: number;
+    readonly places: readonly string[];
+  }[];
   readonly doneBy: readonly { readonly id: string; readonly name: string }[];
   readonly trayIds: readonly string[];
   readonly tickedById: string | null;
@@ -32,6 +39,12 @@ export async function findCheckLines(sql: Sql, openingId: string): Promise<reado
              p.off - p.fitted - p.renewed - p.accounted + greatest(p.expected - p.off, 0) as open,
              m.off_at, greatest(m.last_at, (select max(moved_at) from position_move w where w.piece_id = p.id)) as last_at, s.ordinal as step, sp.ordinal as within,
              array(select tray_id from piece_in_tray t where t.piece_id = p.id) as tray_ids,
+             (select coalesce(json_agg(json_build_object('trayId', i.tray_id, 'label', i.label, 'count', i.count, 'places', array(
+                       select there.name from position_standing s
+                       join piece_position there on there.piece_id = s.piece_id and there.code = s.at_code
+                       where s.piece_id = p.id and s.laid and s.tray_id is not distinct from i.tray_id order by there.ordinal))
+                     order by i.label nulls first), '[]')
+              from piece_lying i where i.piece_id = p.id) as lying,
              array(select there.name || ' from ' || mine.name
                    from position_standing mine join piece_position there on there.piece_id = mine.piece_id and there.code = mine.at_code
                    where mine.piece_id = p.id and mine.at_code <> mine.code order by there.ordinal) as swapped,
@@ -45,13 +58,13 @@ export async function findCheckLines(sql: Sql, openingId: string): Promise<reado
       where p.opening_id = ${openingId} and p.off > 0
       union all
       select i.id, 'put in', i.name || ', ' || i.where_words, 0, 0, 0, i.came_out, i.count - i.came_out, i.put_in_at,
-             greatest(i.put_in_at, (select max(acted_at) from put_in_act a where a.put_in_id = i.id)), null, null, '{}'::uuid[], '{}'::text[],
+             greatest(i.put_in_at, (select max(acted_at) from put_in_act a where a.put_in_id = i.id)), null, null, '{}'::uuid[], '[]'::json, '{}'::text[],
              (select coalesce(json_agg(distinct jsonb_build_object('id', w.id, 'name', w.name)), '[]')
               from put_in_act a join person w on w.id = a.acted_by_id where a.put_in_id = i.id)
       from put_in i where i.opening_id = ${openingId}
     )
     select l.id, l.kind, l.name, l.fitted, l.renewed, l.accounted, l.came_out as "cameOut", l.open, l.swapped, l.done_by as "doneBy",
-           l.tray_ids as "trayIds", w.id as "tickedById", w.name as "tickedBy", c.checked_at as "tickedAt"
+           l.tray_ids as "trayIds", l.lying, w.id as "tickedById", w.name as "tickedBy", c.checked_at as "tickedAt"
     from line l
     left join lateral (
       select c.checked_by_id, c.checked_at from closing_check c

@@ -21,6 +21,16 @@ function wordsOf(row: CheckRow): string {
   return said.filter((words) => words !== '').join(', ');
 }
 
+const isBlind = (row: CheckRow, blind: ReadonlySet<string>): boolean => row.trayIds.some((trayId) => blind.has(trayId));
+
+/** The trays are told even while they are counted blind: what lies in them is not. */
+const lyingOf = ({ lying }: CheckRow, hidden: boolean): ClosingCheck['lines'][number]['lying'] =>
+  lying.map(({ trayId, label, count, places }) => ({
+    tray: trayId === null ? null : { id: trayId, name: label ?? '' },
+    count: hidden ? null : count,
+    places: hidden ? null : [...places],
+  }));
+
 function checkOf(openingId: string, rows: readonly CheckRow[], blind: ReadonlySet<string>): ClosingCheck {
   const next = rows.find(({ tickedById }) => tickedById === null)?.id;
   return {
@@ -29,7 +39,8 @@ function checkOf(openingId: string, rows: readonly CheckRow[], blind: ReadonlySe
       id: row.id,
       kind: row.kind,
       name: row.name,
-      words: row.trayIds.some((trayId) => blind.has(trayId)) ? null : wordsOf(row),
+      words: isBlind(row, blind) ? null : wordsOf(row),
+      lying: lyingOf(row, isBlind(row, blind)),
       ready: !isOpen(row),
       doneBy: [...row.doneBy],
       ticked:
@@ -65,7 +76,7 @@ function refuseWrongTick(row: CheckRow, { next, byId, blind }: Ticking): void {
     throw new ProblemError('refused', `In reverse order of removal: ${next.name} comes before ${row.name}.`);
   }
   if (isOpen(row)) {
-    const so = row.trayIds.some((trayId) => blind.has(trayId)) ? 'some are still open' : wordsOf(row);
+    const so = isBlind(row, blind) ? 'some are still open' : wordsOf(row);
     throw new ProblemError('refused', `${row.name}: ${so}. It is checked once it is settled.`);
   }
   if (row.doneBy.some(({ id }) => id === byId)) {

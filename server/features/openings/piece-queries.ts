@@ -20,9 +20,7 @@ export async function findPieces(sql: Sql, openingId: string): Promise<readonly 
            p.matched_set as "matchedSet", p.expected, p.off, p.fitted, p.renewed, p.accounted,
            p.inside,
            (select coalesce(json_agg(json_build_object('trayId', l.tray_id, 'label', l.label, 'count', l.count) order by l.label nulls first), '[]')
-            from (select null::uuid as tray_id, null::text as label, p.with_engine as count where p.with_engine > 0
-                  union all select i.tray_id, t.label, i.count from piece_in_tray i join tray t on t.id = i.tray_id
-                  where i.piece_id = p.id and i.count > 0) l) as lying,
+            from piece_lying l where l.piece_id = p.id) as lying,
            array(select tray_id from piece_in_tray i where i.piece_id = p.id) as "trayIds",
            exists (select from piece_movement m where m.piece_id = p.id and m.act in ('off', 'found')) as counted
     from piece p

@@ -67,9 +67,7 @@ export async function findRackRows(
            w.id as "byId", w.name as by, s.moved_at as "movedAt", s.laid, s.tray_id as "trayId", lt.label as tray, f.id as "filledById", f.name as "filledBy",
            s.filled_at as "filledAt",
            (select coalesce(json_agg(json_build_object('trayId', l.tray_id, 'label', l.label, 'count', l.count) order by l.label nulls first), '[]')
-            from (select null::uuid as tray_id, null::text as label, p.with_engine as count where p.with_engine > 0
-                  union all select i.tray_id, t.label, i.count from piece_in_tray i join tray t on t.id = i.tray_id
-                  where i.piece_id = p.id and i.count > 0) l) as lying,
+            from piece_lying l where l.piece_id = p.id) as lying,
            array(select tray_id from piece_in_tray i where i.piece_id = p.id) as "trayIds"
     from piece p join position_standing s on s.piece_id = p.id
     left join person w on w.id = s.moved_by_id

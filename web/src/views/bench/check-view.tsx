@@ -16,6 +16,16 @@ import './tally.css';
 
 type Line = ClosingCheck['lines'][number];
 
+/** The trays in which those of a line lie that are still loose, and of a rack in which places. */
+function Lying({ lying }: Pick<Line, 'lying'>) {
+  const { tally } = useWords();
+  if (lying.length === 0) return null;
+  const parts = lying.map(({ tray, count, places }) =>
+    tally.check.lies(tally.rack.where(tray?.name ?? null), count, places?.join(', ') ?? ''),
+  );
+  return <span className="note">{parts.join('; ')}</span>;
+}
+
 function LineWords({ line }: { readonly line: Line }) {
   const { check: words } = useWords().tally;
   const format = useFormat();
@@ -26,6 +36,7 @@ function LineWords({ line }: { readonly line: Line }) {
         {line.words ?? words.blind}
         {line.doneBy.length === 0 ? '' : ` · ${words.by(line.doneBy.map(({ name }) => name).join(', '))}`}
       </span>
+      <Lying lying={line.lying} />
       {line.ticked === null ? null : (
         <span className="note">{words.ticked(line.ticked.by.name, format.since(line.ticked.at))}</span>
       )}

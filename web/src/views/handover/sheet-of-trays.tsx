@@ -1,5 +1,6 @@
 import type { HandoverTray } from '#contracts/custody.ts';
 import { useWords } from '../../words/words.tsx';
+import { LinePlace } from './line-place.tsx';
 
 /** Tray by tray, what the receiver counts. Before that, the giver's number is not on paper either, whoever prints it. */
 export function SheetOfTrays({ trays }: { readonly trays: readonly HandoverTray[] }) {
@@ -31,7 +32,9 @@ export function SheetOfTrays({ trays }: { readonly trays: readonly HandoverTray[
                       <span className="num">{tray.label}</span> {tray.name}
                     </th>
                   ) : null}
-                  <td>{line.name}</td>
+                  <td>
+                    {line.name} <LinePlace line={tray.counted ? line : { ...line, places: null }} />
+                  </td>
                   <td className="n num">{tray.counted ? line.given : ''}</td>
                   <td className="n num">{tray.counted ? line.counted : <span className="to-write" />}</td>
                 </tr>

@@ -7,6 +7,7 @@ import { useWords } from '../../words/words.tsx';
 import { CountLines } from '../bench/counting.tsx';
 import { type Counts, sumOf, useCounts } from '../bench/counts.ts';
 import { DifferenceLines } from './difference-lines.tsx';
+import { LinePlace, useLinePlace } from './line-place.tsx';
 
 const ATTEMPTS = 3;
 
@@ -51,7 +52,11 @@ interface CountingProps {
 function Counting({ handoverId, tray, counts, onCounted }: CountingProps) {
   const words = useWords().handover;
   const writing = useWrite<HandoverTray>();
-  const lines = tray.lines.map(({ lineId, name }) => ({ id: lineId, name }));
+  const place = useLinePlace();
+  const lines = tray.lines.map((line) => {
+    const note = place(line);
+    return { id: line.lineId, name: line.name, ...(note === '' ? {} : { note }) };
+  });
   const commit = () =>
     writing.write(
       {
@@ -77,6 +82,18 @@ function Counting({ handoverId, tray, counts, onCounted }: CountingProps) {
   );
 }
 
+function LineNames({ lines }: Pick<HandoverTray, 'lines'>) {
+  return (
+    <ul className="note line-names">
+      {lines.map((line) => (
+        <li key={line.lineId}>
+          {line.name} <LinePlace line={line} />
+        </li>
+      ))}
+    </ul>
+  );
+}
+
 /** One tray: counted blind, then compared line by line; up to three times. */
 export function TrayToCount({ handoverId, tray, active, open, onChoose }: TrayToCountProps) {
   const words = useWords().handover;
@@ -90,7 +107,7 @@ export function TrayToCount({ handoverId, tray, active, open, onChoose }: TrayTo
       <span className="tray-number num">{label}</span>
       <div className="tray-name">
         <b>{name}</b>
-        <p className="note">{counting ? words.linesIn(lines.length) : lines.map((line) => line.name).join(', ')}</p>
+        {counting ? <p className="note">{words.linesIn(lines.length)}</p> : <LineNames lines={lines} />}
       </div>
       {counted ? <Compared tray={tray} /> : null}
       {!counted && !active ? (

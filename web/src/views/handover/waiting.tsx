@@ -4,6 +4,7 @@ import { useSession } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
+import { LinePlace } from './line-place.tsx';
 
 /** A tray as the giver sees it: what was given, and the receiver's count as soon as there is one. */
 export function TrayGiven({ tray, receiver }: { readonly tray: HandoverTray; readonly receiver: string }) {
@@ -29,12 +30,16 @@ export function TrayGiven({ tray, receiver }: { readonly tray: HandoverTray; rea
           </tr>
         </thead>
         <tbody>
-          {tray.lines.map(({ lineId, name, given, counted }) => (
-            <tr key={lineId}>
-              <th scope="row">{name}</th>
-              <td className="n">{given ?? '–'}</td>
-              <td className={counted !== null && given !== null && counted !== given ? 'n hot' : 'n'}>
-                {counted ?? '–'}
+          {tray.lines.map((line) => (
+            <tr key={line.lineId}>
+              <th scope="row">
+                {line.name} <LinePlace line={line} />
+              </th>
+              <td className="n">{line.given ?? '–'}</td>
+              <td
+                className={line.counted !== null && line.given !== null && line.counted !== line.given ? 'n hot' : 'n'}
+              >
+                {line.counted ?? '–'}
               </td>
             </tr>
           ))}

@@ -29,6 +29,8 @@ export const handover = {
   countEach: 'Count each tray. The giver’s count shows after yours.',
   noTrays: 'No tray comes over: look at the engine, then accept.',
   linesIn: (count: number) => several(count, 'kind of piece', 'kinds of pieces'),
+  places: (places: string) => (places.includes(',') ? `places ${places}` : `place ${places}`),
+  alsoIn: (where: string) => `more of it ${where}`,
   hidden: 'given: hidden',
   zeroCounts: '0 means that none is there.',
   myCount: (count: number) => `My count: ${several(count, 'piece', 'pieces')}`,

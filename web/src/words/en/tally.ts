@@ -19,6 +19,9 @@ export const tally = {
     own: 'You worked on it: another person ticks it.',
     notReady: 'Not settled yet: it is ticked once it is back, renewed or accounted for.',
     blind: 'Shows once its tray is counted',
+    /** Where those of a line lie that are still loose. */
+    lies: (where: string, count: number | null, places: string) =>
+      [count === null ? '' : `${count} `, where, places === '' ? '' : ` (${places})`].join(''),
     by: (name: string) => `worked on by ${name}`,
     ticked: (name: string, time: string) => `ticked by ${name}, ${time}`,
     next: 'Next',
