@@ -325,8 +325,12 @@ function buildUp({ visit, bench }: Told, opening: Opening, at: number): void {
   pull(visit, 'cam-caps', { at: at + minutes(95), by });
   pull(visit, 'tensioner-bolts', { at: at + minutes(110), by });
   measure(bench, { dimensions: lashes, round: 'as built', at: at + minutes(125), by, worn: 0 });
+  pull(visit, 'coolant-drain-screw', { at: at + minutes(84), by });
   pull(visit, 'cover-bolts', { at: at + minutes(150), by });
+  pull(visit, 'spark-plug', { at: at + minutes(153), by });
   pull(visit, 'exhaust-nuts', { at: at + minutes(154), by });
+  pull(visit, 'drain-plug', { at: at + minutes(156), by });
+  pull(visit, 'filter-cover-bolts', { at: at + minutes(157), by });
   follow(run, { at: at + minutes(5), by }, 150);
   putBack(
     opening,

@@ -297,8 +297,9 @@ function assemble(of: Assembling): void {
   );
   measure(bench, { dimensions: again, round: 'as built', at: hand.pass(20), by, worn: 0.05 });
   placeRings(visit, { at: hand.pass(again.length * 3 + 15), by });
-  for (const { code } of visit.revision.sheet.fasteners.filter((set) => set.code !== 'case-bolts')) {
-    if (run.procedure.steps.some(({ data }) => data.fastenerSet === code)) pull(visit, code, { at: hand.pass(20), by });
+  for (const { code, positions } of visit.revision.sheet.fasteners.filter((set) => set.code !== 'case-bolts')) {
+    if (run.procedure.steps.some(({ data }) => data.fastenerSet === code))
+      pull(visit, code, { at: hand.pass(positions.length > 2 ? 20 : 4), by });
   }
   if (visit.revision.sheet.valves.length > 0)
     measure(bench, { dimensions: lashes, round: 'as built', at: hand.pass(20), by, worn: 0 });
@@ -375,6 +376,7 @@ function lashVisit(world: World, stock: Stock, of: Telling): void {
   shimValves(bench, parts, hand);
   measure(bench, { dimensions: lashes, round: 'as built', at: hand.pass(40), by, worn: 0 });
   pull(visit, 'cover-bolts', { at: hand.pass(20), by });
+  pull(visit, 'spark-plug', { at: hand.pass(2), by });
   putBack(opening, { at: hand.pass(10), by }, { renewed: [] });
   close(opening, { at: hand.pass(6), by });
   finish(bench, hand);

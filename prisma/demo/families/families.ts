@@ -15,15 +15,15 @@ export const demoFamilies: Readonly<
 > = {
   H355: {
     figures: halden355,
-    procedures: fourStrokeProcedures({ code: 'H355', name: 'Halden 355', adjuster: 'shim' }),
+    procedures: fourStrokeProcedures({ code: 'H355', name: 'Halden 355', adjuster: 'shim', cooling: 'water' }),
   },
   H388: {
     figures: halden388,
-    procedures: fourStrokeProcedures({ code: 'H388', name: 'Halden 388', adjuster: 'shim' }),
+    procedures: fourStrokeProcedures({ code: 'H388', name: 'Halden 388', adjuster: 'shim', cooling: 'water' }),
   },
   O125: { figures: ostrel125T, procedures: twoStrokeProcedures },
   T615: {
     figures: torvik615,
-    procedures: fourStrokeProcedures({ code: 'T615', name: 'Torvik 615', adjuster: 'screw' }),
+    procedures: fourStrokeProcedures({ code: 'T615', name: 'Torvik 615', adjuster: 'screw', cooling: 'air' }),
   },
 };

@@ -154,6 +154,7 @@ const ringZones = [
 export interface FourStrokeSheet {
   readonly note: string;
   readonly figures: FourStrokeFigures;
+  readonly cooling: 'water' | 'air';
   readonly cylinder: 'aluminium alloy' | 'grey cast iron';
   readonly headBolt: { readonly thread: string; readonly stages: FastenerFigures['stages'] };
   readonly wanted: { readonly intake: number; readonly exhaust: number };
@@ -180,7 +181,11 @@ export function fourStrokeSheet(of: FourStrokeSheet): SheetFigures {
     dimensions: fourStrokeDimensions(of.figures),
     fasteners: [
       ...fasteners(of.headBolt),
-      ...fourStrokeTopEndFasteners('p. 31'),
+      ...fourStrokeTopEndFasteners({
+        page: 'p. 31',
+        cooling: of.cooling,
+        adjuster: 'screwPitchMm' in adjuster ? 'screw' : 'shim',
+      }),
       ...balancerAndPumpFasteners('p. 34'),
       ...bottomEndFasteners({ page: 'p. 34', clutchSprings: 6, clutchCoverBolts: 7, alternatorCoverBolts: 5 }),
     ],

@@ -44,6 +44,7 @@ export const haldenFigures: FourStrokeFigures = {
 export const haldenSheet: FourStrokeSheet = {
   note: 'Intake lash and crank runout as in the second printing.',
   figures: haldenFigures,
+  cooling: 'water',
   cylinder: 'aluminium alloy',
   headBolt: { thread: 'M10x1.25', stages: [{ newtonMetres: 25 }, { newtonMetres: 50 }] },
   wanted: { intake: 0.13, exhaust: 0.2 },

@@ -19,6 +19,8 @@ export interface SetFigures {
   readonly tool: string;
   readonly positions: Points;
   readonly newtonMetres: number;
+  /** Left out: 8.8. None, where the thread is no bolt’s. */
+  readonly propertyClass?: string;
   /** Left out: dry. */
   readonly condition?: FastenerFigures['condition'];
 }
@@ -30,7 +32,7 @@ export const set = (page: string, of: SetFigures): FastenerFigures => ({
   code: of.code,
   name: of.name,
   thread: of.thread,
-  propertyClass: '8.8',
+  propertyClass: of.propertyClass ?? '8.8',
   condition: of.condition ?? 'dry',
   tool: of.tool,
   reuse: 'reuse',

@@ -51,6 +51,7 @@ export const torvik615: FamilyFigures = {
         compression: limits([720, 1_000], [600, null]),
         leakDown: limits([null, 10], [null, 20]),
       },
+      cooling: 'air',
       cylinder: 'grey cast iron',
       headBolt: { thread: 'M10', stages: [{ newtonMetres: 22 }, { newtonMetres: 44 }] },
       wanted: { intake: 0.1, exhaust: 0.15 },

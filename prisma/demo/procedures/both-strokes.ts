@@ -1,4 +1,4 @@
-import { caution, type PieceData, piece, type StepData, step, where } from './procedure.ts';
+import { caution, type PieceData, piece, plugThread, type StepData, step, wellBlown, where } from './procedure.ts';
 
 /** What both kinds of engine have in common: making safe, draining, and what is seen in the bore. */
 
@@ -10,7 +10,7 @@ export const makeItSafe = (lift: string): StepData =>
       cautions: [
         caution(
           'fuel and solvent vapour',
-          'No flame, no spark, no heater on; doors open. Fuel goes into a closed can.',
+          'No flame, no spark, no heater on; doors open. Fuel goes into a closed can. An injected engine’s line is under pressure: relieved as the manual says, a rag round the joint, eye protection.',
         ),
         caution('electricity', 'Negative lead off first, back on last: a spanner to the frame makes sparks.'),
         caution('lifting', lift),
@@ -23,6 +23,7 @@ export const coolantOut = step(
   'Cap off first, then the drain screw. Catch and measure what comes out: less than the manual’s filling went somewhere. Look for oil in it.',
   {
     onlyIf: [{ fact: 'cooling', oneOf: ['water'] }],
+    fastenerSet: 'coolant-drain-screw',
     cautions: [
       caution('hot coolant', 'Under pressure while it is hot: open the cap only when the engine is cold to the hand.'),
       caution(
@@ -33,6 +34,56 @@ export const coolantOut = step(
     pieces: [
       piece('Coolant drain screw', 1, 'water pump cover'),
       piece('Coolant drain washer', 1, 'under the drain screw', { oneTime: true, why: 'a crush washer seals once' }),
+    ],
+  },
+);
+
+export const coolantDrainIn = step(
+  'Coolant drain screw in',
+  'A new washer; started by hand, its thread is the pump’s aluminium.',
+  { onlyIf: [{ fact: 'cooling', oneOf: ['water'] }], fastenerSet: 'coolant-drain-screw' },
+);
+
+export const drainPlugIn = step('Drain plug in', 'A new washer; thread and face wiped. Started by hand.', {
+  fastenerSet: 'drain-plug',
+  cautions: [
+    caution('damage', 'Steel in the case’s aluminium: by the wrench to its figure, a pulled thread costs the case.'),
+  ],
+});
+
+export const sparkPlugOut = (words: string): StepData =>
+  step('Spark plug out', `Well blown clean before the plug is turned. ${words}`, {
+    fastenerSet: 'spark-plug',
+    cautions: [wellBlown, plugThread],
+    pieces: [piece('Spark plug', 1, 'head')],
+  });
+
+/** Cold, and after everything that is turned by hand: an engine without its plug turns more lightly. */
+export const sparkPlugIn = step(
+  'Spark plug in',
+  'Gap measured, thread clean, dry or as the manual says. By hand until it seats, then to its figure; lead on until it snaps home.',
+  { fastenerSet: 'spark-plug', cautions: [plugThread] },
+);
+
+/** Before an engine is cranked or started again: what was taken off to make it safe. */
+export const batteryOn = step(
+  'Battery on',
+  'Where it has one: positive lead first, negative last. Earth wire looked at once more. Ignition stays off.',
+  {
+    cautions: [
+      caution('electricity', 'Negative lead last: a spanner to the frame makes sparks. No fuel open near it.'),
+    ],
+  },
+);
+
+/** What the first start needs, and what must not drip by then. */
+export const tankOn = step(
+  'Tank on',
+  'Line pushed home and clamped, tap opened, every joint looked at for five minutes with the ignition off.',
+  {
+    cautions: [
+      caution('fuel and solvent vapour', 'A drip is wiped up and dried before anything sparks; doors open, no flame.'),
+      caution('lifting', 'A full tank is heavy and slips: filled only once it is on.'),
     ],
   },
 );

@@ -1,4 +1,4 @@
-import { cleanAndOiled, cleanFaces, kitLaidOut } from './both-strokes.ts';
+import { cleanAndOiled, cleanFaces, coolantDrainIn, drainPlugIn, kitLaidOut, sparkPlugIn } from './both-strokes.ts';
 import { cylinderAndPistonOn } from './four-stroke-piston.ts';
 import { fourStrokeStrip, lashOfValves } from './four-stroke-strip.ts';
 import { valvesIn } from './four-stroke-valves.ts';
@@ -24,7 +24,7 @@ const ready: readonly StepData[] = [
 const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] => [
   step(
     'Head on',
-    'A lamp down bore and tunnel: no rag, no chip, nothing that fell. A rag in the tunnel comes out and off the tally. New gasket the right way up, both dowels in, chain up. Threads wet or dry as the sheet says; all of a stage before the next, in its order.',
+    'A lamp down bore and tunnel: no rag, no chip, nothing that fell. New gasket the right way up, both dowels in; rag out of the tunnel while the chain comes up, and back into its mouth above. Threads wet or dry as the sheet says; all of a stage before the next, in its order.',
     {
       fastenerSet: 'head-bolts',
       cautions: [
@@ -38,16 +38,17 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
   ),
   step(
     'Oil feed and earth wire on',
-    'A new washer on both faces of each banjo; the pipe stands free of the cylinder.',
+    'A new washer on both faces of each banjo; the pipe stands free of the cylinder. The earth wire’s screw has no figure: until its toothed washer bites, since it holds a wire and seals nothing.',
     { fastenerSet: 'oil-feed-bolts' },
   ),
   step(
     'Coolant hose on',
-    'New hose if the old one is hard or cut; clamp behind the bead. Drain screw in, with a new washer.',
+    'New hose if the old one is hard or cut; clamp behind the bead, by feel: until the rubber begins to bulge, more cuts it.',
     {
       onlyIf: [{ fact: 'cooling', oneOf: ['water'] }],
     },
   ),
+  coolantDrainIn,
   adjuster === 'shim'
     ? step(
         'Buckets and shims in',
@@ -61,7 +62,7 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
       )
     : step(
         'Rockers in',
-        'Oiled, each back by its own valve, screws slackened right off so that no valve stands open.',
+        'Oiled, each back by its own valve, screws slackened right off so that no valve stands open. Their nuts stay loose until the lash is set.',
         {
           tray: 'valve train',
           cautions: [caution('springs under load', 'Never draw a rocker down with its shaft on an open valve.')],
@@ -87,14 +88,14 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
   ),
   step(
     'Tensioner in, turned twice',
-    'New gasket; tensioner released. Every timing pin and holder out, and off the tally. Two full turns of the crank by hand, slowly; stop at any resistance and look. Marks read once more.',
+    'New gasket; tensioner released. Rag out of the chain tunnel, every timing pin and holder out, and off the tally, before anything is turned. Two full turns of the crank by hand, slowly; stop at any resistance and look. Marks read once more.',
     {
       fastenerSet: 'tensioner-bolts',
       cautions: [
         pulledThrough,
         caution(
           'damage',
-          'A pin left in, or a valve on the piston, is felt in the hand before it breaks: no starter, no long bar.',
+          'A rag left in winds itself into the chain. A pin left in, or a valve on the piston, is felt in the hand before it breaks: no starter, no long bar.',
         ),
         caution('springs under load', 'The tensioner snaps out when it is released: eye protection.'),
       ],
@@ -104,22 +105,26 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
     'Lash',
     adjuster === 'shim'
       ? 'Measured at each valve, shims chosen, changed, and measured once more as built.'
-      : 'Set by the screws, nuts held while they are pulled up, then measured once more as built.',
-    { readings: asBuilt(...lashOfValves), tray: 'valve train', cautions: [pulledThrough] },
+      : 'Set by the screws, each held while its nut is pulled to its figure, then measured once more as built: the nut takes the screw along.',
+    {
+      ...(adjuster === 'screw' ? { fastenerSet: 'adjuster-nuts' } : {}),
+      readings: asBuilt(...lashOfValves),
+      tray: 'valve train',
+      cautions: [pulledThrough],
+    },
   ),
 ];
 
 const closing: readonly StepData[] = [
   step(
     'Cover on',
-    'Rag out of the chain tunnel first. Cams flooded with oil. New gasket and seals, plug in by hand first; timing plugs with new o-rings.',
-    {
-      fastenerSet: 'cover-bolts',
-    },
+    'A lamp down the tunnel: nothing in it. Cams flooded with oil. New gasket and seals. Timing plugs with new o-rings, by feel until they sit: the o-ring seals, and a slot that is pulled shears.',
+    { fastenerSet: 'cover-bolts' },
   ),
+  sparkPlugIn,
   step(
     'Exhaust and intake on',
-    'Both plugs out of the ports and off the tally. New exhaust gasket; nuts evenly; boot over its bead, clamps turned so that they can be reached.',
+    'Both plugs out of the ports and off the tally. New exhaust gasket; nuts evenly; boot over its bead, clamps turned so that they can be reached and pulled by feel, until the boot turns no more.',
     {
       fastenerSet: 'exhaust-nuts',
       cautions: [
@@ -130,10 +135,14 @@ const closing: readonly StepData[] = [
       ],
     },
   ),
+  drainPlugIn,
   step(
-    'Drain plugs and filter in',
-    'New washers, new filter with its spring side as the manual shows, cover o-ring oiled. Every piece of the tally has its place before the engine is closed.',
-    {},
+    'Filter in',
+    'New filter with its spring side as the manual shows, cover o-ring oiled. Every piece of the tally has its place before the engine is closed.',
+    {
+      fastenerSet: 'filter-cover-bolts',
+      cautions: [caution('damage', 'Both threads are aluminium: started by hand, pulled in turn, to their figure.')],
+    },
   ),
 ];
 
@@ -160,13 +169,16 @@ export const fourStrokeAssemble = (of: FourStrokeWork): ProcedureData => {
       'Valves in': [['Valves out']],
       'Head on': [['Head off']],
       'Oil feed and earth wire on': [['Oil feed and earth wire off']],
-      'Coolant hose on': [['Coolant hose off the head'], ['Coolant out']],
+      'Coolant hose on': [['Coolant hose off the head']],
+      'Coolant drain screw in': [['Coolant out']],
       [seatsIn]: [[seatsOut]],
       'Cams in on their marks': [['Cams out']],
       'Tensioner in, turned twice': [['Tensioner out, chain hung']],
       'Cover on': [['Valve cover off'], ['Top dead centre on compression']],
+      'Spark plug in': [['Spark plug out']],
       'Exhaust and intake on': [['Exhaust and intake off']],
-      'Drain plugs and filter in': [['Drain']],
+      'Drain plug in': [['Drain']],
+      'Filter in': [['Filter out']],
     }),
   };
 };

@@ -1,5 +1,5 @@
 import { coolantOut, drainPieces, makeItSafe } from './both-strokes.ts';
-import { asReceived, caution, piece, pulledThrough, type StepData, step } from './procedure.ts';
+import { asReceived, caution, piece, pulledThrough, type StepData, step, wellBlown } from './procedure.ts';
 
 /** Taken in hand and made safe, with the question how far it is opened. */
 export const inHand: readonly StepData[] = [
@@ -20,17 +20,21 @@ export const inHand: readonly StepData[] = [
   ),
   step(
     'Compression and leak-down as it came',
-    'Throttle wide open for the compression; leak-down at top dead centre on the compression stroke. Listen where the air goes: intake, exhaust, crankcase, coolant.',
+    'Plug well blown clean, plug out. Throttle wide open for the compression; leak-down at top dead centre on the compression stroke. Listen where the air goes: intake, exhaust, crankcase, coolant. Plug in again by hand, so that nothing falls in.',
     {
       readings: asReceived('compression', 'leak-down'),
       cautions: [
         pulledThrough,
         caution('fuel and solvent vapour', 'Fuel tap shut: mist blown out of the plug hole burns.'),
+        wellBlown,
         caution(
           'compressed air',
           'The air turns the engine: air on slowly, hands clear, no spanner left on the crank.',
         ),
-        caution('hot parts', 'If it was run to get here: plug and pipe burn, gloves.'),
+        caution(
+          'hot parts',
+          'If it was run to get here: plug and pipe burn, gloves. It ran outdoors, or with the exhaust led outdoors: its gas kills without a smell.',
+        ),
       ],
     },
   ),
@@ -39,31 +43,33 @@ export const inHand: readonly StepData[] = [
 
 export const fluids: readonly StepData[] = [
   coolantOut,
-  step(
-    'Drain',
-    'Oil out hand-warm at most, never hot. Look at it, rub it between finger and thumb. Filter out, cut open, its pleats unfolded on white paper.',
-    {
-      photo: 'The filter’s pleats unfolded',
-      cautions: [
-        caution('used oil and coolant', 'Gloves: used oil harms the skin. Collect oil and filter by local rules.'),
+  step('Drain', 'Oil out hand-warm at most, never hot. Look at it, rub it between finger and thumb.', {
+    fastenerSet: 'drain-plug',
+    cautions: [caution('used oil and coolant', 'Gloves: used oil harms the skin. Collect it by local rules.')],
+    pieces: drainPieces,
+  }),
+  step('Filter out', 'Cover off over a tray, filter out. Cut open, its pleats unfolded on white paper.', {
+    fastenerSet: 'filter-cover-bolts',
+    photo: 'The filter’s pleats unfolded',
+    cautions: [
+      caution('used oil and coolant', 'Oil runs out behind the cover: gloves. The filter goes by local rules.'),
+      caution('cuts', 'The filter’s cut ends are as sharp as a blade.'),
+    ],
+    pieces: [
+      piece('Filter cover bolt', 2, 'case, right', { why: 'their threads sit in aluminium' }),
+      piece('Filter cover o-ring', 1, 'filter cover', { oneTime: true }),
+      piece('Oil filter', 1, 'case, right', { oneTime: true, why: 'kept in a bag until the job is handed back' }),
+    ],
+    asks: {
+      code: 'oil',
+      words: 'What is in oil and filter?',
+      choices: [
+        { code: 'clean', words: 'Dark but clean, a little fine grey' },
+        { code: 'metal', words: 'Flakes, chips or glitter' },
+        { code: 'water', words: 'Milky: water in it' },
       ],
-      pieces: [
-        ...drainPieces,
-        piece('Filter cover bolt', 2, 'case, right', { why: 'their threads sit in aluminium' }),
-        piece('Filter cover o-ring', 1, 'filter cover', { oneTime: true }),
-        piece('Oil filter', 1, 'case, right', { oneTime: true, why: 'kept in a bag until the job is handed back' }),
-      ],
-      asks: {
-        code: 'oil',
-        words: 'What is in oil and filter?',
-        choices: [
-          { code: 'clean', words: 'Dark but clean, a little fine grey' },
-          { code: 'metal', words: 'Flakes, chips or glitter' },
-          { code: 'water', words: 'Milky: water in it' },
-        ],
-      },
     },
-  ),
+  }),
   step(
     'Metal or water in the oil: the lead is told',
     'Stop here. Bag the filter with the job’s number. Chips point to bearings, gears or the pump, water to gasket, pump seal or a crack: the lead says whether the case is split too, before the counter quotes.',

@@ -18,6 +18,7 @@ const adjusters = (adjuster: FourStrokeWork['adjuster']): StepData =>
         },
       )
     : step('Rockers out', 'Shafts out by their threaded ends, rockers and screws kept by valve.', {
+        fastenerSet: 'adjuster-nuts',
         tray: 'valve train',
         cautions: [
           caution(

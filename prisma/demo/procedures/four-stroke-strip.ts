@@ -1,4 +1,4 @@
-import { boreSeen, covered } from './both-strokes.ts';
+import { boreSeen, covered, sparkPlugOut } from './both-strokes.ts';
 import { fluids, inHand } from './four-stroke-before.ts';
 import { camsOut } from './four-stroke-cams.ts';
 import { valvesOut } from './four-stroke-valves.ts';
@@ -21,14 +21,13 @@ const topEnd = { question: 'depth', oneOf: ['top-end'] } as const;
 export const lashOfValves = ['lash-in-l', 'lash-in-r', 'lash-ex-l', 'lash-ex-r'] as const;
 
 const coverAndLash: readonly StepData[] = [
+  sparkPlugOut('Its insulator tells the mixture: kept with its engine. Nothing falls into the open hole.'),
   step(
     'Valve cover off',
-    'Blow the plug well clean, plug out. Cover bolts criss-cross, cover straight up, never levered at the face. From here the engine is open and every piece is tallied.',
+    'Cover bolts criss-cross, cover straight up, never levered at the face. From here the engine is open and every piece is tallied.',
     {
       fastenerSet: 'cover-bolts',
-      cautions: [caution('compressed air', 'Grit flies out of the plug well: eye protection.')],
       pieces: [
-        piece('Spark plug', 1, 'head'),
         piece('Valve cover', 1, 'head', { layer: 'cover' }),
         piece('Cover bolt', 4, 'valve cover', { why: 'shouldered: they stop on the head, not on their seal' }),
         piece('Cover bolt seal', 4, 'under the cover bolts', { why: 'one a bolt, some stay in the cover' }),

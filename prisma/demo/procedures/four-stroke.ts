@@ -1,4 +1,4 @@
-import { coolantIn, firstRun } from './both-strokes.ts';
+import { batteryOn, coolantIn, firstRun, tankOn } from './both-strokes.ts';
 import { fourStrokeAssemble } from './four-stroke-assemble.ts';
 import { fourStrokeBottom } from './four-stroke-bottom.ts';
 import { fourStrokeCase } from './four-stroke-case.ts';
@@ -6,9 +6,11 @@ import { fourStrokeStrip } from './four-stroke-strip.ts';
 import {
   asBuilt,
   caution,
+  cooledBy,
   type FourStrokeWork,
   manualDecides,
   type ProcedureData,
+  plugThread,
   pulledThrough,
   section,
   step,
@@ -27,23 +29,32 @@ const prove = (of: FourStrokeWork): ProcedureData => ({
         ],
       }),
       coolantIn('Pressure tester on the filler: it holds for ten minutes or the leak is found.'),
+      batteryOn,
       step('Turned over for oil', 'Plug out, kicked or cranked until oil is seen at the cams or the lamp goes out.', {
         cautions: [
           pulledThrough,
           caution('fuel and solvent vapour', 'Fuel off: mist blown out of the plug hole burns.'),
         ],
       }),
-      step('Leak-down', 'At top dead centre on compression, crank held; say where it leaks.', {
-        readings: asBuilt('leak-down', 'compression'),
-        cautions: [
-          caution(
-            'compressed air',
-            'The air turns the engine: air on slowly, hands clear, no spanner left on the crank.',
-          ),
-        ],
-      }),
+      step(
+        'Leak-down and compression',
+        'At top dead centre on compression, crank held; say where it leaks. Then the compression, throttle wide open. Plug in again by hand, and to its figure; lead on.',
+        {
+          fastenerSet: 'spark-plug',
+          readings: asBuilt('leak-down', 'compression'),
+          cautions: [
+            pulledThrough,
+            plugThread,
+            caution(
+              'compressed air',
+              'The air turns the engine: air on slowly, hands clear, no spanner left on the crank.',
+            ),
+          ],
+        },
+      ),
     ]),
     ...section('First start', [
+      tankOn,
       step(
         'First start',
         'Kill switch tried first. Oil pressure within 10 s or stop it. The second person stands at the extinguisher and the kill switch.',
@@ -58,7 +69,11 @@ const prove = (of: FourStrokeWork): ProcedureData => ({
           secondPerson: true,
         },
       ),
-      ...firstRun('oil at gaskets and banjos, coolant at hose and pump, gas at the exhaust joint'),
+      ...firstRun(
+        of.cooling === 'water'
+          ? 'oil at gaskets and banjos, coolant at hose and pump, gas at the exhaust joint'
+          : 'oil at gaskets and banjos, gas at the exhaust joint',
+      ),
     ]),
     ...section('Heat cycles and handing back', [
       step(
@@ -67,7 +82,7 @@ const prove = (of: FourStrokeWork): ProcedureData => ({
         {
           cautions: [
             caution('hot parts', 'Fan on it, gloves, nothing that burns near the pipe.'),
-            caution('hot coolant', 'The cooling circuit is opened only cold.'),
+            ...(of.cooling === 'water' ? [caution('hot coolant', 'The cooling circuit is opened only cold.')] : []),
           ],
         },
       ),
@@ -87,10 +102,8 @@ const prove = (of: FourStrokeWork): ProcedureData => ({
   ],
 });
 
-export const fourStrokeProcedures = (of: FourStrokeWork): readonly ProcedureData[] => [
-  fourStrokeStrip(of),
-  fourStrokeCase(of),
-  fourStrokeBottom(of),
-  fourStrokeAssemble(of),
-  prove(of),
-];
+export const fourStrokeProcedures = (of: FourStrokeWork): readonly ProcedureData[] =>
+  [fourStrokeStrip(of), fourStrokeCase(of), fourStrokeBottom(of), fourStrokeAssemble(of), prove(of)].map((each) => ({
+    ...each,
+    steps: cooledBy(of.cooling, each.steps),
+  }));

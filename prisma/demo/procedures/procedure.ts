@@ -23,6 +23,7 @@ export interface FourStrokeWork {
   readonly code: string;
   readonly name: string;
   readonly adjuster: 'shim' | 'screw';
+  readonly cooling: 'water' | 'air';
 }
 
 type StepOptions = Partial<Omit<StepData, 'title' | 'words' | 'section'>>;
@@ -72,6 +73,12 @@ export const piece = (name: string, expected: number, from: string, options: Pie
   ...options,
 });
 
+/** An air-cooled engine’s procedure says nothing of coolant: there would be nothing to leave out at its bench. */
+export const cooledBy = (cooling: FourStrokeWork['cooling'], steps: readonly StepData[]): readonly StepData[] =>
+  steps.filter(({ onlyIf }) =>
+    onlyIf.every((each) => !('fact' in each) || each.fact !== 'cooling' || each.oneOf.includes(cooling)),
+  );
+
 /** What came off, as an assembly names it: it goes back on and opens nothing. */
 export const backOn = (pieces: readonly PieceData[]): readonly PieceData[] =>
   pieces.map((each) => ({ ...each, layer: null }));
@@ -81,6 +88,15 @@ export const manualDecides =
   'The maker’s service manual, local codes and licensed or qualified people decide; this list records and counts. Every figure is the manual’s, by way of the spec sheet.';
 
 export const onlookersToo = caution('eyes', 'Eye protection, for whoever looks on too.');
+
+/** Steel in the thread of a head: what goes wrong there costs the head. */
+export const plugThread = caution(
+  'damage',
+  'Its thread is aluminium: turned in a hot head, or started askew, the plug takes the thread along.',
+);
+
+/** What a blast of air lifts out of a plug well. */
+export const wellBlown = caution('compressed air', 'Grit flies out of the plug well: eye protection.');
 
 /** A circlip that slips out of its pliers. */
 export const circlipsFly: StepData['cautions'] = [

@@ -1,4 +1,4 @@
-import { cleanAndOiled, cleanFaces, kitLaidOut } from './both-strokes.ts';
+import { cleanAndOiled, cleanFaces, coolantDrainIn, drainPlugIn, kitLaidOut, sparkPlugIn } from './both-strokes.ts';
 import { goingBack, notRings, ringPieces } from './goes-back.ts';
 import {
   asBuilt,
@@ -20,7 +20,7 @@ const assembleSteps: readonly StepData[] = [
     cleanAndOiled('Ports, transfers and water ways blown through; port edges felt for a burr.'),
     step(
       'Crank flushed',
-      'Case mouth turned down, crank and big end flushed with clean fuel mixture and oiled; turned by hand until it runs quietly.',
+      'Rag out, case mouth turned down; crank and big end flushed with clean fuel mixture and oiled; turned by hand until it runs quietly. Then a clean rag in the old one’s place.',
       {
         cautions: [
           caution('fuel and solvent vapour', 'Outdoors or under the fan, no flame, gloves; a tray under it.'),
@@ -87,9 +87,10 @@ const assembleSteps: readonly StepData[] = [
         cautions: [pulledThrough],
       },
     ),
+    sparkPlugIn,
     step(
       'Carburettor and pipe on',
-      'Boot over its bead, cable free at both bars; plug out of the exhaust port and off the tally, new o-rings at the flange, springs on.',
+      'Boot over its bead, its clamps by feel until it turns no more; cable free at both bars; plug out of the exhaust port and off the tally, new o-rings at the flange, springs on.',
       {
         cautions: [
           caution('springs under load', 'Pipe springs fly: a hook with a handle, eye protection.'),
@@ -100,11 +101,11 @@ const assembleSteps: readonly StepData[] = [
         ],
       },
     ),
-    step(
-      'Drain plugs in',
-      'New washers under both. Every piece of the tally has its place before the engine is closed.',
-      {},
-    ),
+    coolantDrainIn,
+    {
+      ...drainPlugIn,
+      words: `${drainPlugIn.words} Every piece of the tally has its place before the engine is closed.`,
+    },
   ]),
 ];
 
@@ -118,8 +119,10 @@ export const twoStrokeAssemble: ProcedureData = {
     'Piston on': [['Piston off', notRings]],
     'Cylinder on': [['Cylinder off']],
     'Head on': [['Head off']],
+    'Spark plug in': [['Spark plug out']],
     'Reed block in, turned over': [['Reed block out']],
     'Carburettor and pipe on': [['Carburettor off'], ['Pipe off']],
-    'Drain plugs in': [['Drain'], ['Coolant out']],
+    'Coolant drain screw in': [['Coolant out']],
+    'Drain plug in': [['Drain']],
   }),
 };

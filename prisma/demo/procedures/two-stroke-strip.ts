@@ -1,4 +1,4 @@
-import { boreSeen, coolantOut, covered, drainPieces, makeItSafe } from './both-strokes.ts';
+import { boreSeen, coolantOut, covered, drainPieces, makeItSafe, sparkPlugOut } from './both-strokes.ts';
 import {
   asReceived,
   caution,
@@ -6,10 +6,12 @@ import {
   manualDecides,
   type ProcedureData,
   piece,
+  plugThread,
   pulledThrough,
   type StepData,
   section,
   step,
+  wellBlown,
 } from './procedure.ts';
 
 const before: readonly StepData[] = [
@@ -18,13 +20,19 @@ const before: readonly StepData[] = [
     'Washed outside and dry, dirt out from between head and frame. Read the complaint, the hours, the owner’s wishes, and which fuel and oil it ran on.',
     { photo: 'Both sides as it came, and whatever is broken or missing' },
   ),
-  step('Compression as it came', 'Throttle wide open, kicked until the needle climbs no more.', {
-    readings: asReceived('compression'),
-    cautions: [
-      pulledThrough,
-      caution('fuel and solvent vapour', 'Fuel tap shut: mist blown out of the plug hole burns.'),
-    ],
-  }),
+  step(
+    'Compression as it came',
+    'Plug well blown clean, plug out. Throttle wide open, kicked until the needle climbs no more. Plug in again, so that nothing falls in and the crankcase can be tried.',
+    {
+      readings: asReceived('compression'),
+      cautions: [
+        pulledThrough,
+        wellBlown,
+        plugThread,
+        caution('fuel and solvent vapour', 'Fuel tap shut: mist blown out of the plug hole burns.'),
+      ],
+    },
+  ),
   makeItSafe('Bike on a stand with two people; strapped before the pipe comes off.'),
 ];
 
@@ -50,6 +58,7 @@ const outside: readonly StepData[] = [
     'Drain',
     'Gearbox oil out, looked at and rubbed between finger and thumb: grey is clutch, glitter is gears or a bearing.',
     {
+      fastenerSet: 'drain-plug',
       cautions: [caution('used oil and coolant', 'Gloves: used oil harms the skin. Collect it by local rules.')],
       pieces: drainPieces,
     },
@@ -106,6 +115,7 @@ const outside: readonly StepData[] = [
 ];
 
 const topEnd: readonly StepData[] = [
+  sparkPlugOut('Its insulator tells the mixture: looked at in daylight, kept with its engine.'),
   step(
     'Head off',
     'Nuts criss-cross from the outside in, half a turn at a time until all are loose. Head straight up. From here the engine is open and every piece is tallied.',
@@ -114,7 +124,6 @@ const topEnd: readonly StepData[] = [
       cautions: [caution('cuts', 'The squish edge is sharp.')],
       photo: 'Chamber and crown: colour of all four quarters',
       pieces: [
-        piece('Spark plug', 1, 'head'),
         piece('Head nut', 6, 'head', { why: 'one a stud' }),
         piece('Head nut washer', 6, 'under the head nuts', { why: 'one a nut; they stick in the wells' }),
         piece('Head', 1, 'cylinder', { layer: 'head' }),
@@ -161,7 +170,7 @@ const topEnd: readonly StepData[] = [
   ),
   step(
     'Big end felt',
-    'Rod at the top, drawn straight up and pressed down: no play may be felt. To and fro along the pin it may move.',
+    'Rod turned to the top with the rag held clear of the webs, drawn straight up and pressed down: no play may be felt. To and fro along the pin it may move.',
     {
       readings: asReceived('rod-radial'),
       cautions: [pulledThrough],

@@ -1,5 +1,5 @@
-import { coolantIn, firstRun } from './both-strokes.ts';
-import { asBuilt, caution, manualDecides, type ProcedureData, section, step } from './procedure.ts';
+import { batteryOn, coolantIn, firstRun, tankOn } from './both-strokes.ts';
+import { asBuilt, caution, manualDecides, type ProcedureData, plugThread, section, step } from './procedure.ts';
 import { twoStrokeAssemble } from './two-stroke-assemble.ts';
 import { twoStrokeBottom, twoStrokeCase } from './two-stroke-case.ts';
 import { twoStrokeStrip } from './two-stroke-strip.ts';
@@ -33,9 +33,11 @@ const prove: ProcedureData = {
       }),
     ]),
     ...section('First start', [
+      batteryOn,
+      tankOn,
       step(
         'First start',
-        'Kill switch tried first. Throttle shut until it runs. The second person stands at the extinguisher and the kill switch.',
+        'Kill switch tried first. Throttle shut until it runs. A piece of board lies ready to close the carburettor’s mouth: an engine that draws air runs away, whatever the switch says. The second person stands at the extinguisher and the kill switch.',
         {
           cautions: [
             caution(
@@ -60,8 +62,10 @@ const prove: ProcedureData = {
       }),
       step(
         'Head nuts and plug looked at cold',
-        'Only those nuts once more that the manual names. Plug out: its colour tells the mixture; too pale is too lean, and a lean two-stroke seizes.',
+        'Only those nuts once more that the manual names. Plug out: its colour tells the mixture; too pale is too lean, and a lean two-stroke seizes. In again by hand, and to its figure.',
         {
+          fastenerSet: 'spark-plug',
+          cautions: [plugThread],
           photo: 'The plug’s insulator in daylight',
         },
       ),

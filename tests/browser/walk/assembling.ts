@@ -70,13 +70,16 @@ const steps: readonly {
   { title: 'Head on', tray: 'Head' },
   { title: 'Oil feed and earth wire on' },
   { title: 'Coolant hose on' },
+  { title: 'Coolant drain screw in' },
   { title: 'Buckets and shims in' },
   { title: 'Cams in on their marks', tray: 'Valve train', forTwo: true },
-  { title: 'Tensioner in, turned twice' },
+  { title: 'Tensioner in, turned twice', out: ['Rag, chain tunnel'] },
   { title: 'Lash', measured: true },
-  { title: 'Cover on', tray: 'Covers and hardware', out: ['Rag, chain tunnel'] },
+  { title: 'Cover on', tray: 'Covers and hardware' },
+  { title: 'Spark plug in' },
   { title: 'Exhaust and intake on', out: ['Plug, intake port', 'Plug, exhaust port'] },
-  { title: 'Drain plugs and filter in' },
+  { title: 'Drain plug in' },
+  { title: 'Filter in' },
 ];
 
 interface Assembly {
@@ -153,6 +156,10 @@ export async function pullFasteners(page: Page): Promise<void> {
     ['Oil feed banjo bolts', 2, 1],
     ['Tensioner bolts', 2, 1],
     ['Exhaust nuts', 2, 1],
+    ['Coolant drain screw', 1, 1],
+    ['Spark plug', 1, 1],
+    ['Drain plug', 1, 1],
+    ['Filter cover bolts', 2, 1],
   ] as const) {
     await choose(sets, name);
     await seen(page, 'Bolt 1 next');
@@ -165,7 +172,7 @@ export async function pullFasteners(page: Page): Promise<void> {
     }
     await seen(page, 'Every position, every stage: complete.');
   }
-  await seen(step(page, /^Fasteners/), '6 of 6 sets complete');
+  await seen(step(page, /^Fasteners/), '10 of 10 sets complete');
 }
 
 /** One valve's lash keyed by blades; the shim that sets it is worked out from stock, and taken. */

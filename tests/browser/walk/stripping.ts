@@ -46,12 +46,13 @@ const steps: readonly Step[] = [
         pieces: {
           'Drain plug': 1,
           'Drain plug washer': 1,
-          'Filter cover bolt': 2,
-          'Filter cover o-ring': 1,
-          'Oil filter': 1,
         },
       },
     ],
+  },
+  {
+    title: 'Filter out',
+    groups: [{ into: hardware, pieces: { 'Filter cover bolt': 2, 'Filter cover o-ring': 1, 'Oil filter': 1 } }],
     answer: 'Dark but clean, a little fine grey',
   },
   {
@@ -59,12 +60,13 @@ const steps: readonly Step[] = [
     groups: [{ into: hardware, pieces: { 'Exhaust nut': 2, 'Exhaust gasket': 1, 'Intake boot clamp': 2 } }],
     putIn: ['Plug, intake port', 'Plug, exhaust port'],
   },
+  { title: 'Spark plug out', groups: [{ into: hardware, pieces: { 'Spark plug': 1 } }] },
   {
     title: 'Valve cover off',
     groups: [
       {
         into: hardware,
-        pieces: { 'Spark plug': 1, 'Valve cover': 1, 'Cover bolt': 4, 'Cover bolt seal': 4, 'Cover gasket': 1 },
+        pieces: { 'Valve cover': 1, 'Cover bolt': 4, 'Cover bolt seal': 4, 'Cover gasket': 1 },
       },
     ],
   },

@@ -154,18 +154,67 @@ describe.each(familyCodes)('the bottom end of %s', (family) => {
 });
 
 describe.each(familyCodes)('the top end of %s', (family) => {
-  /** Turned up until they seat, or set with the lash: nothing is pulled there in an order. */
-  const byHand = /^(Earth wire screw|Coolant drain screw|Filter cover bolt|Adjusting screw( nut)?)$/;
+  /** A figure would be wrong: it is pulled by feel, or set and held by its nut, and the assembly says so. */
+  const byFeel: Readonly<Record<string, RegExp>> = {
+    'Earth wire screw': /screw has no figure/,
+    'Timing plug': /Timing plugs .* by feel/,
+    'Coolant hose clamp': /clamp .*by feel/,
+    'Intake boot clamp': /clamps,? .*by feel/,
+    'Adjusting screw': /lash is set/,
+  };
+  /** What is pulled to a figure, by whatever name. */
+  const pulled = /(bolt|nut|screw|^drain plug|^spark plug)$/i;
+  const strip = procedureOf(family, 'STRIP');
+  const build = procedureOf(family, 'BUILD');
+  const sheet = demoFamilies[family].figures.sheets.at(-1);
+  const ofSet = new Map(sheet?.fasteners.map(({ code, positions }) => [code, positions.length]));
+  const threadsOf = ({ pieces }: StepData): number =>
+    pieces
+      .filter(({ name }) => pulled.test(name) && byFeel[name] === undefined)
+      .reduce((sum, { expected }) => sum + expected, 0);
 
   test('each thread that is pulled stands at a step that names its set, as many as the set has', () => {
-    const sheet = demoFamilies[family].figures.sheets.at(-1);
-    const ofSet = new Map(sheet?.fasteners.map(({ code, positions }) => [code, positions.length]));
-    for (const kind of ['STRIP', 'BUILD'])
-      for (const { title, pieces, fastenerSet } of procedureOf(family, kind).steps) {
-        const threads = pieces.filter(({ name }) => threaded.test(name) && !byHand.test(name));
-        const count = threads.reduce((sum, { expected }) => sum + expected, 0);
-        expect([title, fastenerSet === null ? 0 : ofSet.get(fastenerSet)]).toEqual([title, count]);
+    for (const step of [...strip.steps, ...build.steps]) {
+      // The adjusters go in with their rockers; their nuts are pulled with the lash.
+      if (['Rockers in', 'Lash'].includes(step.title)) continue;
+      const set = step.fastenerSet === null ? 0 : ofSet.get(step.fastenerSet);
+      expect([step.title, set]).toEqual([step.title, threadsOf(step)]);
+    }
+    const rockers = build.steps.find(({ title }) => title === 'Rockers in');
+    const lash = build.steps.find(({ title }) => title === 'Lash');
+    if (rockers !== undefined) expect(ofSet.get(lash?.fastenerSet ?? '')).toBe(threadsOf(rockers));
+  });
+
+  test('the assembly pulls every set that the strip loosens', () => {
+    const sets = ({ steps }: ProcedureData) =>
+      [...new Set(steps.flatMap(({ fastenerSet }) => fastenerSet ?? []))].sort();
+    expect(sets(build)).toEqual(sets(strip));
+  });
+
+  test('what is pulled without a figure says why, where it goes back on', () => {
+    for (const { words, pieces } of build.steps)
+      for (const { name } of pieces) {
+        const said = byFeel[name];
+        if (said !== undefined) expect([name, words]).toEqual([name, expect.stringMatching(said)]);
       }
+  });
+
+  test('whoever turns the spark plug is told that its thread is aluminium', () => {
+    const turned = demoFamilies[family].procedures
+      .flatMap(({ steps }) => steps)
+      .filter(({ fastenerSet }) => fastenerSet === 'spark-plug');
+    expect(turned.length).toBeGreaterThanOrEqual(3);
+    for (const { cautions } of turned)
+      expect(cautions).toContainEqual({ hazard: 'damage', words: expect.stringContaining('aluminium') });
+  });
+
+  test('nothing is turned while a rag lies in the chain tunnel, or cranked before its battery is on', () => {
+    const turned = build.steps.find(({ title }) => title === 'Tensioner in, turned twice');
+    if (turned !== undefined) expect(turned.words).toMatch(/Rag out of the chain tunnel.*before anything is turned/);
+    const order = procedureOf(family, 'PROVE').steps.map(({ title }) => title);
+    const places = ['Battery on', 'Tank on', 'First start'].map((title) => order.indexOf(title));
+    expect(places).not.toContain(-1);
+    expect(places).toEqual(places.toSorted((a, b) => a - b));
   });
 });
 
