@@ -110,6 +110,7 @@ const tables = [
   'proof',
   'sign_off',
   'photo',
+  'file_part',
   'photo_note',
   'event',
 ] as const;

@@ -1,5 +1,5 @@
 import sharp from 'sharp';
-import { type Prepared, prepare } from '../../server/platform/files/picture.ts';
+import { type Prepared, prepare, smallerHashes } from '../../server/platform/files/picture.ts';
 import { type Instant, isoOf } from './clock.ts';
 import { type DrawingName, drawingOf, paperOf } from './drawn-photos.ts';
 import { balancerStep } from './floor-bottom.ts';
@@ -119,6 +119,9 @@ function atItsStep(world: World, title: string) {
 
 /** A few photos of what stands in the shop; all of them are drawings, and say so. */
 export function addPhotos(world: World, { drawn, paper }: DemoPictures): void {
+  for (const file of drawn.values())
+    for (const { part, hash } of smallerHashes(file))
+      world.rows.add('file_part', { hash: file.hash, part, part_hash: hash });
   const { at } = world.clock;
   const picture = (name: DrawingName) => known(drawn, name);
   const nadia = { by: 'nadia', terminal: 'measuring' } as const;

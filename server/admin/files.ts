@@ -2,7 +2,11 @@ import { checkFiles, photosWith } from '#features/photos/check-service.ts';
 import { openFileStore } from '../platform/files/store.ts';
 import type { Command } from './command.ts';
 
-const faultWords = { 'other bytes': 'has other bytes than were stored', unreadable: 'can’t be read' } as const;
+const faultWords = {
+  'other bytes': 'has other bytes than were stored',
+  unreadable: 'can’t be read',
+  missing: 'is not there',
+} as const;
 
 /** Holds the photos and documents that rows name against the files in the folder, and each file against its hash. */
 export const files: Command = {
@@ -10,7 +14,7 @@ export const files: Command = {
     'reads every photo and document: which have no file, which files changed, which nothing names (exit code 1 when one is missing or changed)',
   run: async ({ sql, config, say }) => {
     const checked = await checkFiles({ sql, store: openFileStore(config.filesFolder) });
-    const { missing, changed, spare } = checked;
+    const { missing, changed, smaller, spare } = checked;
     const rows = await photosWith(sql, checked);
     const shownBy = (hash: string): string => {
       const photos = rows.filter((row) => row.hash === hash);
@@ -22,8 +26,10 @@ export const files: Command = {
     );
     for (const hash of missing) say(`${shownBy(hash)}: the file ${hash} is not there.`);
     for (const [hash, fault] of changed) say(`${shownBy(hash)}: the file ${hash} ${faultWords[fault]}.`);
+    for (const { hash, part, fault } of smaller)
+      say(`${shownBy(hash)}: the file ${hash}.${part} ${faultWords[fault]}.`);
     for (const hash of spare) say(`File ${hash}: no photo names it.`);
-    if (missing.length + changed.size > 0) {
+    if (missing.length + changed.size + smaller.length > 0) {
       say('Bring each of them back from a backup of the files (docs/operate.md). This command mends nothing.');
       return 1;
     }

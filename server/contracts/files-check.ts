@@ -31,6 +31,9 @@ const Hash = z.string().regex(/^[0-9a-f]{64}$/);
 /** What is wrong with a file that lies there: its bytes are others than were stored, or it can't be read to its end. */
 export const fileFaults = ['other bytes', 'unreadable'] as const;
 
+/** Of a smaller picture: it may be gone too, while the picture itself is there. */
+const smallerFaults = ['missing', ...fileFaults] as const;
+
 export const FilesCheck = z
   .strictObject({
     /** When it was done. */
@@ -40,6 +43,15 @@ export const FilesCheck = z
     bytes: z.int(),
     /** Shown, but their content is not in the store. */
     missing: z.array(z.strictObject({ hash: Hash, photos: z.array(ShownBy) })),
+    /** Of pictures that are there, the smaller ones that lists and screens show: missing, or no longer what was stored. */
+    smaller: z.array(
+      z.strictObject({
+        hash: Hash,
+        part: z.enum(['small', 'large']),
+        fault: z.enum(smallerFaults),
+        photos: z.array(ShownBy),
+      }),
+    ),
     /** In the store, but no longer what their hash says. Without a photo: only removed ones name it. */
     changed: z.array(z.strictObject({ hash: Hash, fault: z.enum(fileFaults), photos: z.array(ShownBy) })),
     /** Content in the store that no photo, removed or not, names. */

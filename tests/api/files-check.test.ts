@@ -46,6 +46,38 @@ async function keep(query: Record<string, string> = {}) {
 
 const check = async (query = ''): Promise<FilesCheck> => (await shop.as.lead.get(`/api/photos/check${query}`)).body;
 
+describe('the check of the smaller pictures', () => {
+  const faultsOf = async (hash: string) =>
+    (await check()).smaller.filter((one) => one.hash === hash).map(({ part, fault }) => [part, fault]);
+
+  test('finds a flipped bit in one, a lost one and a cut one, and says of which photo', async () => {
+    const { id, hash, file } = await keep({ place: 'cylinder' });
+    expect(await faultsOf(hash)).toEqual([]);
+    flipByte(`${file}.small`);
+    rmSync(`${file}.large`);
+    expect(await faultsOf(hash)).toEqual([
+      ['small', 'other bytes'],
+      ['large', 'missing'],
+    ]);
+    const { changed, smaller } = await check();
+    expect(changed).toEqual([]);
+    expect(smaller.find((one) => one.hash === hash)?.photos).toMatchObject([{ photoId: id, of: { id: 'cylinder' } }]);
+    await shop.as.lead.post(`/api/photos/${id}/remove`, { reason: 'Spoilt' });
+    await shop.as.lead.post(`/api/photos/${id}/discard`, { reason: 'Spoilt' });
+    expect(await faultsOf(hash)).toEqual([]);
+  });
+
+  test('of a photo whose smaller hashes were never kept, tells one that is no whole picture any more', async () => {
+    const { id, hash, file } = await keep();
+    await shop.sql`delete from file_part where hash = ${hash}`;
+    expect(await faultsOf(hash)).toEqual([]);
+    truncateSync(`${file}.small`, 40);
+    expect(await faultsOf(hash)).toEqual([['small', 'unreadable']]);
+    await shop.as.lead.post(`/api/photos/${id}/remove`, { reason: 'Spoilt' });
+    await shop.as.lead.post(`/api/photos/${id}/discard`, { reason: 'Spoilt' });
+  });
+});
+
 describe('the check of the files', () => {
   test('finds one flipped bit, and says by which engine, job and place the file is shown', async () => {
     const whole = await keep();

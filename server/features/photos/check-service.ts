@@ -3,6 +3,7 @@ import type { Sql } from '#platform/database/client.ts';
 import type { FileStore, Folders } from '#platform/files/store.ts';
 import { visibleTo } from './photo-view.ts';
 import { findHashes, findPhotos, type PhotoRow } from './queries.ts';
+import { checkSmaller, type SmallerFault } from './smaller-check.ts';
 
 /** So many files are read at a time; more would only make the disk seek. */
 const READ_AT_ONCE = 4;
@@ -15,6 +16,7 @@ export interface Checked {
   readonly bytes: number;
   readonly missing: readonly string[];
   readonly changed: ReadonlyMap<string, Fault>;
+  readonly smaller: readonly SmallerFault[];
   readonly spare: readonly string[];
 }
 
@@ -62,12 +64,14 @@ export async function checkFiles(
   }
   const spare = [...there].filter((hash) => !named.has(hash)).toSorted();
   for (const hash of spare) changed.delete(hash);
-  return { files: there.size, bytes, missing, changed, spare };
+  const pictures = rows.filter(({ hash, picture }) => picture && there.has(hash)).map(({ hash }) => hash);
+  const smaller = await checkSmaller({ sql, store }, { pictures, folders, signal });
+  return { files: there.size, bytes, missing, changed, smaller, spare };
 }
 
-/** What shows the contents that are missing or changed. */
-export async function photosWith(sql: Sql, { missing, changed }: Checked): Promise<readonly PhotoRow[]> {
-  return findPhotos(sql, { hashes: [...missing, ...changed.keys()] });
+/** What shows the contents that are missing or changed, or of which a smaller picture is. */
+export async function photosWith(sql: Sql, { missing, changed, smaller }: Checked): Promise<readonly PhotoRow[]> {
+  return findPhotos(sql, { hashes: [...missing, ...changed.keys(), ...smaller.map(({ hash }) => hash)] });
 }
 
 /** Told of a photo; what it shows only if this viewer may see it. */
@@ -102,6 +106,7 @@ export async function filesCheck(
     bytes: checked.bytes,
     missing: checked.missing.map((hash) => ({ hash, photos: photosOf(hash) })),
     changed: [...checked.changed].toSorted().map(([hash, fault]) => ({ hash, fault, photos: photosOf(hash) })),
+    smaller: checked.smaller.map((each) => ({ ...each, photos: photosOf(each.hash) })),
     spare: [...checked.spare],
   };
 }

@@ -1,6 +1,6 @@
 import type { Photo, RemovedPhoto } from '#contracts/photos.ts';
 import type { Sql } from '#platform/database/client.ts';
-import type { Folders } from '#platform/files/store.ts';
+import type { Folders, SmallerPart } from '#platform/files/store.ts';
 
 /** What a photo is attached to, by the column that says it; all null: the job itself. */
 export interface Attached {
@@ -179,9 +179,26 @@ export async function insertDiscard(
     values (${discard.id}, ${discard.hash}, ${discard.reason}, ${discard.byId})`;
 }
 
+/** Keeps what the smaller pictures of a content hash to; packed anew, they may hash otherwise. */
+export async function keepPartHash(
+  sql: Sql,
+  of: { readonly hash: string; readonly part: SmallerPart; readonly partHash: string },
+): Promise<void> {
+  await sql`
+    insert into file_part (hash, part, part_hash) values (${of.hash}, ${of.part}, ${of.partHash})
+    on conflict (hash, part) do update set part_hash = excluded.part_hash`;
+}
+
+/** What the smaller pictures in some folders hash to, as far as that was kept. */
+export async function findPartHashes(sql: Sql, folders: Folders) {
+  return sql<{ hash: string; part: SmallerPart; partHash: string }[]>`
+    select hash, part, part_hash as "partHash" from file_part where left(hash, 2) between ${folders.from} and ${folders.to}`;
+}
+
 /** Every content in some folders of the store that a row names; `shown`: by a photo that nobody removed. */
 export async function findHashes(sql: Sql, folders: Folders) {
-  return sql<{ hash: string; shown: boolean }[]>`
-    select p.hash, bool_or(not exists (select from photo_removal r where r.photo_id = p.id)) as shown
+  return sql<{ hash: string; shown: boolean; picture: boolean }[]>`
+    select p.hash, bool_or(not exists (select from photo_removal r where r.photo_id = p.id)) as shown,
+           bool_or(p.type <> 'application/pdf') as picture
     from photo p where left(p.hash, 2) between ${folders.from} and ${folders.to} group by p.hash order by p.hash`;
 }

@@ -2,7 +2,7 @@ import type { AddPhotoQuery, Photo, Photos } from '#contracts/photos.ts';
 import { openJob } from '#features/intake/service.ts';
 import { type Act, newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import type { Prepared } from '#platform/files/picture.ts';
+import { type Prepared, smallerHashes } from '#platform/files/picture.ts';
 import type { FileStore } from '#platform/files/store.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { photoOf, visibleTo } from './photo-view.ts';
@@ -14,6 +14,7 @@ import {
   findPhotos,
   findRemoved,
   insertPhoto,
+  keepPartHash,
   lockHash,
 } from './queries.ts';
 
@@ -76,6 +77,8 @@ export async function addPhoto(
     byId: act.actor.id,
     terminalId: act.actor.terminalId ?? null,
   });
+  for (const each of smallerHashes(prepared))
+    await keepPartHash(act.sql, { hash, part: each.part, partHash: each.hash });
   const photo = await photoOf(act, id);
   await act.event('photo.added', {
     engineId,

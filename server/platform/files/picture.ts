@@ -3,7 +3,7 @@ import sharp, { type Sharp } from 'sharp';
 import { ProblemError } from '#platform/problem.ts';
 import { type ContentType, contentTypeOf, refuseBrokenPdf } from './content-type.ts';
 import { type CameraTime, cameraTimeOf } from './exif-date.ts';
-import type { Part } from './store.ts';
+import { type Part, type SmallerPart, smallerParts } from './store.ts';
 
 /** More would be a trap: a file of a few kilobytes may claim to be a wall of pixels. */
 const MOST_PIXELS = 64_000_000;
@@ -25,6 +25,23 @@ export interface Prepared {
   readonly height: number | null;
   readonly cameraTime: CameraTime | undefined;
   readonly files: Readonly<Partial<Record<Part, Buffer>>>;
+}
+
+/** The hashes of the smaller pictures; none of a document. */
+export const smallerHashes = ({ files }: Prepared): readonly { readonly part: SmallerPart; readonly hash: string }[] =>
+  smallerParts.flatMap((part) => {
+    const content = files[part];
+    return content === undefined ? [] : [{ part, hash: hashOf(content) }];
+  });
+
+/** Whether it is a picture that can be unpacked to its end. */
+export async function isWholePicture(content: Buffer): Promise<boolean> {
+  return inTurn(() =>
+    open(content)
+      .stats()
+      .then(() => true)
+      .catch(() => false),
+  );
 }
 
 /**

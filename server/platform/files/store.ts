@@ -6,6 +6,9 @@ import path from 'node:path';
 /** What is made of one content: itself, and for a picture two smaller ones. */
 export const parts = ['content', 'small', 'large'] as const;
 export type Part = (typeof parts)[number];
+/** What a list and a screen show in place of the whole picture. */
+export const smallerParts = ['small', 'large'] as const;
+export type SmallerPart = (typeof smallerParts)[number];
 
 /** Folders of the store by the first two digits of the hashes in them, both ends included. */
 export interface Folders {
@@ -30,6 +33,8 @@ export interface FileStore {
   readonly hashes: (folders?: Folders) => Promise<ReadonlySet<string>>;
   /** Reads a content a little at a time, holding no more of it than that; undefined: there is no such file. */
   readonly digest: (hash: string, signal?: AbortSignal) => Promise<Digest | undefined>;
+  /** The same of one of the smaller pictures made of it. */
+  readonly digestOfPart: (hash: string, part: SmallerPart, signal?: AbortSignal) => Promise<Digest | undefined>;
 }
 
 const HASH = /^[0-9a-f]{64}$/;
@@ -65,6 +70,7 @@ export function openFileStore(folder: string): FileStore {
       return found;
     },
     digest: async (hash, signal) => orMissing(digestOf(fileOf(hash, 'content'), signal)),
+    digestOfPart: async (hash, part, signal) => orMissing(digestOf(fileOf(hash, part), signal)),
   };
 }
 

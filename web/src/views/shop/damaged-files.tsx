@@ -6,8 +6,17 @@ import { useWords } from '../../words/words.tsx';
 /** A longer list is for the operator's command. */
 const MOST_SHOWN = 50;
 
+interface Damaged {
+  readonly hash: string;
+  /** One of the smaller pictures made of it, and not itself. */
+  readonly part?: string;
+  readonly fault?: string;
+  readonly photos: readonly ShownBy[] | null;
+}
+
 /** Where the file lies within the folder of files. */
-const pathOf = (hash: string): string => `${hash.slice(0, 2)}/${hash.slice(2, 4)}/${hash}`;
+const pathOf = ({ hash, part }: Damaged): string =>
+  `${hash.slice(0, 2)}/${hash.slice(2, 4)}/${hash}${part === undefined ? '' : `.${part}`}`;
 
 /** The photo or document that a file is shown by, and the way to it. */
 function Shown({ photo }: { readonly photo: ShownBy }) {
@@ -39,11 +48,7 @@ interface DamagedFilesProps {
   readonly what: string;
   /** Nothing is lost by them. */
   readonly harmless?: boolean;
-  readonly files: readonly {
-    readonly hash: string;
-    readonly fault?: string;
-    readonly photos: readonly ShownBy[] | null;
-  }[];
+  readonly files: readonly Damaged[];
 }
 
 /** Files of one kind of fault: by what each is shown, where it lies, and what to do about all of them. */
@@ -55,16 +60,16 @@ export function DamagedFiles({ title, what, harmless = false, files }: DamagedFi
       <h3 className={harmless ? undefined : 'hot'}>{title}</h3>
       <p>{what}</p>
       <ul>
-        {files.slice(0, MOST_SHOWN).map(({ hash, fault, photos }) => (
-          <li key={hash}>
-            {photos?.map((photo) => (
+        {files.slice(0, MOST_SHOWN).map((file) => (
+          <li key={pathOf(file)}>
+            {file.photos?.map((photo) => (
               <div key={photo.photoId} className="shown-by">
                 <Shown photo={photo} />
               </div>
             ))}
-            {photos?.length === 0 ? <span>{words.removedOnly}</span> : null}
-            {fault === undefined ? null : <b>{fault}</b>}
-            <code className="note">{pathOf(hash)}</code>
+            {file.photos?.length === 0 ? <span>{words.removedOnly}</span> : null}
+            {file.fault === undefined ? null : <b>{file.fault}</b>}
+            <code className="note">{pathOf(file)}</code>
           </li>
         ))}
       </ul>

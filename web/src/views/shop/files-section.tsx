@@ -13,7 +13,7 @@ const MEGABYTE = 1_048_576;
 function Facts({ check }: { readonly check: FilesCheck }) {
   const words = useWords().filesCheck;
   const format = useFormat();
-  const faults = check.missing.length + check.changed.length;
+  const faults = check.missing.length + check.changed.length + check.smaller.length;
   return (
     <TitleBlock
       columns={4}
@@ -30,7 +30,7 @@ function Facts({ check }: { readonly check: FilesCheck }) {
 function Result({ found: { check, done, of, running, error } }: { readonly found: Found }) {
   const words = useWords().filesCheck;
   const whole = done === of;
-  const sound = check.missing.length + check.changed.length === 0;
+  const sound = check.missing.length + check.changed.length + check.smaller.length === 0;
   return (
     <div className="files-found">
       {done === 0 ? null : <Facts check={check} />}
@@ -44,6 +44,11 @@ function Result({ found: { check, done, of, running, error } }: { readonly found
         title={words.changed(check.changed.length)}
         what={words.changedDo}
         files={check.changed.map((file) => ({ ...file, fault: words.fault[file.fault] }))}
+      />
+      <DamagedFiles
+        title={words.smaller(check.smaller.length)}
+        what={words.smallerDo}
+        files={check.smaller.map((file) => ({ ...file, fault: words.fault[file.fault] }))}
       />
       <DamagedFiles
         title={words.spare(check.spare.length)}

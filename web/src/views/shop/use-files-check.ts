@@ -14,7 +14,7 @@ export interface Found {
   readonly error: Error | null;
 }
 
-const nothing: FilesCheck = { at: '', files: 0, bytes: 0, missing: [], changed: [], spare: [] };
+const nothing: FilesCheck = { at: '', files: 0, bytes: 0, missing: [], changed: [], smaller: [], spare: [] };
 
 const together = (one: FilesCheck, more: FilesCheck): FilesCheck => ({
   at: more.at,
@@ -22,6 +22,7 @@ const together = (one: FilesCheck, more: FilesCheck): FilesCheck => ({
   bytes: one.bytes + more.bytes,
   missing: [...one.missing, ...more.missing],
   changed: [...one.changed, ...more.changed],
+  smaller: [...one.smaller, ...more.smaller],
   spare: [...one.spare, ...more.spare],
 });
 
