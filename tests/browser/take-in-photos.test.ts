@@ -151,4 +151,54 @@ describe('a writer takes photos of an engine while taking it in', () => {
     await photos.getByText(/not with the server yet/).waitFor({ state: 'detached' });
     await context.close();
   });
+
+  test('a reload loses none: they are offered to who took them, until they are used or thrown away', async () => {
+    const { page, complaints, context } = await dashboard.at('writer', { width: 390, height: 844 });
+    const group = page.getByRole('group', { name: 'Photos of its state' });
+    const offer = group.getByText(/of a take-in that was not finished, taken by you/);
+    const takeOne = async (name: string, width: number) => {
+      await button(page, 'Take photos').click();
+      const buffer = await jpeg(width, 480);
+      await page
+        .locator('input[type=file]')
+        .last()
+        .setInputFiles([{ name, mimeType: 'image/jpeg', buffer }]);
+      await button(page, 'Done').click();
+    };
+    await fill(page, 'H355-T4');
+    await takeOne('left.jpg', 651);
+    await group.getByText('Photo 1', { exact: true }).waitFor();
+    await page.reload();
+    await offer.waitFor();
+    await page.setViewportSize({ width: 390, height: 2600 });
+    await axe(page);
+    expect(await button(page, 'Throw Photo 1 away').count(), 'in no form until somebody says so').toBe(0);
+    await fill(page, 'H355-T4');
+    await button(page, 'Yes, they go with it').click();
+    await takeOne('right.jpg', 652);
+    await button(page, 'Take it in').click();
+    await page.waitForURL(/\/counter\/[0-9a-f-]+$/);
+    const both = await until(
+      () => photosOf('H355-T4'),
+      (items) => items.length === 2,
+    );
+    expect(both).toHaveLength(2);
+    await page.goto('/counter');
+    await button(page, 'Take photos').waitFor();
+    expect(await offer.count()).toBe(0);
+    await takeOne('again.jpg', 653);
+    await button(page, 'Begin anew').click();
+    await group.getByText('Photo 1', { exact: true }).waitFor({ state: 'detached' });
+    await takeOne('and-again.jpg', 654);
+    await page.reload();
+    await offer.waitFor();
+    await button(page, 'No, throw them away').click();
+    await offer.waitFor({ state: 'detached' });
+    await page.reload();
+    await button(page, 'Take photos').waitFor();
+    await page.waitForTimeout(300);
+    expect(await offer.count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
 });

@@ -1,5 +1,6 @@
 import { useSyncExternalStore } from 'react';
 import type { Problem } from '#contracts/problems.ts';
+import { diskStore } from './disk-store.ts';
 import { newKey } from './key.ts';
 
 /** A photo or document of this terminal that the server does not have yet, or has refused. */
@@ -19,7 +20,7 @@ export interface KeptPhoto {
   readonly refusal: Problem | null;
 }
 
-const STORE = 'photos';
+const disk = diskStore<KeptPhoto>('crosshatch', 'photos');
 let kept: readonly KeptPhoto[] = [];
 /** Share sent so far of what is on its way, by key. */
 const sent = new Map<string, number>();
@@ -34,40 +35,17 @@ function changed(): void {
   for (const watcher of watchers) watcher();
 }
 
-function asked<T>(request: IDBRequest<T>): Promise<T> {
-  return new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-  });
-}
-
-let opened: Promise<IDBDatabase> | undefined;
-function database(): Promise<IDBDatabase> {
-  opened ??= new Promise((resolve, reject) => {
-    const request = indexedDB.open('crosshatch', 1);
-    request.onupgradeneeded = () => request.result.createObjectStore(STORE, { keyPath: 'key' });
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error);
-  });
-  return opened;
-}
-
 /** Other tabs of this browser read again what is kept. */
 const channel = typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel('crosshatch-photos');
 
-async function onDisk(work: (store: IDBObjectStore) => IDBRequest): Promise<void> {
-  // A browser that keeps nothing (private, full) holds it as long as the page lives.
-  await database()
-    .then((db) => asked(work(db.transaction(STORE, 'readwrite').objectStore(STORE))))
-    .then(() => channel?.postMessage('changed'))
-    .catch(() => undefined);
+/** A browser that keeps nothing (private, full) holds it as long as the page lives. */
+async function told(written: Promise<boolean>): Promise<void> {
+  if (await written) channel?.postMessage('changed');
 }
 
 /** Reads what this terminal kept before, also for another tab. */
 export async function readKept(): Promise<void> {
-  const stored = await database()
-    .then((db) => asked(db.transaction(STORE).objectStore(STORE).getAll() as IDBRequest<KeptPhoto[]>))
-    .catch(() => kept);
+  const stored = (await disk.all()) ?? kept;
   kept = stored.toSorted((a, b) => a.order - b.order);
   changed();
 }
@@ -83,14 +61,14 @@ export async function keepPhoto(of: TakenPhoto): Promise<void> {
   const photo = { happenedAt: new Date().toISOString(), ...of, key: newKey(), order, refusal: null };
   kept = [...kept, photo];
   changed();
-  await onDisk((store) => store.put(photo));
+  await told(disk.put(photo));
 }
 
 export async function dropPhoto(key: string): Promise<void> {
   kept = kept.filter((photo) => photo.key !== key);
   sent.delete(key);
   changed();
-  await onDisk((store) => store.delete(key));
+  await told(disk.drop(key));
 }
 
 export async function refusePhoto(key: string, refusal: Problem): Promise<void> {
@@ -99,7 +77,7 @@ export async function refusePhoto(key: string, refusal: Problem): Promise<void> 
   kept = kept.map((one) => (one.key === key ? { ...one, refusal } : one));
   sent.delete(key);
   changed();
-  await onDisk((store) => store.put({ ...photo, refusal }));
+  await told(disk.put({ ...photo, refusal }));
 }
 
 /** How much of it has left; null: it waits again. */

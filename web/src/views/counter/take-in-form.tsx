@@ -27,6 +27,12 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
     setEntry((before) => ({ ...before, ...part }));
     if (writing.error !== null) writing.clear();
   };
+  const beginAnew = () => {
+    setEntry(noTakeIn);
+    setTried(false);
+    writing.clear();
+    first.discard();
+  };
   useTakeInScan(change);
   const missing = faultsOf(entry);
   const said = (field: keyof typeof missing, pointer: string) =>
@@ -83,7 +89,7 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
         </Field>
       </div>
       {/* Before what the owner told, so that Tab leads from the last of it to the button that takes the engine in. */}
-      <FirstPhotos photos={first.photos} add={first.add} drop={first.drop} />
+      <FirstPhotos {...first} />
       <Told
         entry={entry}
         change={change}
@@ -91,10 +97,31 @@ export function TakeInForm({ bays }: { readonly bays: Floor['bays'] }) {
         wishesFault={faultAt(writing.error, '/wishes')}
       />
       {isSaidAt(writing.error, pointers) ? null : <Refusal error={writing.error} />}
-      <Button type="submit" kind="main" big disabled={writing.busy}>
+      <Acts busy={writing.busy} begun={entry !== noTakeIn || first.photos.length > 0} onAnew={beginAnew} />
+    </form>
+  );
+}
+
+interface ActsProps {
+  readonly busy: boolean;
+  /** Something stands in the form, which can be thrown away. */
+  readonly begun: boolean;
+  readonly onAnew: () => void;
+}
+
+function Acts({ busy, begun, onAnew }: ActsProps) {
+  const { takeIn: words } = useWords().counter;
+  return (
+    <div className="take-in-acts">
+      <Button type="submit" kind="main" big disabled={busy}>
         {words.send}
       </Button>
-    </form>
+      {begun ? (
+        <Button big disabled={busy} onClick={onAnew}>
+          {words.beginAnew}
+        </Button>
+      ) : null}
+    </div>
   );
 }
 

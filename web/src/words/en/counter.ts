@@ -64,6 +64,12 @@ export const counter = {
     photos: 'Photos of its state',
     photosHint: 'How it came in: what leaks, is bent, or is missing. They are sent once it is taken in.',
     takePhotos: 'Take photos',
+    earlierPhotos: (count: number, since: string) =>
+      `${count === 1 ? 'A photo' : `${count} photos`} of a take-in that was not finished, taken by you ${since}. Do they show this engine?`,
+    earlierTaken: 'Of a take-in that was not finished',
+    takeEarlier: 'Yes, they go with it',
+    dropEarlier: 'No, throw them away',
+    beginAnew: 'Begin anew',
     photosTitle: 'Photos of its state',
     photosTaken: (count: number) =>
       `${several(count, 'photo', 'photos')} taken, to be sent once the engine is taken in.`,
