@@ -19,7 +19,7 @@ const priced = (partId: string, minor: string, more: object = {}) =>
   clerk.post('/api/vendor-prices', { vendorId, partId, price: money(minor), validFrom: '2020-01-01', ...more });
 /** What stands on the sheet, each page in one string: a name that wraps is read on. */
 const paperOf = async (id: string, seesMoney = true) =>
-  (await wordsOfPdf(await orderPdf(sql, id, seesMoney))).map((words) => words.join(' '));
+  (await wordsOfPdf((await orderPdf(sql, id, seesMoney)).pdf)).map((words) => words.join(' '));
 
 describe('the shop’s address', () => {
   test('is set up by its lead and stands on every paper that leaves', async () => {
@@ -75,7 +75,7 @@ describe('an order as a PDF', () => {
   test('has no price for who may not see money, and says where a price is not known', async () => {
     const [known, unknown] = [await addPart(sql), await addPart(sql)];
     await priced(known.id, '7777');
-    const { id } = await order([
+    const { id, number } = await order([
       { partId: known.id, quantity: 1 },
       { partId: unknown.id, quantity: 1 },
     ]);
@@ -86,6 +86,7 @@ describe('an order as a PDF', () => {
     expect(hidden).not.toMatch(/77\.77|Price|Sum/);
     const { status, headers } = await technician.get(`/api/purchase-orders/${id}/pdf`);
     expect([status, headers['content-type'], headers['cache-control']]).toEqual([200, 'application/pdf', 'no-store']);
+    expect(headers['content-disposition']).toBe(`inline; filename="order-${number}.pdf"`);
   });
 
   test('goes on over pages with its head and number on each, no line missing, no long name cut off', async () => {
@@ -108,6 +109,6 @@ describe('an order as a PDF', () => {
       expect(all).toContain((at % 7 === 0 ? `${long} ${at}` : `Stud ${at}`).replace(/\s+/g, ''));
     }
     const bytes = await Promise.all([orderPdf(sql, id, true), orderPdf(sql, id, true)]);
-    expect(bytes[0]?.equals(bytes[1] ?? Buffer.of())).toBe(true);
+    expect(bytes[0]?.pdf.equals(bytes[1]?.pdf ?? Buffer.of())).toBe(true);
   });
 });

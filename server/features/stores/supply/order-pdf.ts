@@ -155,20 +155,21 @@ function drawFoots(pdf: Pdf, words: string): void {
 }
 
 /** An order as its vendor gets it: A4, on as many pages as it takes, with sums for those who may see money. */
-export async function orderPdf(sql: Sql, id: string, seesMoney: boolean): Promise<Buffer> {
+export async function orderPdf(sql: Sql, id: string, seesMoney: boolean): Promise<{ name: string; pdf: Buffer }> {
   const order = await orderById(sql, id, seesMoney);
   const paper = found(await findShopPaper(sql, order.openedAt), 'shop');
   const write = seesMoney ? sumsIn(paper) : undefined;
   const title = `Order ${order.number}`;
-  return drawnPdf(openPdf(title), (pdf) => {
-    pdf.addPage({ size: 'A4', margin: 0 });
-    const y = drawLines(pdf, {
+  const pdf = await drawnPdf(openPdf(title), (sheet) => {
+    sheet.addPage({ size: 'A4', margin: 0 });
+    const y = drawLines(sheet, {
       columns: columnsOf(seesMoney ? paper.currency : undefined),
       lines: order.lines.map((line, at) => lineOnPaper(line, at, write)),
-      from: { x: page.left, y: drawHead(pdf, order, paper.writtenOn) },
+      from: { x: page.left, y: drawHead(sheet, order, paper.writtenOn) },
       page,
     });
-    drawEnd(pdf, order, { y, write });
-    drawFoots(pdf, `${title}, ${order.from.name}, ${paper.writtenOn}`);
+    drawEnd(sheet, order, { y, write });
+    drawFoots(sheet, `${title}, ${order.from.name}, ${paper.writtenOn}`);
   });
+  return { name: `order-${order.number}.pdf`, pdf };
 }

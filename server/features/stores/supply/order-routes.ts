@@ -99,10 +99,10 @@ export const orderRoutes: Feature = async (app, { db }) => {
       },
     },
     async (request, reply) => {
-      const pdf = await orderPdf(db.sql, request.params.id, seesMoney(request));
+      const { name, pdf } = await orderPdf(db.sql, request.params.id, seesMoney(request));
       return reply
         .type('application/pdf')
-        .header('content-disposition', 'inline; filename="order.pdf"')
+        .header('content-disposition', `inline; filename="${name}"`)
         .header('cache-control', 'no-store')
         .serializer((body) => body as never)
         .send(pdf);
