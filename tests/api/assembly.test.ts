@@ -164,7 +164,7 @@ describe('rings of a sheet without the maker’s angles', () => {
         { ring: 'S', angle: degrees('110') },
       ],
     });
-    expect(body.rings[0].faults).toEqual(["a pin holds its gap at 20°: it isn't turned"]);
+    expect(body.rings[0].faults).toEqual(['a pin holds its gap at 20°: it isn’t turned']);
   });
 });
 

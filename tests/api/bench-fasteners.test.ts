@@ -187,7 +187,7 @@ test('ring gaps by rule of thumb: spacer and rails by offsets of their own, a ri
   ]);
   const pinned = [{ code: 'top', pin: deg('150'), placed: deg('155') }];
   const onPin = await post('ring-clock', { rings: pinned });
-  expect(onPin.body.rings[0].words).toEqual(['A pin holds this ring’s gap at 150°: it isn’t turned.']);
+  expect(onPin.body.rings[0].words).toEqual(['A pin holds its gap at 150°: it isn’t turned.']);
   expect(await refusedAt('ring-clock', { rings: [{ code: 'top', pin: deg('360') }] })).toEqual([422, '/rings/0/pin']);
   const crowded = { rings, rule: {}, leastSeparation: deg('170') };
   expect(await refusedAt('ring-clock', crowded)).toEqual([422, '/rings/2']);

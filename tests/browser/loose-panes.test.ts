@@ -97,7 +97,7 @@ describe.sequential('what chooses at the loose bench', () => {
     await link(page, 'Ring gaps on the piston').click();
     await page.getByRole('img', { name: /Top ring 45°, Second ring 225°, Spacer 135°/ }).waitFor();
     await key('Turned to, °, Second ring', '95');
-    await seen(page, /Between 80° and 100° no gap may stand: over the pin/);
+    await seen(page, /Stands where no gap may: over the pin \(80° to 100°\)/);
     await key('Turned to, °, Second ring', '225');
     await key('Pin at, °, Top ring', '361');
     await against('Pin at, °, Top ring', /^An angle is from 0 to below 360°\.$/);

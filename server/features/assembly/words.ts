@@ -1,4 +1,5 @@
-import type { RingFault, RingPlacement } from '#domain/build/ring-clock.ts';
+import type { RingPlacement } from '#domain/build/ring-clock.ts';
+import { ringFaultWords } from '#domain/build/ring-words.ts';
 import type { FastenerSet } from '#domain/fasteners/fastener-set.ts';
 import type { Pull, PullCheck } from '#domain/fasteners/pulls.ts';
 import type { TorqueGuard, UnitSwap } from '#domain/fasteners/typo-guard.ts';
@@ -78,28 +79,8 @@ export function pastUsualWords(
     : `Stage ${stage} would be ${share} % of the thread’s proof load (dry, K 0.20): read the manual again before pulling.${swap}`;
 }
 
-function ringFault(fault: RingFault): string {
-  switch (fault.kind) {
-    case 'not-placed':
-      return 'not placed yet';
-    case 'angle-out-of-turn':
-      return 'an angle is from 0 to below 360°';
-    case 'too-close':
-      return `only ${degrees(fault.separation)} from ${fault.to}, at least ${degrees(fault.least)} is asked`;
-    case 'off-its-pin':
-      return `a pin holds its gap at ${degrees(fault.pin)}: it isn't turned`;
-    case 'mark-not-seen':
-      return `nobody looked whether its mark faces the ${fault.faces}`;
-    case 'mark-wrong-way':
-      return `its mark has to face the ${fault.faces}: turn the ring over`;
-    case 'in-forbidden-zone':
-      return `lies over ${fault.zone.reason} (${degrees(fault.zone.from)} to ${degrees(fault.zone.to)})`;
-    case 'away-from-makers-angle':
-      return `${degrees(fault.by)} away from the sheet's ${degrees(fault.makersAngle)}`;
-  }
-}
-
-export const ringFaults = (placement: RingPlacement): string[] => (placement.ok ? [] : placement.faults.map(ringFault));
+export const ringFaults = (placement: RingPlacement): string[] =>
+  placement.ok ? [] : placement.faults.map(ringFaultWords);
 
 /** Why no shim brings a valve into range, and what that points to. */
 export function noShimWords(reason: NoShim): string {

@@ -1,35 +1,14 @@
-import { type Print, quantity, rounded } from '#contracts/figures.ts';
+import { type Print, rounded } from '#contracts/figures.ts';
 import type { LooseRingClock, LooseRingClockFound } from '#contracts/loose-bench.ts';
 import type { Quantity } from '#contracts/wire.ts';
-import { type PlacedGap, placeRings, type RingClock, type RingFault } from '#domain/build/ring-clock.ts';
+import { type PlacedGap, placeRings, type RingClock } from '#domain/build/ring-clock.ts';
 import { type StandardGap, standardGaps, usualGapRule } from '#domain/build/ring-rule.ts';
+import { ringFaultSentence } from '#domain/build/ring-words.ts';
 import type { MicroDegrees } from '#domain/units/quantity.ts';
 import { quantityAt, quantityIf, refuse } from './body.ts';
 
 const angle: Print = { unit: 'deg', decimals: 0 };
 const turn = 360_000_000;
-
-function ringWords(fault: RingFault): string {
-  const deg = (value: number) => `${quantity(value, angle).value}°`;
-  switch (fault.kind) {
-    case 'not-placed':
-      return 'Not placed yet.';
-    case 'angle-out-of-turn':
-      return `${deg(fault.angle)} is no angle from 0° to 360°.`;
-    case 'too-close':
-      return `${deg(fault.separation)} from ${fault.to}; at least ${deg(fault.least)} is asked for.`;
-    case 'off-its-pin':
-      return `A pin holds this ring’s gap at ${deg(fault.pin)}: it isn’t turned.`;
-    case 'mark-not-seen':
-      return `Nobody looked whether its mark faces the ${fault.faces}.`;
-    case 'mark-wrong-way':
-      return `Its mark has to face the ${fault.faces}: turn the ring over.`;
-    case 'in-forbidden-zone':
-      return `Between ${deg(fault.zone.from)} and ${deg(fault.zone.to)} no gap may stand: ${fault.zone.reason}.`;
-    case 'away-from-makers-angle':
-      return `${deg(fault.by)} away from the maker’s ${deg(fault.makersAngle)}.`;
-  }
-}
 
 /** An angle of the clock, from 0 to below 360°. */
 function clockAt(given: Quantity, pointer: string): MicroDegrees {
@@ -104,7 +83,7 @@ export function looseRingClock(body: LooseRingClock): LooseRingClockFound {
     return {
       code: placement.ring,
       well: placement.ok,
-      words: placement.ok ? [] : placement.faults.map(ringWords),
+      words: placement.ok ? [] : placement.faults.map(ringFaultSentence),
       angle: at === undefined ? null : rounded(at.angle, angle),
       by: own === undefined ? (standard?.by ?? null) : ('placed' as const),
     };
