@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import type { Rack } from '#contracts/searches.ts';
+import { ReasonForm } from '../../app/reason-form.tsx';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite, type Writing } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { RackMove } from './rack-move.tsx';
 import { namesIn, unplacedIn, type Within } from './rack-wells.ts';
@@ -79,34 +79,20 @@ function OfEmpty({ rack, openingId, within, chosen, onDone, writing }: ChosenAct
 
 function SwapForm({ rack, openingId, chosen, onDone, onCancel }: RackActsProps & { readonly onCancel: () => void }) {
   const { rack: words } = useWords().tally;
-  const writing = useWrite();
-  const [reason, setReason] = useState('');
   const [one = '', other = ''] = [...chosen];
-  const ready = reason.trim() !== '' && !writing.busy;
   return (
-    <form
-      className="hands-form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        const body = { one, other, reason: reason.trim() };
-        if (ready) writing.write({ path: `/openings/${openingId}/racks/${rack.pieceId}/swap`, body }, onDone);
-      }}
-    >
-      <Field label={words.swapReason} big>
-        {(input) => (
-          <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
-        )}
-      </Field>
-      <Refusal error={writing.error} />
-      <div className="hands-acts">
-        <Button type="submit" big kind="main" disabled={!ready}>
-          {words.swapGo}
-        </Button>
-        <Button big onClick={onCancel}>
-          {words.cancel}
-        </Button>
-      </div>
-    </form>
+    <ReasonForm
+      big
+      formClass="hands-form"
+      actsClass="hands-acts"
+      label={words.swapReason}
+      go={words.swapGo}
+      cancel={words.cancel}
+      path={`/openings/${openingId}/racks/${rack.pieceId}/swap`}
+      bodyOf={(reason) => ({ one, other, reason })}
+      onCancel={onCancel}
+      onDone={onDone}
+    />
   );
 }
 

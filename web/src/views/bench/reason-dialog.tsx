@@ -1,9 +1,5 @@
-import { useState } from 'react';
-import { Refusal } from '../../app/refusal.tsx';
-import { useWrite } from '../../app/write.ts';
-import { Button } from '../../kit/button.tsx';
+import { ReasonForm } from '../../app/reason-form.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
-import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 
 interface ReasonDialogProps {
@@ -18,36 +14,19 @@ interface ReasonDialogProps {
   readonly onDone: () => void;
 }
 
-/** An act that needs a reason, and is sent with it. */
-export function ReasonDialog({ title, label, go, path, most = 500, bodyOf, onClose, onDone }: ReasonDialogProps) {
+/** An act at the bench that needs a reason, asked for in a dialog. */
+export function ReasonDialog({ title, onClose, ...form }: ReasonDialogProps) {
   const { mark: words } = useWords().procedure;
-  const [reason, setReason] = useState('');
-  const writing = useWrite();
-  const ready = reason.trim() !== '' && !writing.busy;
   return (
     <Dialog title={title} open onClose={onClose}>
-      <form
-        className="hands-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (ready) writing.write({ path, body: bodyOf(reason.trim()) }, onDone);
-        }}
-      >
-        <Field label={label} big>
-          {(input) => (
-            <input {...input} maxLength={most} value={reason} onChange={({ target }) => setReason(target.value)} />
-          )}
-        </Field>
-        <Refusal error={writing.error} />
-        <div className="dialog-acts">
-          <Button type="submit" big kind="main" disabled={!ready}>
-            {go}
-          </Button>
-          <Button big onClick={onClose}>
-            {words.cancel}
-          </Button>
-        </div>
-      </form>
+      <ReasonForm
+        {...form}
+        big
+        formClass="hands-form"
+        actsClass="dialog-acts"
+        cancel={words.cancel}
+        onCancel={onClose}
+      />
     </Dialog>
   );
 }

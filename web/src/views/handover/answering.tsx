@@ -3,50 +3,10 @@ import type { Accepted, CountDifference, Handover } from '#contracts/custody.ts'
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
-import { Field } from '../../kit/field.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
+import { ReasonDialog } from '../bench/reason-dialog.tsx';
 import { TrayToCount } from './tray-to-count.tsx';
-
-interface DeclineDialogProps {
-  readonly handover: Handover;
-  readonly onClose: () => void;
-}
-
-function DeclineDialog({ handover, onClose }: DeclineDialogProps) {
-  const words = useWords().handover;
-  const [reason, setReason] = useState('');
-  const writing = useWrite();
-  const ready = reason.trim() !== '' && !writing.busy;
-  return (
-    <Dialog title={words.declineTitle} open onClose={onClose}>
-      <form
-        className="hands-form"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (ready)
-            writing.write({ path: `/handovers/${handover.id}/decline`, body: { reason: reason.trim() } }, onClose);
-        }}
-      >
-        <Field label={words.declineReason} big>
-          {(input) => (
-            <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
-          )}
-        </Field>
-        <Refusal error={writing.error} />
-        <div className="dialog-acts">
-          <Button type="submit" big kind="main" disabled={!ready}>
-            {words.declineGo(handover.giver.name)}
-          </Button>
-          <Button big onClick={onClose}>
-            {words.cancel}
-          </Button>
-        </div>
-      </form>
-    </Dialog>
-  );
-}
 
 /** "1 × dowel", and how many differences more. */
 function useDifferenceWords() {
@@ -118,7 +78,17 @@ export function Answering({ handover, open }: { readonly handover: Handover; rea
           {differences.length === 0 ? '' : ` ${words.obliges}`}
         </p>
       </div>
-      {declining ? <DeclineDialog handover={handover} onClose={() => setDeclining(false)} /> : null}
+      {declining ? (
+        <ReasonDialog
+          title={words.declineTitle}
+          label={words.declineReason}
+          go={words.declineGo(giver.name)}
+          path={`/handovers/${handover.id}/decline`}
+          bodyOf={(reason) => ({ reason })}
+          onClose={() => setDeclining(false)}
+          onDone={() => setDeclining(false)}
+        />
+      ) : null}
     </>
   );
 }

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { Photo } from '#contracts/photos.ts';
+import { ReasonForm } from '../../app/reason-form.tsx';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay, useSession } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
@@ -56,30 +57,21 @@ function NoteForm({ photo }: { readonly photo: Photo }) {
 function RemoveForm({ photo, onRemoved }: { readonly photo: Photo; readonly onRemoved: () => void }) {
   const { photos: words } = useWords();
   const [asking, setAsking] = useState(false);
-  const [reason, setReason] = useState('');
-  const writing = useWrite();
   if (!asking) return <Button onClick={() => setAsking(true)}>{words.remove}</Button>;
   return (
-    <form
-      className="photo-note"
-      onSubmit={(event) => {
-        event.preventDefault();
-        writing.write({ path: `/photos/${photo.id}/remove`, body: { reason: reason.trim() } }, onRemoved);
-      }}
-    >
-      <Field label={words.removeWhy} hint={words.removeHow}>
-        {(input) => (
-          <input {...input} maxLength={300} value={reason} onChange={({ target }) => setReason(target.value)} />
-        )}
-      </Field>
-      <Refusal error={writing.error} />
-      <div className="photo-ends">
-        <Button type="submit" disabled={reason.trim() === '' || writing.busy}>
-          {words.removeGo}
-        </Button>
-        <Button onClick={() => setAsking(false)}>{words.notNow}</Button>
-      </div>
-    </form>
+    <ReasonForm
+      formClass="photo-note"
+      actsClass="photo-ends"
+      label={words.removeWhy}
+      hint={words.removeHow}
+      most={300}
+      go={words.removeGo}
+      cancel={words.notNow}
+      path={`/photos/${photo.id}/remove`}
+      bodyOf={(reason) => ({ reason })}
+      onCancel={() => setAsking(false)}
+      onDone={onRemoved}
+    />
   );
 }
 

@@ -57,7 +57,6 @@ export const handover = {
   declineTitle: 'Decline the handover',
   declineReason: 'Why',
   declineGo: (giver: string) => `Decline: ${giver} keeps it`,
-  cancel: 'Not now',
   opens: (labels: string, giver: string) =>
     `Accept opens when ${labels} ${labels.includes(',') ? 'are' : 'is'} counted. Until then, ${giver} holds all of it.`,
   trayLabel: (label: string) => `tray ${label}`,
