@@ -76,7 +76,7 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
         caution('damage', 'A cam out by one tooth bends valves.'),
         caution(
           'damage',
-          'Sprocket bolts that were undone: threads free of oil, one drop of the thread locker the manual names. On an oily thread it holds nothing; what is too much creeps into the bearing.',
+          'Sprocket bolts that were undone: to the manual’s figure, threads free of oil, one drop of the thread locker the manual names. On an oily thread it holds nothing; what is too much creeps into the bearing.',
         ),
         caution('springs under load', 'The cams rise against the springs: pulled down evenly or a cap cracks.'),
       ],
