@@ -1,5 +1,5 @@
 import type { DraftMade, ProcedureDocument, ProcedureKept, ProcedureShelf } from '#contracts/procedure-documents.ts';
-import type { ProcedureRun } from '#contracts/procedures.ts';
+import type { ProcedureRun } from '#contracts/procedure-runs.ts';
 import type { Person } from './walk/client.ts';
 
 type ProcedureRunList = { readonly items: readonly ProcedureRun[] };

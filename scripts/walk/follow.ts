@@ -1,4 +1,5 @@
-import type { ProcedurePage, ProcedureRun } from '#contracts/procedures.ts';
+import type { ProcedureRun } from '#contracts/procedure-runs.ts';
+import type { ProcedurePage } from '#contracts/procedures.ts';
 import { type Person, refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';
 import { measureRequired } from './measure.ts';

@@ -1,6 +1,6 @@
 import type { BenchDimension, BenchView } from '#contracts/bench.ts';
 import type { Finding } from '#contracts/findings.ts';
-import type { RunStep } from '#contracts/procedures.ts';
+import type { RunStep } from '#contracts/procedure-runs.ts';
 import type { KeptReadings } from '#contracts/readings.ts';
 import { type Person, refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';

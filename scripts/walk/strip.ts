@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import type { Trays } from '#contracts/custody.ts';
 import type { Opening } from '#contracts/openings.ts';
-import type { ProcedureRun } from '#contracts/procedures.ts';
+import type { ProcedureRun } from '#contracts/procedure-runs.ts';
 import { putInKindOf } from '#domain/tally/put-in-kind.ts';
 import { type Person, refusalOf } from './client.ts';
 import type { Job, Walk } from './context.ts';

@@ -57,3 +57,6 @@ export const PageQuery = z.object({
 });
 export const pageOf = <Item extends z.ZodType>(item: Item) =>
   z.strictObject({ items: z.array(item), next: z.string().nullable() });
+
+/** What was made, by its id alone. */
+export const Made = z.strictObject({ id: Id }).meta({ id: 'Made' });

@@ -9,8 +9,7 @@ import {
   HandoverTray,
   OfferHandover,
 } from '#contracts/custody.ts';
-import { Made } from '#contracts/procedures.ts';
-import { Id, IdParams } from '#contracts/wire.ts';
+import { Id, IdParams, Made } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';

@@ -13,8 +13,7 @@ import {
   WhoHeld,
   WhoHeldQuery,
 } from '#contracts/custody-past.ts';
-import { Made } from '#contracts/procedures.ts';
-import { IdParams } from '#contracts/wire.ts';
+import { IdParams, Made } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';

@@ -12,8 +12,7 @@ import {
   SetCover,
   TallyChange,
 } from '#contracts/openings.ts';
-import { Made } from '#contracts/procedures.ts';
-import { IdParams } from '#contracts/wire.ts';
+import { IdParams, Made } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';

@@ -1,6 +1,5 @@
 import { NotePhoto, Photo, RemovePhoto } from '#contracts/photos.ts';
-import { Made } from '#contracts/procedures.ts';
-import { IdParams } from '#contracts/wire.ts';
+import { IdParams, Made } from '#contracts/wire.ts';
 import type { FileStore } from '#platform/files/store.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';

@@ -1,4 +1,4 @@
-import type { MarkStep, RunStep } from '#contracts/procedures.ts';
+import type { MarkStep, RunStep } from '#contracts/procedure-runs.ts';
 import { setLoosened } from '#features/assembly/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';

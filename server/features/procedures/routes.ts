@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { ProcedurePage, ProcedureVersion, procedureKinds, StopPoints } from '#contracts/procedures.ts';
+import { StopPoints } from '#contracts/procedure-runs.ts';
+import { ProcedurePage, ProcedureVersion, procedureKinds } from '#contracts/procedures.ts';
 import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { draftRoutes } from './draft-routes.ts';

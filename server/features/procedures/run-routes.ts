@@ -2,14 +2,13 @@ import { z } from 'zod';
 import {
   AnswerStep,
   InterruptRun,
-  Made,
   Marked,
   MarkStep,
   ProcedureRuns,
   RedoStep,
   StartRun,
-} from '#contracts/procedures.ts';
-import { Id, IdParams } from '#contracts/wire.ts';
+} from '#contracts/procedure-runs.ts';
+import { Id, IdParams, Made } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';

@@ -1,4 +1,4 @@
-import type { AnswerStep, InterruptRun } from '#contracts/procedures.ts';
+import type { AnswerStep, InterruptRun } from '#contracts/procedure-runs.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';

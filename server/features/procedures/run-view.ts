@@ -1,4 +1,4 @@
-import type { ProcedureRun, RunPiece, RunStep } from '#contracts/procedures.ts';
+import type { ProcedureRun, RunPiece, RunStep } from '#contracts/procedure-runs.ts';
 import { type Progress, progressOf, type StepStanding, standingsOf } from '#domain/procedures/standing.ts';
 import { rackOf, type ValvePlace } from '#domain/tally/rack.ts';
 import { blindTrays } from '#features/custody/service.ts';

@@ -1,4 +1,5 @@
-import type { ProcedurePage, ProcedureVersion, StopPoint } from '#contracts/procedures.ts';
+import type { StopPoint } from '#contracts/procedure-runs.ts';
+import type { ProcedurePage, ProcedureVersion } from '#contracts/procedures.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findProcedures, findStopPoints, findVersion, type Kind } from './queries.ts';

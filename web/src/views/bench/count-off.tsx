@@ -1,7 +1,7 @@
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { Opening, TallyChange } from '#contracts/openings.ts';
-import type { RunPiece, RunStep } from '#contracts/procedures.ts';
+import type { RunPiece, RunStep } from '#contracts/procedure-runs.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';

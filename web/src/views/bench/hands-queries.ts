@@ -3,7 +3,8 @@ import type { Handover, HandoverInList, Tray, TraysInShop } from '#contracts/cus
 import type { ToHandOver } from '#contracts/custody-past.ts';
 import type { Floor } from '#contracts/floor.ts';
 import type { Opening } from '#contracts/openings.ts';
-import type { ProcedureInList, ProcedureRun, StopPoint } from '#contracts/procedures.ts';
+import type { ProcedureRun, StopPoint } from '#contracts/procedure-runs.ts';
+import type { ProcedureInList } from '#contracts/procedures.ts';
 import type { SignInChoices } from '#contracts/session.ts';
 import type { ShopFacts } from '#contracts/shop.ts';
 import { read } from '../../app/api.ts';

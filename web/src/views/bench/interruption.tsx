@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { ProcedureRun, RunInterruption, RunStep } from '#contracts/procedures.ts';
+import type { ProcedureRun, RunInterruption, RunStep } from '#contracts/procedure-runs.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';

@@ -1,6 +1,6 @@
 import type { HandoverInList, TrayInShop } from '#contracts/custody.ts';
 import type { EngineStanding, Floor } from '#contracts/floor.ts';
-import type { StopPoint } from '#contracts/procedures.ts';
+import type { StopPoint } from '#contracts/procedure-runs.ts';
 
 export interface BenchFacts {
   readonly floor: Floor;

@@ -1,4 +1,4 @@
-import type { RunPiece } from '#contracts/procedures.ts';
+import type { RunPiece } from '#contracts/procedure-runs.ts';
 import { useMedia } from '../../app/use-media.ts';
 import { RackDrawing } from '../../drawings/rack-drawing.tsx';
 import { rackPieceOf } from '../../drawings/rack-facts.ts';

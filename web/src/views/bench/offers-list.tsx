@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router';
 import type { HandoverInList } from '#contracts/custody.ts';
-import type { StopPoint } from '#contracts/procedures.ts';
+import type { StopPoint } from '#contracts/procedure-runs.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button, buttonClass } from '../../kit/button.tsx';

@@ -1,6 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import type { EngineStanding } from '#contracts/floor.ts';
-import type { ProcedureInList, ProcedureRun } from '#contracts/procedures.ts';
+import type { ProcedureRun } from '#contracts/procedure-runs.ts';
+import type { ProcedureInList } from '#contracts/procedures.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useParams, useSearch } from '@tanstack/react-router';
 import { type ReactNode, useState } from 'react';
 import type { EngineStanding } from '#contracts/floor.ts';
-import type { ProcedureRun } from '#contracts/procedures.ts';
+import type { ProcedureRun } from '#contracts/procedure-runs.ts';
 import { ServerClock } from '../../app/now.tsx';
 import { useMay, useSession } from '../../app/session.tsx';
 import { Forbidden } from '../../app/view-states.tsx';

@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router';
-import type { ProcedureRun } from '#contracts/procedures.ts';
+import type { ProcedureRun } from '#contracts/procedure-runs.ts';
 import { Button, buttonClass } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 

@@ -1,7 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { EngineStanding } from '#contracts/floor.ts';
-import type { ProcedureRun } from '#contracts/procedures.ts';
+import type { ProcedureRun } from '#contracts/procedure-runs.ts';
 import { useHashPlace } from '../../app/hash-place.ts';
 import { useMedia, useWall } from '../../app/use-media.ts';
 import { Button } from '../../kit/button.tsx';

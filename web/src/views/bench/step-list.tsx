@@ -1,5 +1,5 @@
 import { Fragment, useEffect, useRef } from 'react';
-import type { ProcedureRun, RunStep } from '#contracts/procedures.ts';
+import type { ProcedureRun, RunStep } from '#contracts/procedure-runs.ts';
 import { useWords } from '../../words/words.tsx';
 
 const signs: Readonly<Record<RunStep['standing'], string>> = {

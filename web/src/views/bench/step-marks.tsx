@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import type { RunStep } from '#contracts/procedures.ts';
+import type { RunStep } from '#contracts/procedure-runs.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { signOut, useSession } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';

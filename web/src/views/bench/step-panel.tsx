@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import type { Opening } from '#contracts/openings.ts';
-import type { ProcedureRun, RunStep } from '#contracts/procedures.ts';
+import type { ProcedureRun, RunStep } from '#contracts/procedure-runs.ts';
 import { useWords } from '../../words/words.tsx';
 import { CountOff } from './count-off.tsx';
 import { interruptionOf, LeftHere, LeftPanel } from './interruption.tsx';

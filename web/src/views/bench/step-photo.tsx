@@ -1,5 +1,5 @@
 import type { ReactNode } from 'react';
-import type { RunStep } from '#contracts/procedures.ts';
+import type { RunStep } from '#contracts/procedure-runs.ts';
 import { useWords } from '../../words/words.tsx';
 
 /** The step asks for a photo, is to be done, and has none that stands. */

@@ -1,5 +1,5 @@
 import type { Opening } from '#contracts/openings.ts';
-import type { RunStep } from '#contracts/procedures.ts';
+import type { RunStep } from '#contracts/procedure-runs.ts';
 import { putInKindOf } from '#domain/tally/put-in-kind.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';

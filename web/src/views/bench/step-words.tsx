@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router';
-import type { ProcedureRun, RunStep } from '#contracts/procedures.ts';
+import type { ProcedureRun, RunStep } from '#contracts/procedure-runs.ts';
 import { buttonClass } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 

@@ -1,6 +1,6 @@
 import { useState } from 'react';
 import type { Opening, TallyChange } from '#contracts/openings.ts';
-import type { RunPiece } from '#contracts/procedures.ts';
+import type { RunPiece } from '#contracts/procedure-runs.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
