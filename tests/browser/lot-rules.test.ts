@@ -48,7 +48,7 @@ describe('by which rule the lots of a line are chosen', { sequential: true }, ()
   test('is set in the dialog of the line, with a reason, and the line and the engine tell of it', async () => {
     const { page, complaints } = await dashboard.at('clerk', { width: 1280, height: 1000 });
     await page.goto('/stores');
-    await page.getByRole('button', { name: 'More about Main bearing shell' }).click();
+    await page.getByRole('button', { name: 'More about Main bearing shell' }).first().click();
     const dialog = page.getByRole('dialog');
     await dialog.getByText('Choose lots by a rule').first().click();
     await dialog.getByText('One grade').click();
@@ -62,7 +62,7 @@ describe('by which rule the lots of a line are chosen', { sequential: true }, ()
     await page.locator(`.line`).getByText('in grade B').waitFor();
     await makeRound(shop.sql);
     expect(await standing(shop, job.jobId, shell.id)).toEqual({ ...none, short: 1, reserved: 1 });
-    await page.getByRole('button', { name: 'More about Main bearing shell' }).click();
+    await page.getByRole('button', { name: 'More about Main bearing shell' }).first().click();
     await dialog.getByText('Choose lots by a rule').first().click();
     await dialog.getByText(/the journal is of the second class/).waitFor();
     for (const told of ['/stores/short', '/stores/order', '/']) {
@@ -83,7 +83,7 @@ describe('by which rule the lots of a line are chosen', { sequential: true }, ()
   test('is read by who takes a lot against it, and why it was taken stays with the line', async () => {
     const { page, complaints } = await dashboard.at('clerk', { width: 1280, height: 1000 });
     await page.goto('/stores');
-    await page.getByRole('button', { name: 'More about Main bearing shell' }).click();
+    await page.getByRole('button', { name: 'More about Main bearing shell' }).first().click();
     const dialog = page.getByRole('dialog');
     await dialog.getByText('Reserve out of a lot').first().click();
     await dialog.getByText('not what the rule of the line asks for').first().click();
@@ -121,13 +121,35 @@ describe('by which rule the lots of a line are chosen', { sequential: true }, ()
     expect(lots.map(({ grade }) => grade)).toEqual(['C', 'B']);
   });
 
+  test('is asked for with the part itself', async () => {
+    const { page, complaints } = await dashboard.at('clerk', { width: 1280, height: 1000 });
+    const other = await takeIn(shop, { serial: 'H355-0434' });
+    await page.goto('/stores');
+    await page.getByRole('button', { name: 'Ask for parts' }).click();
+    const dialog = page.getByRole('dialog');
+    await dialog.getByLabel('For the job').selectOption(other.jobId);
+    await dialog.getByText('A single part').click();
+    await dialog.getByLabel('Part', { exact: true }).fill('H355-MB');
+    await dialog.getByRole('button', { name: 'Choose Main bearing shell' }).click();
+    await dialog.getByText('In stock: B, C.').waitFor();
+    await dialog.getByLabel('Only in the grade (empty: any lot)').fill('c');
+    await dialog.getByLabel('What for').fill('journal of class 3');
+    await dialog.getByRole('button', { name: 'Ask for it' }).click();
+    await dialog.waitFor({ state: 'detached' });
+    const { body } = await shop.as.clerk.get(`/api/jobs/${other.jobId}/demands`);
+    expect(body.lines).toMatchObject([
+      { lotRule: { grade: 'c', cause: 'grade asked', reason: 'journal of class 3', by: expect.any(String) } },
+    ]);
+    expect(complaints).toEqual([]);
+  });
+
   test('axe finds nothing in the dialog, and nothing of it is cut off, on a phone and in the dark', async () => {
     for (const width of [390, 1280]) {
       const { page } = await dashboard.at('clerk', { width, height: 1200 });
       for (const colorScheme of ['light', 'dark'] as const) {
         await page.emulateMedia({ colorScheme });
         await page.goto('/stores');
-        await page.getByRole('button', { name: 'More about Main bearing shell' }).click();
+        await page.getByRole('button', { name: 'More about Main bearing shell' }).first().click();
         const dialog = page.getByRole('dialog');
         await dialog.getByText('Choose lots by a rule').first().click();
         await dialog.getByText('One grade').click();

@@ -11,19 +11,26 @@ import { Field } from '../../kit/field.tsx';
 import { NamedOptions } from '../../kit/named-options.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
+import { GradeField } from './grade-field.tsx';
 import { PartPicker } from './part-picker.tsx';
-import { floorQuery, kitsQuery } from './stores-queries.ts';
+import { floorQuery, kitsQuery, partQuery } from './stores-queries.ts';
 
 interface Single {
   readonly part: PartName | null;
   readonly quantity: number;
   readonly reason: string;
+  /** Empty: any lot of the part will do. */
+  readonly grade: string;
 }
 
 /** The request for a single part, once it is chosen and said what for. */
-function linesOf({ part, quantity, reason }: Single): AddDemands | undefined {
+function linesOf({ part, quantity, reason, grade }: Single): AddDemands | undefined {
   if (part === null || reason.trim() === '') return undefined;
-  return { lines: [{ partId: part.id, quantity, words: reason.trim() }] };
+  return {
+    lines: [
+      { partId: part.id, quantity, words: reason.trim(), ...(grade.trim() === '' ? {} : { grade: grade.trim() }) },
+    ],
+  };
 }
 
 /** Asks for a kit or a single part on behalf of a job. */
@@ -33,7 +40,7 @@ export function AskDialog({ jobId: first = '', onClose }: { readonly jobId?: str
   const [jobId, setJobId] = useState(first);
   const [what, setWhat] = useState<'kit' | 'single'>('kit');
   const [kitId, setKitId] = useState('');
-  const [single, setSingle] = useState<Single>({ part: null, quantity: 1, reason: '' });
+  const [single, setSingle] = useState<Single>({ part: null, quantity: 1, reason: '', grade: '' });
   const familyId = engines.find(({ job }) => job.id === jobId)?.family.id;
   const kits = useQuery({ ...kitsQuery(familyId ?? ''), enabled: familyId !== undefined }).data?.items ?? [];
   const kit = kits.find(({ id }) => id === kitId);
@@ -73,7 +80,7 @@ export function AskDialog({ jobId: first = '', onClose }: { readonly jobId?: str
         {what === 'kit' ? (
           <KitFields kits={kits} chosen={kit} known={familyId !== undefined} onChoose={setKitId} />
         ) : (
-          <SingleFields entry={single} change={(part) => setSingle({ ...single, ...part })} />
+          <SingleFields entry={single} error={writing.error} change={(part) => setSingle({ ...single, ...part })} />
         )}
         <Refusal error={writing.error} />
         <div className="dialog-acts">
@@ -122,11 +129,13 @@ function KitFields({ kits, chosen, known, onChoose }: KitProps) {
 
 interface SingleProps {
   readonly entry: Single;
+  readonly error: Error | null;
   readonly change: (part: Partial<Single>) => void;
 }
 
-function SingleFields({ entry, change }: SingleProps) {
+function SingleFields({ entry, error, change }: SingleProps) {
   const { askDialog: words } = useWords().stores;
+  const sheet = useQuery({ ...partQuery(entry.part?.id ?? ''), enabled: entry.part !== null }).data;
   return (
     <>
       <PartPicker chosen={entry.part} onChoose={(part) => change({ part })} />
@@ -140,6 +149,16 @@ function SingleFields({ entry, change }: SingleProps) {
           onChange={(quantity) => change({ quantity })}
         />
       </div>
+      {entry.part === null ? null : (
+        <GradeField
+          label={words.grade}
+          part={sheet?.part}
+          grade={entry.grade}
+          error={error}
+          pointer="/lines/0/grade"
+          onGrade={(grade) => change({ grade })}
+        />
+      )}
       <Field label={words.reason}>
         {(input) => (
           <input

@@ -1,11 +1,11 @@
 import { useQuery } from '@tanstack/react-query';
-import { useId } from 'react';
 import type { DemandLine } from '#contracts/demands.ts';
 import { faultAt } from '../../app/write.ts';
 import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { GradeField } from './grade-field.tsx';
 import type { RuleEntry } from './rule-entry.ts';
 import { partQuery } from './stores-queries.ts';
 
@@ -20,8 +20,6 @@ interface FieldsProps {
 export function RuleFields({ line, rule, onRule, error }: FieldsProps) {
   const { rule: words } = useWords().stores;
   const part = useQuery(partQuery(line.part.id)).data?.part;
-  const grades = [...new Set((part?.lots ?? []).map(({ grade }) => grade).filter((grade) => grade !== ''))].toSorted();
-  const list = useId();
   const rules = (['oldest', 'grade', 'exact thickness'] as const).filter(
     (one) => one !== 'exact thickness' || part?.shim != null,
   );
@@ -35,29 +33,13 @@ export function RuleFields({ line, rule, onRule, error }: FieldsProps) {
         options={rules.map((value) => ({ value, label: words.names[value], note: words.notes[value] }))}
       />
       {rule.rule === 'grade' ? (
-        <Field
+        <GradeField
           label={words.grade}
-          hint={grades.length === 0 ? words.noGrades : words.gradesThere(grades.join(', '))}
-          error={faultAt(error, '/grade')}
-        >
-          {(input) => (
-            <>
-              <input
-                {...input}
-                list={list}
-                maxLength={20}
-                autoCapitalize="off"
-                value={rule.grade}
-                onChange={({ target }) => onRule({ ...rule, grade: target.value })}
-              />
-              <datalist id={list}>
-                {grades.map((grade) => (
-                  <option key={grade} value={grade} />
-                ))}
-              </datalist>
-            </>
-          )}
-        </Field>
+          part={part}
+          grade={rule.grade}
+          error={error}
+          onGrade={(grade) => onRule({ ...rule, grade })}
+        />
       ) : null}
       {rule.rule === 'exact thickness' ? (
         <Field label={words.thickness} hint={words.thicknessHint} error={faultAt(error, '/thickness')}>

@@ -314,6 +314,7 @@ export const stores = {
     chooseKit: 'Choose a kit',
     noKit: 'This family has no kit yet.',
     kitLine: (count: number, name: string, available: number) => `${count} × ${name}, ${available} available`,
+    grade: 'Only in the grade (empty: any lot)',
     quantity: 'How many',
     reason: 'What for',
     ask: 'Ask for it',
