@@ -63,6 +63,12 @@ async function promiseActs(clerk: Person, binId: string): Promise<void> {
     quantity: 2,
     usedCondition,
   });
+  await clerk.post(`/lots/${lotId}/marks`, { grade: 'W', reason: 'the mark stands on the can' });
+  await clerk.post(`/demand-lines/${line}/lot-rule`, {
+    rule: 'grade',
+    grade: 'W',
+    reason: 'the engine runs in winter',
+  });
   await clerk.get(`/demand-lines/${line}/lots`);
   await clerk.post(`/demand-lines/${line}/reserve-of-lot`, { lotId, quantity: 2 });
   await insteadActs(clerk, part.id);
