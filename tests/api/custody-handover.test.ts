@@ -226,20 +226,25 @@ describe('the blind count', () => {
     }
   });
 
-  test('nor are counts of a piece that lies in another tray by now, which is offered', async () => {
-    const of = await offered();
-    await count(of, of.trayId, GIVEN);
-    await count(of, of.aloneId, 1);
-    await accept(of);
+  /** The colleague lays what was handed over into another tray, and offers that. */
+  async function offerFromAnotherTray(of: Awaited<ReturnType<typeof offered>>) {
     const oskar = shop.as.colleague;
     const other = await oskar.post(`/api/jobs/${of.jobId}/trays`, { name: 'Tin' });
     const moved = { pieces: [{ pieceId: of.pieceId }], trayId: other.body.id };
     expect((await oskar.post(`/api/openings/${of.openingId}/pieces/moved`, moved)).status).toBe(200);
     const offer = { ...of.body, receiverId: shop.people.technician, includeEngine: false, trayIds: [other.body.id] };
     expect((await oskar.post(`/api/jobs/${of.jobId}/handovers`, offer)).status).toBe(201);
+  }
+
+  test('nor are counts of a piece that lies in another tray by now, which is offered', async () => {
+    const of = await offered();
+    await count(of, of.trayId, GIVEN);
+    await count(of, of.aloneId, 1);
+    await accept(of);
+    await offerFromAnotherTray(of);
     const linesFor = async (as: Client) => (await read(of, as)).trays[0].lines;
     expect(await linesFor(shop.as.technician)).toMatchObject([{ name: 'dowel', given: null, counted: null }]);
-    expect(await linesFor(oskar)).toMatchObject([{ name: 'dowel', given: GIVEN, counted: GIVEN }]);
+    expect(await linesFor(shop.as.colleague)).toMatchObject([{ name: 'dowel', given: GIVEN, counted: GIVEN }]);
   });
 
   test('nor is a difference at an earlier handover of a piece that lies in another tray by now', async () => {
@@ -247,15 +252,12 @@ describe('the blind count', () => {
     await count(of, of.trayId, GIVEN - 1);
     await count(of, of.aloneId, 1);
     expect((await accept(of)).body.outcome).toBe('accepted with a difference');
-    const oskar = shop.as.colleague;
-    const other = await oskar.post(`/api/jobs/${of.jobId}/trays`, { name: 'Tin' });
-    const moved = { pieces: [{ pieceId: of.pieceId }], trayId: other.body.id };
-    expect((await oskar.post(`/api/openings/${of.openingId}/pieces/moved`, moved)).status).toBe(200);
-    const offer = { ...of.body, receiverId: shop.people.technician, includeEngine: false, trayIds: [other.body.id] };
-    expect((await oskar.post(`/api/jobs/${of.jobId}/handovers`, offer)).status).toBe(201);
+    await offerFromAnotherTray(of);
     for (const url of [`/api/engines/${of.engineId}`, `/api/jobs/${of.jobId}/obligations`, '/api/floor']) {
       expect(said((await shop.as.technician.get(url)).body), url).not.toContain(String(GIVEN));
-      expect(said((await oskar.get(url)).body), url).toContain(`${GIVEN - 1} × dowel counted, ${GIVEN} given`);
+      expect(said((await shop.as.colleague.get(url)).body), url).toContain(
+        `${GIVEN - 1} × dowel counted, ${GIVEN} given`,
+      );
     }
   });
 

@@ -6,8 +6,8 @@ const shop = await openShop();
 afterAll(shop.close);
 
 /** What somebody's live line says, from the moment it is open. */
-async function lineOf(name: StaffName) {
-  const { token } = await startSession(shop.sql, { personId: shop.people[name], terminalId: undefined });
+async function lineOf(name: StaffName, session?: string) {
+  const token = session ?? (await startSession(shop.sql, { personId: shop.people[name], terminalId: undefined })).token;
   const ended = new AbortController();
   const reply = await fetch(`${shop.app.listeningOrigin}/api/live`, {
     headers: { cookie: `${SESSION_COOKIE}=${token}` },
@@ -64,4 +64,17 @@ test('a quote is told to the counter; a technician hears only that the job chang
   expect(heard).not.toContain('quote');
   counter.end();
   bench.end();
+});
+
+test('a session’s ninth line takes the place of its first, which a terminal that lost the network still seems to hold', async () => {
+  const first = await lineOf('lead');
+  await first.until('refetch');
+  const lines = [];
+  for (let more = 2; more <= 9; more += 1) lines.push(await lineOf('lead', first.token));
+  await expect(first.until('event: here')).rejects.toThrow();
+  const { jobId } = await takeIn(shop, { serial: 'Q-2' });
+  for (const line of lines) {
+    expect(await line.until(jobId)).toContain('job');
+    line.end();
+  }
 });

@@ -56,11 +56,14 @@ export function coverLacks(lacks: readonly Lack[], coming: readonly Coming[]): r
     const first = own[at] ?? [];
     const from = [...first, ...take(fitting(lack), lack.short - sumOf(first), left)];
     const uncovered = lack.short - sumOf(from);
-    const days = from.map(({ promisedOn }) => promisedOn);
-    const completeOn = uncovered > 0 || days.includes(null) ? null : (days.toSorted().at(-1) ?? null);
+    const completeOn = uncovered > 0 ? null : lastOf(from.map(({ promisedOn }) => promisedOn));
     return { lackId: lack.id, from, uncovered, completeOn };
   });
 }
+
+/** The last of ISO days; null when one of them is not known (null), or there are none. */
+export const lastOf = (days: readonly (string | null)[]): string | null =>
+  days.includes(null) ? null : (days.toSorted().at(-1) ?? null);
 
 const sumOf = (from: readonly Share[]): number => from.reduce((sum, { quantity }) => sum + quantity, 0);
 

@@ -1,6 +1,7 @@
 import type { DemandLine } from '#contracts/demands.ts';
 import type { StoresBoard } from '#contracts/stores.ts';
 import { lowInChains } from '#domain/stock/chain-levels.ts';
+import { lastOf } from '#domain/stock/cover.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { demandsOfJobs } from '../demands/service.ts';
 import { readyOfJobs } from '../promising/service.ts';
@@ -10,8 +11,7 @@ import { findJobsInStores, findLow, findStanding, type LowRow } from './queries.
 
 /** The day on which the last of what is short is promised; null when nothing is short or something has no date. */
 function restartsOn(lines: readonly DemandLine[]): string | null {
-  const days = lines.filter(({ short }) => short > 0).map(({ expectedOn }) => expectedOn);
-  return days.includes(null) ? null : (days.toSorted().at(-1) ?? null);
+  return lastOf(lines.filter(({ short }) => short > 0).map(({ expectedOn }) => expectedOn));
 }
 
 /** A part that was replaced is missed no more: the one that replaced it answers for its level, with what lies of both. */

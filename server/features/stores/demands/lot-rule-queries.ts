@@ -67,7 +67,7 @@ export interface LineToAskGrade {
   readonly number: string;
   readonly wanted: number;
   readonly open: number;
-  readonly rule: LotRule | null;
+  readonly rule: LotRule;
 }
 
 /** Lines that a grade is asked for on: how many pieces still stand open on them, and by which rule. */
@@ -78,7 +78,7 @@ export async function findLinesToAskGrade(sql: Sql, lineIds: readonly string[]):
     where d.id = any(${lineIds}::uuid[])`;
 }
 
-/** The nominal thickness of a part, where it is a shim. */
+/** True for a part that is a shim: one with a nominal thickness. */
 export async function isShim(sql: Sql, partId: string): Promise<boolean> {
   return (await sql`select from part where id = ${partId} and shim_nm is not null`).length === 1;
 }

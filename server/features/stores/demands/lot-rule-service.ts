@@ -20,7 +20,7 @@ export async function setLotRule(
   const { job, line, lots, held } = await openLine(act, asked.demandLineId);
   const rule = await ruleAsked(act, line, asked);
   const reason = asked.reason.trim();
-  if (sameRule(rule, line.lotRule ?? oldestFirst)) {
+  if (sameRule(rule, line.lotRule)) {
     throw new ProblemError('already-done', `${line.name} (${line.number}) is wanted by that rule already.`);
   }
   await insertLotRules(act.sql, [{ lineId: line.id, rule, cause: 'by hand', reason }], act.actor.id);
@@ -125,9 +125,9 @@ export async function ruleByGrades(act: Act, asked: readonly GradeAsked[]): Prom
   );
   const rules = asked.flatMap(({ lineId, grade, quantity, words }): NewLotRule[] => {
     const line = lines.find(({ id }) => id === lineId);
-    if (line?.rule?.rule === 'grade' && sameGrade(line.rule.grade, grade)) return [];
+    if (line?.rule.rule === 'grade' && sameGrade(line.rule.grade, grade)) return [];
     if (line !== undefined && line.open > quantity) {
-      const by = ruleWords(line.rule ?? oldestFirst);
+      const by = ruleWords(line.rule);
       throw new ProblemError(
         'conflict',
         `This job wants ${line.open - quantity} of ${line.name} (${line.number}) ${by === '' ? 'of any grade' : by} already. Change the rule of that line, or take it off first.`,

@@ -18,7 +18,7 @@ export async function findLacks(sql: Sql, most: number) {
       short: number;
       since: string;
       jobDueOn: string | null;
-      rule: LotRule | null;
+      rule: LotRule;
       gotNm: readonly number[];
     }[]
   >`

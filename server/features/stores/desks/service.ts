@@ -1,5 +1,5 @@
 import type { BinsKept, BinsQuery, PickWalk, ShortLine, ShortLines } from '#contracts/stores-desks.ts';
-import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
+import { ruleWords } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { coverByRule } from '../promising/kinds.ts';
@@ -27,7 +27,7 @@ export async function shortLines(sql: Sql, most = 2000): Promise<ShortLines> {
       return {
         demandLineId: id,
         ...lack,
-        rule: ruleWords(rule ?? oldestFirst),
+        rule: ruleWords(rule),
         onOrder,
         uncovered: cover?.uncovered ?? lack.short,
         expectedOn,

@@ -123,7 +123,7 @@ export async function findAlternativeTo(sql: Sql, partId: string): Promise<PartI
 type LotToChoose = LotsToChoose['items'][number];
 export type LotToChooseRow = Omit<LotToChoose, 'thickness' | 'meetsRule'> & {
   readonly shimNm: number | null;
-  readonly rule: LotRule | null;
+  readonly rule: LotRule;
   readonly open: number;
   readonly gotNm: readonly number[];
 };

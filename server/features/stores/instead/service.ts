@@ -5,7 +5,7 @@ import type {
   SupersedePart,
   WithdrawAlternative,
 } from '#contracts/parts-instead.ts';
-import { oldestFirst, roomUnder } from '#domain/stock/lot-rule.ts';
+import { roomUnder } from '#domain/stock/lot-rule.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -147,7 +147,7 @@ export async function lotsToChoose(sql: Sql, lineId: string): Promise<LotsToChoo
     items: rows.map(({ shimNm, rule, open, gotNm, ...lot }) => ({
       ...lot,
       thickness: millimetresOrNull(shimNm),
-      meetsRule: roomUnder(rule ?? oldestFirst, { open, got: gotNm, lot: { thickness: shimNm, grade: lot.grade } }) > 0,
+      meetsRule: roomUnder(rule, { open, got: gotNm, lot: { thickness: shimNm, grade: lot.grade } }) > 0,
     })),
   };
 }

@@ -144,7 +144,7 @@ export interface LineToServe extends Standing {
   /** The parts that serve it, in the order in which they are used up: its own, unless it was replaced. */
   readonly servedBy: readonly string[];
   /** By which rule its lots are chosen; null: the oldest first. */
-  readonly lotRule: LotRule | null;
+  readonly lotRule: LotRule;
   /** Under a rule by thickness: those of the pieces that it has, reserved or handed out. */
   readonly gotNm: readonly number[];
 }
@@ -157,7 +157,8 @@ export const lotMarks = (sql: Sql) => sql`
 export const lotRuleJson = (sql: Sql) => sql`
   case lr.rule
     when 'grade' then json_build_object('rule', lr.rule, 'grade', lr.grade)
-    when 'exact thickness' then json_build_object('rule', lr.rule, 'thicknesses', lr.thickness_nm, 'othersAny', lr.others_any) end`;
+    when 'exact thickness' then json_build_object('rule', lr.rule, 'thicknesses', lr.thickness_nm, 'othersAny', lr.others_any)
+    else json_build_object('rule', 'oldest') end`;
 
 /** Thicknesses of the pieces that a line `d` has, where its rule `lr` asks for them. */
 export const gotThicknesses = (sql: Sql) => sql`

@@ -1,5 +1,5 @@
-import { type Coming, type Cover, coverLacks, type Lack, type Share } from '#domain/stock/cover.ts';
-import { type LotRule, oldestFirst, type RuleWish, wishesUnder } from '#domain/stock/lot-rule.ts';
+import { type Coming, type Cover, coverLacks, type Lack, lastOf, type Share } from '#domain/stock/cover.ts';
+import { type LotRule, type RuleWish, wishesUnder } from '#domain/stock/lot-rule.ts';
 import { sameGrade } from '#domain/stock/lots.ts';
 
 /** Pieces of one part that no rule tells apart: of one thickness (null: no shim) and one grade (empty: none). */
@@ -25,7 +25,7 @@ export const orderable = (partId: string): string => [partId, 'to order'].join(s
 /** What a line wants beyond what it has, and by which rule; its parts in the order in which they are used up. */
 interface RuledWish {
   readonly servedBy: readonly string[];
-  readonly rule: LotRule | null;
+  readonly rule: LotRule;
   readonly gotNm: readonly number[];
 }
 
@@ -49,7 +49,7 @@ function ruledWishes(
   pieces: number,
   kinds: ReadonlyMap<string, readonly Kind[]>,
 ): readonly { readonly count: number; readonly keys: readonly string[] }[] {
-  return wishesUnder(line.rule ?? oldestFirst, { open: pieces, got: line.gotNm }).map((wish) => ({
+  return wishesUnder(line.rule, { open: pieces, got: line.gotNm }).map((wish) => ({
     count: wish.count,
     keys: line.servedBy.flatMap((partId) =>
       (kinds.get(partId) ?? []).filter((kind) => suits(kind, wish)).map((kind) => kindKey(kind)),
@@ -103,7 +103,7 @@ export function lacksByKind(
   };
 }
 
-const isStrict = (rule: LotRule | null): boolean => rule !== null && rule.rule !== 'oldest';
+const isStrict = ({ rule }: LotRule): boolean => rule !== 'oldest';
 
 /** Which lines on order fill which shortages, each by its rule (coverLacks). */
 export function coverByRule(lacks: readonly RuledLack[], coming: readonly ComingKind[]): readonly Cover[] {
@@ -119,7 +119,6 @@ function together(lackId: string, covers: readonly Cover[]): Cover {
   const from = covers
     .flatMap((cover) => cover.from)
     .map((share): Share => ({ ...share, partId: partOfKind(share.partId) }));
-  const days = covers.map(({ completeOn }) => completeOn);
-  const completeOn = uncovered > 0 || days.includes(null) ? null : (days.toSorted().at(-1) ?? null);
+  const completeOn = uncovered > 0 ? null : lastOf(covers.map((cover) => cover.completeOn));
   return { lackId, from, uncovered, completeOn };
 }

@@ -54,8 +54,8 @@ export interface OpenWish {
   /** It was asked for all or nothing: what is not short is not reserved either, and waits with it. */
   readonly askedWhole: boolean;
   readonly promisedOn: string | null;
-  /** By which rule its lots are chosen; null: the oldest first. */
-  readonly rule: LotRule | null;
+  /** By which rule its lots are chosen. */
+  readonly rule: LotRule;
   readonly gotNm: readonly number[];
 }
 

@@ -2,7 +2,7 @@ import type { PartName } from '#contracts/parts.ts';
 import type { PartPromise, PartsReady, PromiseQuery } from '#contracts/promising.ts';
 import { chainToPromise } from '#domain/stock/chain-promise.ts';
 import { kitReady, type Promised } from '#domain/stock/completion.ts';
-import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
+import { ruleWords } from '#domain/stock/lot-rule.ts';
 import { daysLater, firstDayFor, type PromiseDay, promisableOn } from '#domain/stock/promise.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -165,7 +165,7 @@ export async function shortageDays(
           {
             on: basis === 'if ordered' ? null : on,
             from: othersOf(facts, partId, from).map(({ part }) => part),
-            rule: ruleWords(rule ?? oldestFirst),
+            rule: ruleWords(rule),
           },
         ]),
     ),

@@ -1,5 +1,5 @@
 import type { ReserveOfLot } from '#contracts/demands.ts';
-import { oldestFirst, roomUnder, ruleWords } from '#domain/stock/lot-rule.ts';
+import { roomUnder, ruleWords } from '#domain/stock/lot-rule.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findCondition, insertAlternativeTaken } from '../instead/queries.ts';
@@ -72,7 +72,7 @@ function ruleBroken(of: {
   readonly quantity: number;
 }): string | null {
   const { line, lot } = of;
-  const rule = line.lotRule ?? oldestFirst;
+  const rule = line.lotRule;
   if (rule.rule === 'oldest' || of.quantity <= roomUnder(rule, { open: openCount(line), got: line.gotNm, lot }))
     return null;
   const words = ruleWords(rule);

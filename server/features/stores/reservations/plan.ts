@@ -1,6 +1,6 @@
 import type { Reserved } from '#contracts/demands.ts';
 import { type KitLine, type KitPlan, type NamedShortage, type PlannedReservation, planKit } from '#domain/stock/kit.ts';
-import { oldestFirst, ruleWords, wishesUnder } from '#domain/stock/lot-rule.ts';
+import { ruleWords, wishesUnder } from '#domain/stock/lot-rule.ts';
 import { availableIn, type Lot } from '#domain/stock/lots.ts';
 import { ProblemError } from '#platform/problem.ts';
 import type { LineToServe, Standing } from '../ledger/queries.ts';
@@ -12,7 +12,7 @@ export const openCount = ({ notAsked, short }: Standing): number => notAsked + s
 /** What a line still asks for of these lots, by its rule. */
 function wishesOf(line: LineToServe, lots: readonly Lot[]): readonly KitLine[] {
   const { id, partId, servedBy } = line;
-  return wishesUnder(line.lotRule ?? oldestFirst, {
+  return wishesUnder(line.lotRule, {
     open: openCount(line),
     got: line.gotNm,
     there: (nm) => lots.some((lot) => lot.thickness === nm && servedBy.includes(lot.partId) && availableIn(lot) > 0),
@@ -92,7 +92,7 @@ const shortText = ({ missing, part, rule }: Reserved['shortages'][number]): stri
 export function replyOf(plan: KitPlan, lines: readonly LineToServe[]): Reserved {
   const byId = new Map(lines.map((line) => [line.id, partOf(line)]));
   const part = (lineId: string) => byId.get(lineId) ?? { id: lineId, number: '', name: '' };
-  const rules = new Map(lines.map(({ id, lotRule }) => [id, ruleWords(lotRule ?? oldestFirst)]));
+  const rules = new Map(lines.map(({ id, lotRule }) => [id, ruleWords(lotRule)]));
   const shortages = plan.shortages.map(({ lineId, wanted, available, missing }) => ({
     demandLineId: lineId,
     part: part(lineId),

@@ -1,5 +1,5 @@
 import type { ReassignReserved } from '#contracts/demands.ts';
-import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
+import { ruleWords } from '#domain/stock/lot-rule.ts';
 import type { LotShare } from '#domain/stock/lots.ts';
 import { nanometres } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
@@ -102,7 +102,7 @@ function refuseUnless(
 ): void {
   if (there >= of.asked) return;
   const { name, number } = of.giver;
-  const rule = ruleWords(of.taker.lotRule ?? oldestFirst);
+  const rule = ruleWords(of.taker.lotRule);
   const wanted = rule === '' ? '' : ` It wants them ${rule}.`;
   throw new ProblemError(
     'stock-short',

@@ -1,6 +1,6 @@
 import type { BuyingProposals } from '#contracts/supply.ts';
 import { lowInChains } from '#domain/stock/chain-levels.ts';
-import { oldestFirst, ruleWords } from '#domain/stock/lot-rule.ts';
+import { ruleWords } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { findComingOf, findLacks } from '../desks/queries.ts';
 import { coverByRule } from '../promising/kinds.ts';
@@ -32,7 +32,7 @@ async function uncovered(sql: Sql): Promise<readonly Wanted[]> {
         quantity: cover.uncovered,
         job,
         why: 'short' as const,
-        rule: ruleWords(lack.rule ?? oldestFirst),
+        rule: ruleWords(lack.rule),
       },
     ];
   });

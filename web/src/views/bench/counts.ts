@@ -51,5 +51,20 @@ export function useCounts(what: string): Counts {
   };
 }
 
+/** Counts of one dialog, which are of no more use once it is done or put away: its `close` drops them. */
+export function useDialogCounts(
+  what: string,
+  onClose: () => void,
+): { readonly counts: Counts; readonly close: () => void } {
+  const counts = useCounts(what);
+  return {
+    counts,
+    close: () => {
+      counts.clear();
+      onClose();
+    },
+  };
+}
+
 export const sumOf = (counts: Counts, lines: readonly { readonly id: string }[]): number =>
   lines.reduce((sum, { id }) => sum + counts.of(id), 0);

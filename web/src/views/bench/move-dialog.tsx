@@ -9,7 +9,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
-import { sumOf, useCounts } from './counts.ts';
+import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import { Toggles } from './toggles.tsx';
 import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
@@ -53,11 +53,7 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
   const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
   const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
   const lines = counted.flatMap(linesOf);
-  const counts = useCounts(`${kind} ${engine.id}`);
-  const close = () => {
-    counts.clear();
-    onClose();
-  };
+  const { counts, close } = useDialogCounts(`${kind} ${engine.id}`, onClose);
   const writing = useWrite<Moved>();
   const go = (withDifference: boolean) => {
     const target = kind === 'take' ? { bayId: move.bayId, toBayId: bayId } : { bayId };

@@ -11,7 +11,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { outsideQuery } from '../counter/counter-queries.ts';
-import { sumOf, useCounts } from './counts.ts';
+import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery } from './hands-queries.ts';
 import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
 
@@ -40,11 +40,7 @@ function BackDialog({
   const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
   const counted = (trays ?? []).filter(({ id }) => work?.subject.kind === 'tray' && work.subject.id === id);
   const lines = counted.flatMap(linesOf);
-  const counts = useCounts(`back ${wait.cause.id}`);
-  const close = () => {
-    counts.clear();
-    onClose();
-  };
+  const { counts, close } = useDialogCounts(`back ${wait.cause.id}`, onClose);
   const writing = useWrite<Moved>();
   const ready = bayId !== null && work !== undefined && trays !== undefined && !writing.busy;
   const go = (withDifference: boolean) =>

@@ -9,7 +9,7 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
-import { sumOf, useCounts } from './counts.ts';
+import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import type { Held } from './my-bench.ts';
 import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
@@ -36,11 +36,7 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
   const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
   const counted = (trays ?? []).filter(({ id }) => id === what);
   const lines = counted.flatMap(linesOf);
-  const counts = useCounts(`send out ${engine.id}`);
-  const close = () => {
-    counts.clear();
-    onClose();
-  };
+  const { counts, close } = useDialogCounts(`send out ${engine.id}`, onClose);
   const writing = useWrite<Moved>();
   const ready = what !== null && vendorId !== null && work.trim() !== '' && trays !== undefined && !writing.busy;
   const go = (withDifference: boolean) => {

@@ -8,7 +8,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { sumOf, useCounts } from '../bench/counts.ts';
+import { sumOf, useDialogCounts } from '../bench/counts.ts';
 import { jobTraysQuery, peopleQuery } from '../bench/hands-queries.ts';
 import { Toggles } from '../bench/toggles.tsx';
 import { countsOf, Differing, linesOf, TrayCounts } from '../bench/tray-counts.tsx';
@@ -46,11 +46,7 @@ export function LeadMoveDialog({ held, floor, onClose }: LeadMoveProps) {
   const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
   const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
   const lines = counted.flatMap(linesOf);
-  const counts = useCounts(`move ${engine.id}`);
-  const close = () => {
-    counts.clear();
-    onClose();
-  };
+  const { counts, close } = useDialogCounts(`move ${engine.id}`, onClose);
   const writing = useWrite<Moved>();
   const ready = chosen.length > 0 && bayId !== null && reason.trim() !== '' && trays !== undefined && !writing.busy;
   const go = (withDifference: boolean) => {

@@ -5,7 +5,7 @@ import type { EngineLine, EngineList } from '#contracts/engines.ts';
 import { read } from '../../app/api.ts';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
-import { Field } from '../../kit/field.tsx';
+import { SearchField } from '../../kit/search-field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useFormat } from '../../words/format.ts';
@@ -92,18 +92,7 @@ export function EnginesView() {
     <main className="engines">
       <h1>{words.title}</h1>
       <search className="engines-search">
-        <Field label={words.search}>
-          {(input) => (
-            <input
-              {...input}
-              type="search"
-              autoComplete="off"
-              maxLength={120}
-              value={typed}
-              onChange={({ target }) => setTyped(target.value)}
-            />
-          )}
-        </Field>
+        <SearchField label={words.search} most={120} value={typed} onChange={setTyped} />
         <Choice
           label={words.which}
           value={which}

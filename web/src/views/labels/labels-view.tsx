@@ -6,7 +6,7 @@ import { read } from '../../app/api.ts';
 import { useMay } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { Choice } from '../../kit/choice.tsx';
-import { Field } from '../../kit/field.tsx';
+import { SearchField } from '../../kit/search-field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
@@ -130,18 +130,7 @@ function Choosing({ kind, chosen, put }: ChoosingProps) {
     return <Failed error={found.error} again={() => void found.refetch()} />;
   return (
     <>
-      <Field label={words.find}>
-        {(input) => (
-          <input
-            {...input}
-            type="search"
-            autoComplete="off"
-            maxLength={60}
-            value={search}
-            onChange={({ target }) => setSearch(target.value)}
-          />
-        )}
-      </Field>
+      <SearchField label={words.find} most={60} value={search} onChange={setSearch} />
       {found.isPending ? <Skeleton label={words.reading} lines={6} /> : null}
       {found.data?.items.length === 0 ? <Empty title={words.none}>{words.noneWhy}</Empty> : null}
       <ul className="labels-found">

@@ -10,10 +10,13 @@ import './files-check.css';
 
 const MEGABYTE = 1_048_576;
 
+const faultsIn = ({ missing, changed, smaller }: FilesCheck): number =>
+  missing.length + changed.length + smaller.length;
+
 function Facts({ check }: { readonly check: FilesCheck }) {
   const words = useWords().filesCheck;
   const format = useFormat();
-  const faults = check.missing.length + check.changed.length + check.smaller.length;
+  const faults = faultsIn(check);
   return (
     <TitleBlock
       columns={4}
@@ -30,7 +33,7 @@ function Facts({ check }: { readonly check: FilesCheck }) {
 function Result({ found: { check, done, of, running, error } }: { readonly found: Found }) {
   const words = useWords().filesCheck;
   const whole = done === of;
-  const sound = check.missing.length + check.changed.length + check.smaller.length === 0;
+  const sound = faultsIn(check) === 0;
   return (
     <div className="files-found">
       {done === 0 ? null : <Facts check={check} />}

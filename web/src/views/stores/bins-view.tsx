@@ -4,7 +4,7 @@ import type { BinStanding, BinsKept } from '#contracts/stores-desks.ts';
 import { read } from '../../app/api.ts';
 import { useMay } from '../../app/session.tsx';
 import { Button } from '../../kit/button.tsx';
-import { Field } from '../../kit/field.tsx';
+import { SearchField } from '../../kit/search-field.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
@@ -104,20 +104,7 @@ export function BinsView() {
 
 function BinSearch({ search, onSearch }: { readonly search: string; readonly onSearch: (search: string) => void }) {
   const { bins: words } = useWords().storesDesks;
-  return (
-    <Field label={words.find} hint={words.findHint}>
-      {(input) => (
-        <input
-          {...input}
-          type="search"
-          autoComplete="off"
-          maxLength={80}
-          value={search}
-          onChange={({ target }) => onSearch(target.value)}
-        />
-      )}
-    </Field>
-  );
+  return <SearchField label={words.find} hint={words.findHint} most={80} value={search} onChange={onSearch} />;
 }
 
 interface TableProps {

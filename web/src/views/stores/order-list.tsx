@@ -8,6 +8,7 @@ import { Failed } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
 import { NamedOptions } from '../../kit/named-options.tsx';
+import { SearchField } from '../../kit/search-field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useFormat } from '../../words/format.ts';
@@ -107,19 +108,14 @@ function OrdersAsked({ asked, onChange }: AskedProps) {
   const one = <Name extends string>(of: readonly Name[], chosen: string) => of.find((name) => name === chosen);
   return (
     <div className="orders-asked">
-      <Field label={words.findOrder} hint={words.findOrderHint}>
-        {(input) => (
-          <input
-            {...input}
-            data-finds="orders"
-            type="search"
-            autoComplete="off"
-            maxLength={80}
-            value={asked.search}
-            onChange={({ target }) => onChange({ search: target.value })}
-          />
-        )}
-      </Field>
+      <SearchField
+        label={words.findOrder}
+        hint={words.findOrderHint}
+        finds="orders"
+        most={80}
+        value={asked.search}
+        onChange={(search) => onChange({ search })}
+      />
       <Field label={words.which}>
         {(input) => (
           <select

@@ -2,7 +2,7 @@ import { useInfiniteQuery } from '@tanstack/react-query';
 import { useDeferredValue } from 'react';
 import { Failed } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
-import { Field } from '../../kit/field.tsx';
+import { SearchField } from '../../kit/search-field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
 import { PartSheetView } from './part-sheet.tsx';
@@ -49,18 +49,7 @@ function PartSearch({ search, onSearch, onPart, bulk }: Omit<Required<PanelProps
   const ticks = useTicks(shown);
   return (
     <>
-      <Field label={words.search} hint={picker.hint}>
-        {(input) => (
-          <input
-            {...input}
-            type="search"
-            autoComplete="off"
-            maxLength={60}
-            value={search}
-            onChange={({ target }) => onSearch(target.value)}
-          />
-        )}
-      </Field>
+      <SearchField label={words.search} hint={picker.hint} most={60} value={search} onChange={onSearch} />
       {parts.isPending ? <Skeleton label={reading} lines={4} /> : null}
       {parts.isError ? <Failed error={parts.error} again={() => void parts.refetch()} /> : null}
       {found?.length === 0 ? <p>{words.none}</p> : null}

@@ -2,7 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { useDeferredValue, useState } from 'react';
 import type { Part, PartName } from '#contracts/parts.ts';
 import { Button } from '../../kit/button.tsx';
-import { Field } from '../../kit/field.tsx';
+import { SearchField } from '../../kit/search-field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { partsQuery } from './stores-queries.ts';
 import './found.css';
@@ -33,18 +33,7 @@ export function PartPicker({ chosen, onChoose, blind = false }: PickerProps) {
   const found: readonly Part[] = wanted === '' ? [] : (data?.items ?? []).filter(({ retired }) => !retired).slice(0, 8);
   return (
     <div className="picker">
-      <Field label={words.label} hint={words.hint}>
-        {(input) => (
-          <input
-            {...input}
-            type="search"
-            autoComplete="off"
-            maxLength={60}
-            value={text}
-            onChange={({ target }) => setText(target.value)}
-          />
-        )}
-      </Field>
+      <SearchField label={words.label} hint={words.hint} most={60} value={text} onChange={setText} />
       {wanted !== '' && data !== undefined && found.length === 0 ? <p className="note">{words.none}</p> : null}
       <ul>
         {found.map(({ id, number, name, available }) => (
