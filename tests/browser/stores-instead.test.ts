@@ -50,9 +50,10 @@ describe('one part for another', { sequential: true }, () => {
     await dialog.getByLabel('When it will do').fill('once the cylinder is bored to +0.25');
     await dialog.getByRole('button', { name: 'Write it down' }).click();
     await dialog.waitFor({ state: 'detached' });
-    // What can be promised names the alternative and its condition too.
     const section = page.locator('section', { has: page.getByRole('heading', { name: 'In its place', exact: true }) });
-    await section.getByText('once the cylinder is bored to +0.25').waitFor();
+    const condition = section.getByText('once the cylinder is bored to +0.25');
+    // What can be promised names the alternative and its condition too.
+    await expect.poll(() => condition.count()).toBe(2);
   });
 
   test('axe finds nothing on it, and nothing is cut off', async () => {

@@ -1,5 +1,8 @@
 import { READER_GAP_MS, WedgeReader } from './wedge-reader.ts';
 
+/** So long after a key, what was held back is taken for what it is. */
+const REST_MS = READER_GAP_MS + 20;
+
 type Listener = (text: string) => void;
 
 const listeners: Listener[] = [];
@@ -60,11 +63,14 @@ export function startReader(): void {
   };
   const restTimer = () => {
     clearTimeout(timer);
+    const dueAt = performance.now() + REST_MS;
     timer = setTimeout(() => {
+      // The page itself was busy: the next keys may have come and wait to be heard.
+      if (performance.now() - dueAt > REST_MS) return restTimer();
       const heard = reader.rest();
       if (heard.now === 'scan') finish(heard.text);
       else letGo();
-    }, READER_GAP_MS + 20);
+    }, REST_MS);
   };
   const listen = (event: KeyboardEvent) => {
     if (released.has(event) || event.isComposing || listeners.length === 0) return;
