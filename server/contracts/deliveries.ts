@@ -90,6 +90,8 @@ export const ExpectedLine = z
     bySerial: z.boolean(),
     isShim: z.boolean(),
     theirNumber: z.string(),
+    /** What its vendor was told of it: "in grade B"; empty: nothing. */
+    words: z.string(),
     job: JobName.nullable(),
     /** In the part's unit, as what was received of it. */
     quantity: z.int(),

@@ -33,6 +33,8 @@ export const orderedOnes = {
 };
 /** Of a part that was replaced: why it is ordered all the same. Without it such a line is refused. */
 export const replacedWhy = someWords(300).optional();
+/** What the vendor is told of an order's line: in which grade, how thick. */
+export const lineWords = words(300).optional();
 
 export const isSaidOneWay = (line: { quantity?: number | undefined; packs?: number | undefined }): boolean =>
   (line.quantity === undefined) !== (line.packs === undefined);

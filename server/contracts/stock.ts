@@ -1,5 +1,16 @@
 import { z } from 'zod';
-import { Count, Grade, isSaidOneWay, JobName, orderedOnes, PartName, Pieces, replacedWhy, sayOneWay } from './parts.ts';
+import {
+  Count,
+  Grade,
+  isSaidOneWay,
+  JobName,
+  lineWords,
+  orderedOnes,
+  PartName,
+  Pieces,
+  replacedWhy,
+  sayOneWay,
+} from './parts.ts';
 import { Day, Id, Instant, Money, Named, PageQuery, pageOf, Quantity, someWords, words } from './wire.ts';
 
 const about = { lotId: Id, reason: someWords(300) };
@@ -135,6 +146,7 @@ export const OrderPart = z
     partId: Id,
     ...orderedOnes,
     replacedWhy,
+    words: lineWords,
     promisedOn: Day.optional(),
     /** The job it is bought for: it gets these pieces first. */
     jobId: Id.optional(),

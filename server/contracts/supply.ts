@@ -4,6 +4,7 @@ import {
   isSaidOneWay,
   isSome,
   JobName,
+  lineWords,
   orderedOnes,
   PackSize,
   PartName,
@@ -110,6 +111,8 @@ export const ToBuy = z
     /** What the vendor asks for one pack; only for those who may see money. */
     price: Money.nullable(),
     why: z.enum(['short', 'low']),
+    /** What its vendor is to be told besides: "in grade B", "1 in grade A; 2 in grade B"; empty: nothing. */
+    words: z.string(),
     onHand: z.int(),
     /** Of those on hand, reserved for nobody and never used: with what comes in, they are held against the level. */
     free: z.int(),
@@ -141,6 +144,7 @@ export const PlaceOrder = z
             partId: Id,
             ...orderedOnes,
             replacedWhy,
+            words: lineWords,
             jobId: Id.optional(),
             /** Of one pack; left out: the vendor's price of today, where one is known. */
             price: Money.optional(),
@@ -195,6 +199,8 @@ export const OrderLine = z
     price: Money.nullable(),
     /** Why it was ordered although it had been replaced; empty: it had not. */
     replacedWhy: z.string(),
+    /** What its vendor was told of it besides; empty: nothing. */
+    words: z.string(),
     facts: z.array(fact),
   })
   .meta({ id: 'OrderLine' });

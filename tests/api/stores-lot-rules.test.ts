@@ -71,6 +71,27 @@ describe('a grade that was asked for', () => {
     expect(await heldOf(lineId)).toEqual([['B', 1]]);
   });
 
+  test('is told to the vendor of whom they are bought, and of how many where others want any', async () => {
+    const part = await addPart(sql);
+    const price = { vendorId: shop.vendorId, partId: part.id, price: { minor: '900', currency: 'EUR' } };
+    const pack = await clerk.post('/api/vendor-prices', { ...price, packSize: 10, validFrom: '2020-01-01' });
+    expect(pack.status).toBe(201);
+    const wanted = async () => {
+      const { body } = await clerk.get('/api/stores/to-buy');
+      const lines = body.vendors.flatMap((vendor: { lines: object[] }) => vendor.lines);
+      return lines.filter((line: { part: { id: string } }) => line.part.id === part.id);
+    };
+    for (const [quantity, grade, told] of [
+      [2, { grade: 'A' }, 'in grade A'],
+      [3, { grade: 'B' }, '2 in grade A; 3 in grade B'],
+      [1, {}, '2 in grade A; 3 in grade B'],
+    ] as const) {
+      const { jobId } = await jobWanting(part.id, quantity, grade);
+      await ask(jobId, false);
+      expect(await wanted()).toMatchObject([{ packs: 1, words: told }]);
+    }
+  });
+
   test('is refused where pieces of another grade are open on the line, and in two grades at once', async () => {
     const { part } = await graded();
     const { jobId } = await jobWanting(part.id, 1);

@@ -72,6 +72,27 @@ describe('an order as a PDF', () => {
     expect((await clerk.get(`/api/purchase-orders/${id}/csv`)).body).toContain(',0,2026-12-04,\r\n');
   });
 
+  test('tells the vendor what was said of a line, on every paper and at the receiving desk, and it stays', async () => {
+    const shell = await addPart(sql, { name: 'Crankpin shell' });
+    const { id } = await order([{ partId: shell.id, quantity: 2, words: ' in grade B ' }]);
+    const read = (await clerk.get(`/api/purchase-orders/${id}`)).body;
+    expect(read.lines[0]).toMatchObject({ words: 'in grade B' });
+    expect((await paperOf(id))[0]).toContain(`Crankpin shell in grade B Our number ${shell.number}`);
+    expect((await clerk.get(`/api/purchase-orders/${id}/text`)).body).toContain(
+      `     Crankpin shell\r\n     in grade B\r\n     Our number ${shell.number}`,
+    );
+    expect((await clerk.get(`/api/purchase-orders/${id}/csv`)).body).toContain(',Crankpin shell,in grade B,');
+    const { lines } = (await clerk.get(`/api/stores/expected?vendorId=${vendorId}`)).body;
+    expect(lines.find((line: { id: string }) => line.id === read.lines[0].id)).toMatchObject({ words: 'in grade B' });
+    const change = sql`update purchase_line set words = 'in grade C' where id = ${read.lines[0].id}`;
+    await expect(change).rejects.toThrow('stays as it went out');
+    const long = await clerk.post('/api/purchase-orders', {
+      vendorId,
+      lines: [{ partId: shell.id, quantity: 1, words: 'x'.repeat(301) }],
+    });
+    expect([long.status, long.body.errors[0].pointer]).toEqual([400, '/lines/0/words']);
+  });
+
   test('has no price for who may not see money, and says where a price is not known', async () => {
     const [known, unknown] = [await addPart(sql), await addPart(sql)];
     await priced(known.id, '7777');

@@ -89,6 +89,7 @@ export interface NewPurchase {
   readonly packSize: number;
   /** Why it is ordered although it was replaced. */
   readonly replacedWhy: string | null;
+  readonly words: string;
   readonly promisedOn?: string | undefined;
   readonly jobId?: string | undefined;
   readonly byId: string;
@@ -97,8 +98,8 @@ export interface NewPurchase {
 export async function insertPurchase(sql: Sql, line: NewPurchase): Promise<string> {
   const id = newId();
   await sql`
-    insert into purchase_line (id, vendor_id, part_id, job_id, quantity, pack_size, replaced_reason, promised_on, ordered_by_id)
-    values (${id}, ${line.vendorId}, ${line.partId}, ${line.jobId ?? null}, ${line.quantity}, ${line.packSize}, ${line.replacedWhy}, ${line.promisedOn ?? null}, ${line.byId})`;
+    insert into purchase_line (id, vendor_id, part_id, job_id, quantity, pack_size, replaced_reason, words, promised_on, ordered_by_id)
+    values (${id}, ${line.vendorId}, ${line.partId}, ${line.jobId ?? null}, ${line.quantity}, ${line.packSize}, ${line.replacedWhy}, ${line.words}, ${line.promisedOn ?? null}, ${line.byId})`;
   return id;
 }
 

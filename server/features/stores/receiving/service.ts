@@ -233,6 +233,7 @@ export async function orderPart(act: Act, asked: OrderPart): Promise<{ readonly 
     ...asked,
     ...ordered,
     replacedWhy: reasonForOld(part, asked.replacedWhy, ''),
+    words: asked.words?.trim() ?? '',
     byId: act.actor.id,
   });
   await act.event('part.ordered', {

@@ -38,6 +38,7 @@ export interface ExpectedRow {
   readonly bySerial: boolean;
   readonly isShim: boolean;
   readonly theirNumber: string;
+  readonly words: string;
   readonly job: JobName | null;
   readonly quantity: number;
   readonly received: number;
@@ -54,7 +55,7 @@ export async function findExpectedLines(sql: Sql, vendorId: string): Promise<rea
   return sql<ExpectedRow[]>`
     select pl.id, o.id as "orderId", o.number as "orderNumber", ${partName(sql)} as part, p.unit, p.by_serial as "bySerial",
       p.shim_nm is not null as "isShim", case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received, pl.pack_size as "packSize",
-      pl.promised_on as "promisedOn", coalesce(pl.promised_on < (select shop_today()), false) as late, pl.price_minor as "priceMinor", p.core_minor as "coreMinor",
+      pl.promised_on as "promisedOn", coalesce(pl.promised_on < (select shop_today()), false) as late, pl.price_minor as "priceMinor", p.core_minor as "coreMinor", pl.words,
       coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
                 order by vp.valid_from desc, vp.told_at desc limit 1), '') as "theirNumber",
       (select json_build_object('id', b.id, 'name', b.code) from stock_lot l join bin b on b.id = l.bin_id and b.closed_at is null

@@ -30,13 +30,13 @@ export function quantityText({ quantity, unit, packSize }: Line): string {
 }
 
 function lineText(line: Line, at: number): readonly string[] {
-  const { part, theirNumber, wantedOn, promisedOn } = line;
+  const { part, theirNumber, words, wantedOn, promisedOn } = line;
   const number = theirNumber === '' ? `Our number ${part.number}` : `Your number ${theirNumber}, ours ${part.number}`;
   const days = [
     ...(wantedOn === null ? [] : [`Wanted by ${wantedOn}`]),
     ...(promisedOn === null ? [] : [`Promised for ${promisedOn}`]),
   ];
-  const more = [part.name, number, ...days];
+  const more = [part.name, ...(words === '' ? [] : [words]), number, ...days];
   return [`${String(at + 1).padStart(3)}. ${quantityText(line)}`, ...more.map((text) => `     ${text}`)];
 }
 
@@ -71,6 +71,7 @@ export async function orderCsv(sql: Sql, id: string): Promise<string> {
       'their_number',
       'number',
       'name',
+      'words',
       'packs',
       'pack',
       'quantity',
@@ -87,6 +88,7 @@ export async function orderCsv(sql: Sql, id: string): Promise<string> {
         their_number: line.theirNumber,
         number: line.part.number,
         name: line.part.name,
+        words: line.words,
         packs: loose === 0 ? String(packs) : '',
         pack: String(line.packSize),
         quantity: String(line.quantity),

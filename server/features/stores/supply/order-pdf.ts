@@ -25,7 +25,7 @@ function sumsIn({ locale, currency }: { readonly locale: string; readonly curren
 }
 
 function lineOnPaper(line: Line, at: number, write: Write | undefined): PaperLine {
-  const { part, theirNumber, price, packSize, quantity } = line;
+  const { part, theirNumber, words: told, price, packSize, quantity } = line;
   const days = [
     ...(line.wantedOn === null ? [] : [line.wantedOn]),
     ...(line.promisedOn === null ? [] : [`promised ${line.promisedOn}`]),
@@ -39,7 +39,7 @@ function lineOnPaper(line: Line, at: number, write: Write | undefined): PaperLin
   return [
     { words: String(at + 1) },
     { words: theirNumber, bold: true },
-    { words: part.name, under: `Our number ${part.number}`, bold: true },
+    { words: part.name, under: [...(told === '' ? [] : [told]), `Our number ${part.number}`].join('\n'), bold: true },
     { words: quantityText(line) },
     { words: days.join('\n') },
     ...sums.map((words) => ({ words })),

@@ -40,7 +40,7 @@ export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonl
     }),
   );
   const lines = await Promise.all(
-    asked.lines.map(async ({ partId, jobId, price, wantedOn, promisedOn, replacedWhy }, at) => ({
+    asked.lines.map(async ({ partId, jobId, price, wantedOn, promisedOn, replacedWhy, words = '' }, at) => ({
       partId,
       replacedWhy: reasonForOld(found(names.get(partId), 'such part'), replacedWhy, `/lines/${at}`),
       quantity: ordered[at]?.quantity ?? 0,
@@ -52,6 +52,7 @@ export async function placeOrder(act: Act, asked: PlaceOrder): Promise<{ readonl
           : await minorOf(act, price, `/lines/${at}/price`),
       wantedOn: wantedOn ?? null,
       promisedOn: promisedOn ?? null,
+      words: words.trim(),
     })),
   );
   const { id, number } = await insertOrder(act.sql, {

@@ -41,6 +41,7 @@ function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[
       quantity: ones,
       rule: id === null ? '' : ruleFor(lacks, id),
     })),
+    words: wordsFor(covered.map(({ jobId: id, ones }) => ({ ones, rule: id === null ? '' : ruleFor(lacks, id) }))),
     price: priced(first.priceMinor),
     why: covered.every(({ jobId: id }) => id === null) ? 'low' : 'short',
     onHand: first.onHand,
@@ -55,6 +56,14 @@ const ruleFor = (lacks: readonly ToBuyRow[], jobId: string): string =>
   [...new Set(lacks.filter(({ job }) => job?.id === jobId).map(({ rule }) => rule))]
     .filter((rule) => rule !== '')
     .join(', ');
+
+/** What its vendor is to be told of it: the rule, and of how many where not all of them are wanted by it. */
+function wordsFor(needs: readonly { readonly ones: number; readonly rule: string }[]): string {
+  const byRule = new Map<string, number>();
+  for (const { rule, ones } of needs) byRule.set(rule, (byRule.get(rule) ?? 0) + ones);
+  if (byRule.size === 1) return needs[0]?.rule ?? '';
+  return [...byRule].flatMap(([rule, ones]) => (rule === '' ? [] : [`${ones} ${rule}`])).join('; ');
+}
 
 /** Parts that these jobs want and that were replaced by the one to buy, each once. */
 function replacedFor(lacks: readonly ToBuyRow[], jobIds: readonly (string | null)[]): PartName[] {

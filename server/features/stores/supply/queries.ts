@@ -25,6 +25,8 @@ export interface NewLine {
   readonly priceMinor: number | null;
   readonly wantedOn: string | null;
   readonly promisedOn: string | null;
+  /** What the vendor is told of it besides. */
+  readonly words: string;
 }
 
 export async function insertOrderLines(
@@ -38,13 +40,14 @@ export async function insertOrderLines(
 ): Promise<void> {
   const { lines } = of;
   await sql`
-    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, pack_size, replaced_reason, price_minor, wanted_on, promised_on, ordered_by_id)
-    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.pack, l.why, l.price, l.wanted, l.day, ${of.byId}
+    insert into purchase_line (id, order_id, vendor_id, part_id, job_id, quantity, pack_size, replaced_reason, price_minor, wanted_on, promised_on, words, ordered_by_id)
+    select l.id, ${of.orderId}, ${of.vendorId}, l.part, l.job, l.quantity, l.pack, l.why, l.price, l.wanted, l.day, l.words, ${of.byId}
     from unnest(${lines.map(newId)}::uuid[], ${lines.map((l) => l.partId)}::uuid[], ${lines.map((l) => l.jobId)}::uuid[],
       ${lines.map((l) => l.quantity)}::int[], ${lines.map((l) => l.packSize)}::int[], ${lines.map((l) => l.replacedWhy)}::text[],
       ${lines.map((l) => l.priceMinor)}::bigint[], 
-      ${lines.map((l) => l.wantedOn)}::text[]::date[], ${lines.map((l) => l.promisedOn)}::text[]::date[])
-      l (id, part, job, quantity, pack, why, price, wanted, day)`;
+      ${lines.map((l) => l.wantedOn)}::text[]::date[], ${lines.map((l) => l.promisedOn)}::text[]::date[],
+      ${lines.map((l) => l.words)}::text[])
+      l (id, part, job, quantity, pack, why, price, wanted, day, words)`;
 }
 
 export async function findOrderedParts(sql: Sql, ids: readonly string[]) {
@@ -106,12 +109,13 @@ export interface OrderLineRow {
   readonly promisedOn: string | null;
   readonly priceMinor: number | null;
   readonly replacedWhy: string;
+  readonly words: string;
 }
 
 export async function findOrderLines(sql: Sql, orderId: string): Promise<readonly OrderLineRow[]> {
   return sql<OrderLineRow[]>`
     select pl.id, ${partName(sql)} as part, p.unit, case when j.id is not null then ${jobName(sql)} end as job, pl.quantity, pl.received, pl.pack_size as "packSize",
-      pl.wanted_on as "wantedOn", pl.promised_on as "promisedOn", pl.price_minor as "priceMinor", coalesce(pl.replaced_reason, '') as "replacedWhy",
+      pl.wanted_on as "wantedOn", pl.promised_on as "promisedOn", pl.price_minor as "priceMinor", coalesce(pl.replaced_reason, '') as "replacedWhy", pl.words,
       coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
                 order by vp.valid_from desc, vp.told_at desc limit 1), '') as "theirNumber"
     from purchase_line pl join part p on p.id = pl.part_id left join job j on j.id = pl.job_id

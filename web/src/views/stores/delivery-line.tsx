@@ -22,7 +22,7 @@ export function DeliveryLine({ line, entry, bins, error, at, onChange }: LinePro
   const { receive: words } = useWords().storesDesks;
   const { packs: packWords } = useWords();
   const format = useFormat();
-  const { part, job, promisedOn, late, theirNumber } = line;
+  const { part, job, promisedOn, late, theirNumber, words: told } = line;
   const day =
     promisedOn === null ? words.noDay : late ? words.late(format.day(promisedOn)) : words.due(format.day(promisedOn));
   return (
@@ -31,6 +31,7 @@ export function DeliveryLine({ line, entry, bins, error, at, onChange }: LinePro
         <div>
           <b>{part.name}</b> <span className="num note">{part.number}</span>
           {theirNumber === '' ? null : <span className="num note"> {words.yours(theirNumber)}</span>}
+          {told === '' ? null : <p>{words.asOrdered(told)}</p>}
           {job === null ? null : <p className="quiet">{words.forJob(job.number, job.family, job.serial)}</p>}
         </div>
         <p className="num">

@@ -20,6 +20,8 @@ export interface OrderFor {
   readonly part: PartName | null;
   readonly quantity: number;
   readonly jobId: string;
+  /** What the vendor is to be told of it: by which rule of lots it is wanted. */
+  readonly words: string;
 }
 
 /** By how many a vendor sells a part today; by one where nobody told. */
@@ -42,6 +44,7 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
   const [quantity, setQuantity] = useState(order.quantity);
   const [promisedOn, setPromisedOn] = useState('');
   const [jobId, setJobId] = useState(order.jobId);
+  const [told, setTold] = useState(order.words);
   const [replacedWhy, setReplacedWhy] = useState('');
   const writing = useWrite<{ id: string }>();
   const packSize = usePackOf(part?.id, vendorId);
@@ -55,6 +58,7 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
       ...(packSize === 1 ? { quantity } : { packs, packSize }),
       ...(promisedOn === '' ? {} : { promisedOn }),
       ...(jobId === '' ? {} : { jobId }),
+      ...(told.trim() === '' ? {} : { words: told }),
       ...(replacedWhy.trim() === '' ? {} : { replacedWhy }),
     };
     writing.write({ path: '/purchase-lines', body }, onClose);
@@ -118,7 +122,12 @@ export function OrderDialog({ order, onClose }: { readonly order: OrderFor; read
             )}
           </Field>
         </div>
-        {isSaidAt(writing.error, ['/vendorId', '/promisedOn', '/jobId', '/replacedWhy']) ? null : (
+        <Field label={words.told} hint={words.toldHint} error={faultAt(writing.error, '/words')}>
+          {(input) => (
+            <input {...input} maxLength={300} value={told} onChange={({ target }) => setTold(target.value)} />
+          )}
+        </Field>
+        {isSaidAt(writing.error, ['/words', '/vendorId', '/promisedOn', '/jobId', '/replacedWhy']) ? null : (
           <Refusal error={writing.error} />
         )}
         <div className="dialog-acts">

@@ -89,6 +89,7 @@ function LineRow({ line, number, numbered, onDo }: RowProps) {
       ) : null}
       <td className="line-part">
         <b>{line.part.name}</b> <span className="note num nowrap">{line.part.number}</span>
+        {line.words === '' ? null : <p>{line.words}</p>}
         {line.job === null ? null : (
           <p className="note no-print">{words.short(line.job.number, line.job.family, line.job.serial)}</p>
         )}

@@ -30,7 +30,7 @@ export function OrderDeskView() {
   // Whoever stands before an empty bin with its label in hand has come to order it.
   useScan((scanned) => {
     if (scanned.kind !== 'part' || !may || isFindingOrder()) return undefined;
-    setOrder({ part: scanned.part, quantity: 1, jobId: '' });
+    setOrder({ part: scanned.part, quantity: 1, jobId: '', words: '' });
     return { did: done.toOrder, undo: () => setOrder(null) };
   });
   return (
@@ -69,11 +69,12 @@ function VendorGroup({ group }: { readonly group: Group }) {
   const writing = useWrite<Order>();
   const chosen = group.lines.filter((line) => !left.has(keyOf(line)));
   const place = () => {
-    const lines = chosen.map(({ part, quantity, packs, packSize, job }) => ({
+    const lines = chosen.map(({ part, quantity, packs, packSize, job, words: told }) => ({
       partId: part.id,
       // Of a vendor who is chosen only now nobody has told how it is sold.
       ...(group.vendor === null ? { quantity } : { packs, packSize }),
       ...(job === null ? {} : { jobId: job.id }),
+      ...(told === '' ? {} : { words: told }),
       ...(wantedOn === '' ? {} : { wantedOn }),
     }));
     writing.write(

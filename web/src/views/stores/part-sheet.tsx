@@ -84,7 +84,7 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
       {doing === 'change' ? <PartFormDialog part={part} onClose={() => setDoing(null)} /> : null}
       {doing === 'receive' ? <ReceiveDialog part={part} purchase={null} onClose={() => setDoing(null)} /> : null}
       {doing === 'order' ? (
-        <OrderDialog order={{ part, quantity: 1, jobId: '' }} onClose={() => setDoing(null)} />
+        <OrderDialog order={{ part, quantity: 1, jobId: '', words: '' }} onClose={() => setDoing(null)} />
       ) : null}
     </div>
   );

@@ -77,7 +77,7 @@ export function ShortRow({ line, by, onOrder }: RowProps) {
         <Button
           kind="main"
           aria-label={words.orderOf(part.name)}
-          onClick={() => onOrder({ part: buyAs, quantity: uncovered, jobId: job.id })}
+          onClick={() => onOrder({ part: buyAs, quantity: uncovered, jobId: job.id, words: line.rule })}
         >
           {words.order}
         </Button>

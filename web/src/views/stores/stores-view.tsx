@@ -48,8 +48,10 @@ export function StoresView() {
     else if (next.found.kind === 'part') setLooking({ search: next.found.part.number, partId: next.found.part.id });
   };
   useStoresScan(board.data, heed);
-  const orderFor = (line: DemandLine) =>
-    setDoing({ what: 'order', order: { part: line.buyAs, quantity: line.short, jobId: line.jobId } });
+  const orderFor = (line: DemandLine) => {
+    const words = line.lotRule?.rule === 'oldest' ? '' : (line.lotRule?.words ?? '');
+    setDoing({ what: 'order', order: { part: line.buyAs, quantity: line.short, jobId: line.jobId, words } });
+  };
   // Whoever has everything comes last: nothing is to be done for them.
   const jobs = (board.data?.jobs ?? []).toSorted(
     (a, b) => Number(a.lines.every(isDone)) - Number(b.lines.every(isDone)),
@@ -123,7 +125,7 @@ interface HeadProps {
 function StoresHead({ onScan, onFind, onDo }: HeadProps) {
   const { stores: words, labels } = useWords();
   const [stores, asks] = [useMay('stores'), useMay('ask for parts')];
-  const anOrder = { part: null, quantity: 1, jobId: '' };
+  const anOrder = { part: null, quantity: 1, jobId: '', words: '' };
   return (
     <div className="hd">
       <h1>{words.title}</h1>

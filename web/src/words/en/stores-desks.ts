@@ -81,6 +81,7 @@ export const storesDesks = {
     late: (day: string) => `late, was due ${day}`,
     due: (day: string) => `due ${day}`,
     yours: (number: string) => `theirs ${number}`,
+    asOrdered: (words: string) => `ordered: ${words}`,
     forJob: (number: number, family: string, serial: string) => `bought for job ${number}, ${family} ${serial}`,
     came: 'It came',
     cameOf: (part: string) => `${part} came`,

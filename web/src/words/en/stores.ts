@@ -297,6 +297,8 @@ export const stores = {
     promisedHint: 'The day they said. Leave it empty when they gave none.',
     job: 'For the job',
     noJob: 'for stock',
+    told: 'What the vendor is told of it',
+    toldHint: 'In which grade, how thick: it stands on the order.',
     replaced: (part: string, by: string) => `${part} was replaced by ${by}.`,
     insteadOfIt: (by: string) => `Order ${by}`,
     replacedWhy: 'Why the old one all the same',
