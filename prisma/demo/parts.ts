@@ -24,12 +24,24 @@ export interface DemoPart {
   readonly lot: number;
   /** How many a pack of its vendor has; left out: sold one by one. */
   readonly pack?: number;
+  /** Marks that its deliveries bear by turns; left out: none. */
+  readonly lotGrades?: readonly [string, ...string[]];
 }
 
 type Options = Partial<
   Pick<
     DemoPart,
-    'place' | 'sizeClass' | 'grade' | 'oneTime' | 'fastenerSet' | 'reorder' | 'vendor' | 'deliveries' | 'lot' | 'pack'
+    | 'place'
+    | 'sizeClass'
+    | 'grade'
+    | 'oneTime'
+    | 'fastenerSet'
+    | 'reorder'
+    | 'vendor'
+    | 'deliveries'
+    | 'lot'
+    | 'pack'
+    | 'lotGrades'
   >
 >;
 type Line = readonly [suffix: string, name: string, price: number, aisle: DemoPart['aisle'], options?: Options];
@@ -62,7 +74,7 @@ const ofFamily = (family: FamilyCode, lines: readonly Line[]): readonly DemoPart
 
 const everyEngine: readonly Line[] = [
   ['R', 'Ring set', 6_850, 'C', { ...used, place: 'ring-top' }],
-  ['PP', 'Piston pin', 2_240, 'C', { ...used, place: 'pin' }],
+  ['PP', 'Piston pin', 2_240, 'C', { ...used, place: 'pin', lotGrades: ['A', 'B'] }],
   ['CL', 'Circlip', 210, 'A', { ...once, lot: 12, pack: 2 }],
   ['GT', 'Top gasket set', 7_420, 'D', { ...once, vendor: 'gaskets' }],
   ['HG', 'Head gasket', 3_310, 'D', { ...once, vendor: 'gaskets' }],

@@ -155,6 +155,7 @@ function receiveDeliveries(world: World, stock: Stock): void {
       return Array.from({ length: data.deliveries }, (_, index) => ({
         data,
         luck,
+        grade: data.lotGrades?.[index % data.lotGrades.length] ?? '',
         day:
           index === 0
             ? -521 + luck.whole(0, 10)
@@ -162,7 +163,7 @@ function receiveDeliveries(world: World, stock: Stock): void {
       }));
     })
     .sort((a, b) => a.day - b.day || (a.data.number < b.data.number ? -1 : 1));
-  for (const { data, luck, day } of due) {
+  for (const { data, luck, day, grade } of due) {
     const at = clock.at(day, `${luck.whole(9, 11)}:${String(luck.whole(10, 59))}`);
     const part = known(stock.parts, data.number);
     lotNumber += 1;
@@ -172,6 +173,7 @@ function receiveDeliveries(world: World, stock: Stock): void {
       bin_id: part.bin,
       code: `L${lotNumber}`,
       shim_nm: data.shimMm === null ? null : baseOf(data.shimMm + luck.whole(-4, 4) / 1_000, 'mm'),
+      grade,
       received_at: isoOf(at),
     });
     const lot: Lot = {
