@@ -4,7 +4,7 @@ import { calculationExamples } from './build-arithmetic-examples.ts';
 import { Id, Instant, Named, Quantity, someWords, words } from './wire.ts';
 
 /** What chooses instead of reckoning: each is given what its operation under /api/bench takes. */
-export const PaneName = z.enum(['fastener-set', 'wrench', 'ring-clock', 'whole-head']);
+export const PaneName = z.enum(['fastener-set', 'wrench', 'ring-clock', 'whole-head', 'bearing-shells']);
 export type PaneName = z.infer<typeof PaneName>;
 
 const figuresGiven = z.record(

@@ -17,6 +17,7 @@ import { looseBuildFeature } from './loose-bench/build-routes.ts';
 import { looseFastenersFeature } from './loose-bench/fastener-routes.ts';
 import { looseMeasuringFeature } from './loose-bench/measuring-routes.ts';
 import { looseBenchFeature } from './loose-bench/routes.ts';
+import { looseShellsFeature } from './loose-bench/shell-routes.ts';
 import { looseShimsFeature } from './loose-bench/shim-routes.ts';
 import { openingsFeature } from './openings/routes.ts';
 import { peopleFeature } from './people/routes.ts';
@@ -52,6 +53,7 @@ export const features: readonly Feature[] = [
   looseBenchFeature,
   looseMeasuringFeature,
   looseBuildFeature,
+  looseShellsFeature,
   looseShimsFeature,
   looseFastenersFeature,
   assemblyFeature,

@@ -36,6 +36,7 @@ const exampleOf = (operation: string, index = 0): object =>
 describe('every documented example works', () => {
   test('every operation is there, findings with at least two worked cases', () => {
     expect(examples.map(({ url }) => url.split('/').at(-1)).sort()).toEqual([
+      'bearing-shells',
       'bore-comparison',
       'cam-points',
       'cam-timing',

@@ -93,7 +93,21 @@ describe('the shims of a whole head in a job', () => {
       ['SH-748-2.35', 1],
     ]);
     const { body: demands } = await shop.as.technician.get(`/api/jobs/${jobId}/demands`);
-    expect(demands.lines).toMatchObject([{ part: { number: 'SH-748-2.35' }, reserved: 1, short: 1 }]);
+    expect(demands.lines).toMatchObject([
+      {
+        part: { number: 'SH-748-2.35' },
+        reserved: 1,
+        short: 1,
+        // The one that lies there is wanted by its thickness; the one to be bought is of any.
+        lotRule: {
+          rule: 'exact thickness',
+          thicknesses: [mm('2.35')],
+          othersAny: true,
+          cause: 'shim choice',
+          reason: 'shim for exhaust right, shim for intake left',
+        },
+      },
+    ]);
     const [event] = await shop.sql`select kind from event where job_id = ${jobId} order by happened_at desc limit 1`;
     expect(event?.kind).toBe('shims.chosen');
   });
@@ -108,6 +122,8 @@ describe('the shims of a whole head in a job', () => {
     const { body: shown } = await propose(jobId, others);
     expect(shown).toMatchObject({ calledOff: ['1 × SH-748-2.30'], valves: [{ chosen: { from: 'stays' } }] });
     expect((await take(jobId, others, shown.seen)).status).toBe(201);
+    const { body: left } = await shop.as.technician.get(`/api/jobs/${jobId}/demands`);
+    expect(left.lines).toMatchObject([{ lotRule: { rule: 'oldest', words: '', cause: 'shim choice' } }]);
     expect(await reserved()).toEqual(before);
     const { body: demands } = await shop.as.technician.get(`/api/jobs/${jobId}/demands`);
     expect(demands.lines).toMatchObject([{ reserved: 0, short: 0, cancelled: 1, reasons: [{ withdrawn: true }] }]);

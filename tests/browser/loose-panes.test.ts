@@ -105,6 +105,32 @@ describe.sequential('what chooses at the loose bench', () => {
     await seen(page, 'by its pin, not turned');
   });
 
+  test('the grade of bearing shells by the maker’s table, left open where what was measured leaves it open', async () => {
+    const { page } = nadia;
+    await link(page, 'Grade of bearing shells').click();
+    await seen(
+      page,
+      'Still to give: classes of the journal, classes of the housing, the maker’s table, journal, housing.',
+    );
+    await key('Classes of the journal', '1 35.984 35.992\n2 35.993 36.000');
+    await key('Classes of the housing', 'A 39.000 39.008\nB 39.009 39.016');
+    await key('The maker’s table', '   A B\n1 brown black\n2 green brown');
+    await key('Thickness of the shells', 'green 1.482 1.486\nbrown 1.486 1.490\nblack 1.490 1.494');
+    await key(/^Journal$/, '35.988');
+    await key(/^U of the journal/, '0.002');
+    await key(/^Housing$/, 'B');
+    await seen(page, 'Shells: black, by journal 1, housing B.');
+    // 39.009 to 39.016, less 35.988 ± 0.002, less twice 1.490 to 1.494.
+    await seen(page, '0.031 to 0.050 mm');
+    await key(/^U of the journal/, '0.006');
+    await seen(page, /^Shells: (black or brown|brown or black), by journal 1 or 2, housing B: measure again/);
+    await key(/^Journal$/, '34.5');
+    await against(/^Journal$/, /lies in none of the classes/);
+    await key(/^Journal$/, '35.988');
+    await key('The maker’s table', 'A\n1 brown\n2 green');
+    await against('The maker’s table', /no cell for journal 1 in housing B/);
+  });
+
   test('a whole head: shims exchanged and taken from those at hand, an interval upside down refused', async () => {
     const { page } = nadia;
     await link(page, 'Shims of a head').click();
@@ -166,7 +192,15 @@ describe.sequential('what chooses at the loose bench', () => {
     [1280, 800],
   ])('%i × %i: nothing sticks out, light and dark, and axe finds no fault', async (width, height) => {
     const { page } = await shop.tapIn('oskar', { width, height });
-    const kinds = ['fastener-set', 'wrench', 'ring-clock', 'whole-head', 'compression-ratio', 'bore-comparison'];
+    const kinds = [
+      'fastener-set',
+      'wrench',
+      'ring-clock',
+      'whole-head',
+      'bearing-shells',
+      'compression-ratio',
+      'bore-comparison',
+    ];
     for (const kind of kinds) {
       const keyed = kind === 'fastener-set' ? '?count=8&diameter=120&stages=30' : '';
       await page.goto(`/loose-bench/${kind}${keyed}`);

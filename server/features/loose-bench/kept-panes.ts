@@ -1,12 +1,14 @@
 import type { z } from 'zod';
 import { LooseRingClock } from '#contracts/loose-bench.ts';
 import { LooseFasteners, LooseWrench } from '#contracts/loose-fasteners.ts';
+import { LooseShells } from '#contracts/loose-shells.ts';
 import { LooseShims } from '#contracts/loose-shims.ts';
 import type { Quantity } from '#contracts/wire.ts';
 import type { PaneName, WorkedFigure } from '#contracts/worked-figures.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { looseFasteners, looseWrench } from './fasteners.ts';
 import { looseRingClock } from './rings.ts';
+import { looseShells } from './shells.ts';
 import { looseShims } from './shims.ts';
 
 /** What is kept of a result. */
@@ -106,11 +108,26 @@ function head(given: unknown): Kept {
   };
 }
 
+function shells(given: unknown): Kept {
+  const found = looseShells(read(LooseShells, given));
+  const ends = ({ clearance }: (typeof found.grades)[number]) => ({
+    clearanceLow: clearance === null ? null : { value: clearance.low, unit: clearance.unit },
+    clearanceHigh:
+      clearance === null || clearance.high === null ? null : { value: clearance.high, unit: clearance.unit },
+  });
+  return {
+    figures: {},
+    rows: found.grades.map((one) => ({ name: one.grade, figures: ends(one) })),
+    cautions: said([['grade', found.words]]),
+  };
+}
+
 const panes: Readonly<Record<PaneName, (given: unknown) => Kept>> = {
   'fastener-set': fasteners,
   wrench,
   'ring-clock': rings,
   'whole-head': head,
+  'bearing-shells': shells,
 };
 
 /** What chooses instead of reckoning, worked out here for keeping with a job. */

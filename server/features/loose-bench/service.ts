@@ -24,6 +24,7 @@ export function workedOut(asked: KeepWorkedFigure): Kept {
     case 'wrench':
     case 'ring-clock':
     case 'whole-head':
+    case 'bearing-shells':
       return keptPane(asked.kind, asked.given);
     default:
       return calculated(asked.kind, asked.given, '/given');

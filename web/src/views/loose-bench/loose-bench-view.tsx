@@ -13,6 +13,7 @@ import { KeepDialog } from './keep-dialog.tsx';
 import { FastenerSetPane } from './panes/fastener-set-pane.tsx';
 import { type BenchKind, benchKindIn, findPane, type PaneKind, paneKinds } from './panes/kinds.ts';
 import { RingClockPane } from './panes/ring-clock-pane.tsx';
+import { ShellsPane } from './panes/shells-pane.tsx';
 import { WholeHeadPane } from './panes/whole-head-pane.tsx';
 import { WrenchPane } from './panes/wrench-pane.tsx';
 import { ComparedRows, nameIn, Results } from './results.tsx';
@@ -54,6 +55,7 @@ const panes = {
   wrench: WrenchPane,
   'ring-clock': RingClockPane,
   'whole-head': WholeHeadPane,
+  'bearing-shells': ShellsPane,
 } as const;
 
 /** What chooses instead of reckoning: the server answers while it is keyed. */

@@ -1,7 +1,7 @@
 import { type CalculationKind, findCalculation } from '#domain/build/calculations/kinds.ts';
 
 /** What the loose bench does beside arithmetic: questions that choose. */
-export const paneKinds = ['fastener-set', 'wrench', 'ring-clock', 'whole-head'] as const;
+export const paneKinds = ['fastener-set', 'wrench', 'ring-clock', 'whole-head', 'bearing-shells'] as const;
 export type PaneKind = (typeof paneKinds)[number];
 export type BenchKind = CalculationKind | PaneKind;
 
