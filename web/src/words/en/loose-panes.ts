@@ -124,7 +124,7 @@ export const loosePanes = {
     shells: 'Thickness of the shells',
     shellsHint: 'If the maker gives it. A line for each grade: grade, thinnest, thickest, mm.',
     take: (words: string) => `Shells: ${words}`,
-    clearance: (grade: string) => `Oil clearance with ${grade}`,
+    clearance: (grade: string) => `Oil clearance with ${grade}:`,
     fromTo: (low: string, high: string, unit: string) => `${low} to ${high} ${unit}`,
     read: 'Journals down, housings across; ringed is what they may be of.',
     cautions: [

@@ -113,18 +113,16 @@ function ShellsFound({ found, choices }: FoundProps) {
       <p className={found.grade === null ? 'hot' : ''}>
         <b>{words.take(found.words)}</b>
       </p>
-      <dl className="reckon-results">
+      <ul className="pane-log">
         {found.grades.map(({ grade, clearance }) =>
           clearance === null ? null : (
-            <div key={grade}>
-              <dt>{words.clearance(grade)}</dt>
-              <dd>
-                <span className="num nowrap">{words.fromTo(clearance.low, clearance.high ?? '', clearance.unit)}</span>
-              </dd>
-            </div>
+            <li key={grade}>
+              {words.clearance(grade)}{' '}
+              <b className="num nowrap">{words.fromTo(clearance.low, clearance.high ?? '', clearance.unit)}</b>
+            </li>
           ),
         )}
-      </dl>
+      </ul>
       <div className="shell-table">
         <table>
           <caption className="note">{words.read}</caption>
