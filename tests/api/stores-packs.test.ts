@@ -231,8 +231,8 @@ describe('an order', () => {
     expect(text).toContain('  2. 4 packs of 1000 = 4000 ml\r\n     Oil');
     const csv = (await clerk.get(`/api/purchase-orders/${body.id}/csv`)).body as string;
     expect(csv.split('\r\n').slice(0, 2)).toEqual([
-      'order,line,their_number,number,name,packs,pack,quantity,unit,received,wanted_on,promised_on',
-      `${body.number},1,K 77,${washer.number},Copper washer,3,10,30,piece,0,,2026-12-04`,
+      'order,line,their_number,number,name,words,packs,pack,quantity,unit,received,wanted_on,promised_on',
+      `${body.number},1,K 77,${washer.number},Copper washer,,3,10,30,piece,0,,2026-12-04`,
     ]);
     const fault = { kind: 'called off', quantity: 1, words: 'one is missing in the box' };
     await clerk.post(`/api/purchase-lines/${body.lines[0].id}/faults`, fault);

@@ -86,7 +86,7 @@ describe('an order', () => {
       `  1. 2 pieces\r\n     Base gasket\r\n     Our number ${part.number}`,
     );
     expect((await clerk.get(`/api/purchase-orders/${first.id}/csv`)).body).toContain(
-      `${first.number},1,,${part.number},Base gasket,2,1,2,piece,0,`,
+      `${first.number},1,,${part.number},Base gasket,,2,1,2,piece,0,`,
     );
     await clerk.post('/api/vendor-prices', {
       vendorId: shop.vendorId,
