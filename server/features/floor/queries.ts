@@ -61,7 +61,8 @@ const handoverRows = (sql: Sql) => sql`
   order by h.offered_at, h.id`;
 
 const partsRows = (sql: Sql) => sql`
-  select w.engine_id as "engineId", w.job_id as "jobId", d.id as "demandLineId", p.id as "partId", p.number, p.name, d.short, d.wanted,
+  select w.engine_id as "engineId", w.job_id as "jobId", d.id as "demandLineId", p.id as "partId", p.number, p.name,
+         case when d.short > 0 then d.short else d.not_asked end as short, d.wanted,
          w.since, w.due_on as "dueOn"
   from wait w join demand_line d on d.id = w.cause_id join part p on p.id = d.part_id
   where w.cause = 'demand' order by w.due_on nulls first, w.since, d.id`;

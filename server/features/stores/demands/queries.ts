@@ -9,13 +9,15 @@ type RuleInForce = Omit<NonNullable<DemandLine['lotRule']>, 'thicknesses' | 'wor
 
 export type DemandRow = Omit<DemandLine, 'state' | 'expectedOn' | 'expectedFrom' | 'lotRule'> & {
   readonly lotRule: RuleInForce | null;
+  /** What it has not got yet was asked for all or nothing. */
+  readonly askedWhole: boolean;
 };
 
 /** All demand lines of these jobs, by part, each with its reasons and what is reserved for it. */
 export async function findDemandLines(sql: Sql, jobIds: readonly string[]): Promise<readonly DemandRow[]> {
   return sql<DemandRow[]>`
     select d.id, d.job_id as "jobId", ${partName(sql)} as part, ${boughtAs(sql)} as "buyAs",
-      d.wanted, d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked", d.short_since as "shortSince",
+      d.wanted, d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked", d.asked_whole as "askedWhole", d.short_since as "shortSince",
       (select coalesce(json_agg(json_build_object(
           'words', r.words, 'quantity', r.quantity, 'obligationId', r.obligation_id, 'withdrawn', r.withdrawn_at is not null,
           'kit', case when k.id is not null then json_build_object('id', k.id, 'name', k.name) end,

@@ -36,9 +36,9 @@ export async function demandsOfJob(sql: Sql, jobId: string): Promise<JobDemands>
 /** The demand lines of several jobs at once, those of one job together. */
 export async function demandsOfJobs(sql: Sql, jobIds: readonly string[]): Promise<readonly DemandLine[]> {
   const rows = await findDemandLines(sql, jobIds);
-  const shortJobs = new Set(rows.filter(({ short }) => short > 0).map(({ jobId }) => jobId));
+  const shortJobs = new Set(rows.filter(lacks).map(({ jobId }) => jobId));
   const days = shortJobs.size === 0 ? undefined : (await shortageDays(sql, [...shortJobs])).byLine;
-  return rows.map((row) => {
+  return rows.map(({ askedWhole: _, ...row }) => {
     const day = days?.get(row.id);
     return {
       ...row,
@@ -50,7 +50,10 @@ export async function demandsOfJobs(sql: Sql, jobIds: readonly string[]): Promis
   });
 }
 
-const stateOf = (row: DemandRow, shortJobs: ReadonlySet<string>) =>
+/** It waits: for what is short, or for what was asked for all or nothing and is not reserved yet. */
+const lacks = ({ short, notAsked, askedWhole }: DemandRow): boolean => short > 0 || (askedWhole && notAsked > 0);
+
+const stateOf = (row: Omit<DemandRow, 'askedWhole'>, shortJobs: ReadonlySet<string>) =>
   lineState(row, {
     jobIsShort: shortJobs.has(row.jobId),
     heldForYes: row.held.length > 0 && row.held.every(({ expiresAt }) => expiresAt !== null),

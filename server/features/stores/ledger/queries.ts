@@ -102,8 +102,8 @@ export async function recordStock(sql: Sql, change: StockChange): Promise<void> 
     update demand_line d set
       reserved = s.reserved, short = s.short, issued = s.issued, cancelled = s.cancelled, not_asked = s.not_asked,
       short_since = case when s.short > 0 then coalesce(d.short_since, clock_timestamp()) end,
-      asked_whole = coalesce(s.whole, d.asked_whole),
-      asked_until = case when s.whole is null then d.asked_until else s.until end
+      asked_whole = s.short + s.not_asked > 0 and coalesce(s.whole, d.asked_whole),
+      asked_until = case when s.short + s.not_asked = 0 then null when s.whole is null then d.asked_until else s.until end
     from unnest(
       ${standings.map((s) => s.id)}::uuid[], ${standings.map((s) => s.reserved)}::int[], ${standings.map((s) => s.short)}::int[],
       ${standings.map((s) => s.issued)}::int[], ${standings.map((s) => s.cancelled)}::int[], ${standings.map((s) => s.notAsked)}::int[],
@@ -134,7 +134,7 @@ export async function lockLotsOfJob(sql: Sql, jobId: string): Promise<readonly L
 }
 
 export interface LineToServe extends Standing {
-  /** What it is short of was asked for all or nothing, and until when that asking stands (null: until it is served). */
+  /** What it has not got yet was asked for all or nothing, and until when that asking stands (null: until it is served). */
   readonly askedWhole: boolean;
   readonly askedUntil: string | null;
   readonly jobId: string;

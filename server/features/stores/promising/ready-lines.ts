@@ -56,11 +56,11 @@ export interface ReadyLine extends LineReady, Omit<OpenWish, 'short' | 'notAsked
 const inTurn = (wishes: readonly OpenWish[]) =>
   [
     ...wishes.map(({ short, notAsked, ...wish }) => {
-      const missing = wish.askedWhole && short > 0 ? short + notAsked : short;
+      const missing = wish.askedWhole ? short + notAsked : short;
       return { ...wish, missing, asked: true };
     }),
     ...wishes.map(({ short, notAsked, ...wish }) => {
-      const missing = wish.askedWhole && short > 0 ? 0 : notAsked;
+      const missing = wish.askedWhole ? 0 : notAsked;
       return { ...wish, missing, asked: false };
     }),
   ].filter(({ missing }) => missing > 0);

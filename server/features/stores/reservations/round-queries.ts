@@ -1,6 +1,12 @@
 import type { Sql } from '#platform/database/client.ts';
 import { servedBy } from '../ledger/queries.ts';
 
+/**
+ * A line `d` whose asking stands (demand_line_short, demand_line_asked_whole): it is short, or what it has not got yet was
+ * asked for all or nothing.
+ */
+const stillAsked = (sql: Sql) => sql`(d.short > 0 or (d.asked_whole and d.not_asked > 0))`;
+
 /** Open jobs with something that was held, or asked for, until an instant that has passed (reservation_running). */
 export async function findLapsedJobs(sql: Sql): Promise<readonly { readonly jobId: string }[]> {
   return sql<{ jobId: string }[]>`
@@ -9,7 +15,7 @@ export async function findLapsedJobs(sql: Sql): Promise<readonly { readonly jobI
       select d.job_id from reservation r join demand_line d on d.id = r.demand_line_id
       where r.quantity > 0 and r.expires_at <= clock_timestamp()
       union
-      select d.job_id from demand_line d where d.short > 0 and d.asked_until <= clock_timestamp())
+      select d.job_id from demand_line d where ${stillAsked(sql)} and d.asked_until <= clock_timestamp())
     order by j.id limit 200`;
 }
 
@@ -30,7 +36,7 @@ export async function findLapsedHolds(sql: Sql, jobId: string): Promise<readonly
 /** Its lines that were asked for until an instant that has passed. */
 export async function findLapsedAskings(sql: Sql, jobId: string): Promise<readonly { readonly id: string }[]> {
   return sql<{ id: string }[]>`
-    select d.id from demand_line d where d.job_id = ${jobId} and d.short > 0 and d.asked_until <= clock_timestamp()`;
+    select d.id from demand_line d where d.job_id = ${jobId} and ${stillAsked(sql)} and d.asked_until <= clock_timestamp()`;
 }
 
 /** Lines of one job whose asking stands in one way, and which stock could serve now. */
@@ -43,7 +49,8 @@ export interface WaitingLines {
 
 /**
  * Who waits for what is free in stock, the earliest promise first, then who is short longest. All or nothing waits until
- * each of its lines can be served by its rule; piece by piece, until one can.
+ * each of its lines can be served by its rule; piece by piece, until one can. All or nothing of which nothing is short any
+ * more is asked anew: what came for its gap may be reserved already, and what lay there may have gone to others.
  */
 export async function findServable(sql: Sql): Promise<readonly WaitingLines[]> {
   return sql<WaitingLines[]>`
@@ -58,11 +65,10 @@ export async function findServable(sql: Sql): Promise<readonly WaitingLines[]> {
           where l.part_id = any(${servedBy(sql)}) and l.on_hand > 0 and l.on_hand > l.reserved and not l.used
             and (lr.grade is null or lr.grade = '' or lower(coalesce(nullif(l.grade, ''), lp.grade)) = lower(lr.grade))
         ) end as free) s
-    where d.job_id in (select w.job_id from demand_line w where w.short > 0)
-      and (d.short > 0 or (d.asked_whole and d.not_asked > 0))
+    where ${stillAsked(sql)}
       and (d.asked_until is null or d.asked_until > clock_timestamp())
     group by d.job_id, d.asked_whole, d.asked_until, jp.ready_on
-    having case when d.asked_whole then bool_and(s.free >= asked.pieces) else bool_or(s.free > 0) end
+    having case when d.asked_whole then bool_and(s.free >= asked.pieces) or sum(d.short) = 0 else bool_or(s.free > 0) end
     order by jp.ready_on nulls last, min(d.short_since), d.job_id limit 200`;
 }
 

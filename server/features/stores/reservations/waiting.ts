@@ -26,7 +26,8 @@ async function serve(act: OwnAct, { jobId, whole, until, lineIds }: WaitingLines
   // Piece by piece, only what was asked for is served: what was added to the line since waits to be asked for.
   const asked = lines.map((line) => (whole ? line : { ...line, notAsked: 0 }));
   const plan = planFor(asked, lots, whole);
-  if (plan.reservations.length === 0) return;
+  const toldShort = lines.some(({ short }) => short > 0);
+  if (plan.reservations.length === 0 && (toldShort || plan.shortages.length === 0)) return;
   const expiresAt = until ?? undefined;
   const asking = { allOrNothing: whole, expiresAt };
   const standings = asked.map((line, at) => {
