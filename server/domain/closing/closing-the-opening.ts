@@ -37,6 +37,13 @@ export interface LashFact {
   readonly standing: 'not-verified' | 'out' | 'undecided' | 'in-range';
 }
 
+/** A stop point without its second signature. `apart`: it was done, and what it was about came apart after that. */
+export interface UnsignedStop {
+  readonly id: string;
+  readonly what: string;
+  readonly apart: boolean;
+}
+
 /** Everything the gate looks at; gathered under the engine's lock. Obligations are the engine's open ones. */
 export interface OpeningFacts {
   readonly balances: readonly PieceBalance[];
@@ -44,8 +51,8 @@ export interface OpeningFacts {
   readonly torque: readonly TorqueFact[];
   readonly rings: readonly RingFact[];
   readonly lash: readonly LashFact[];
-  /** Stop points of the running procedures that nobody has signed. */
-  readonly unsignedStops: readonly { readonly id: string; readonly what: string }[];
+  /** Stop points of the running procedures that nobody has signed, or not since they came apart again. */
+  readonly unsignedStops: readonly UnsignedStop[];
   /** Rags, plugs and tools that were put in and have not come out. */
   readonly stillIn: readonly { readonly id: string; readonly what: string; readonly count: number }[];
   /** Open searches for what may be inside. */
@@ -75,7 +82,7 @@ export type ReasonAgainstClosing =
   | { readonly kind: 'lash-not-verified'; readonly valve: string }
   | { readonly kind: 'lash-undecided'; readonly valve: string }
   | { readonly kind: 'lash-out'; readonly valve: string }
-  | { readonly kind: 'stop-unsigned'; readonly stopId: string; readonly what: string }
+  | { readonly kind: 'stop-unsigned'; readonly stopId: string; readonly what: string; readonly apart: boolean }
   | { readonly kind: 'may-be-inside'; readonly searchId: string; readonly what: string; readonly count: number }
   | { readonly kind: 'put-in-still-in'; readonly putInId: string; readonly what: string; readonly count: number }
   | { readonly kind: 'not-checked'; readonly lines: number; readonly left: number };
@@ -98,7 +105,7 @@ export function againstClosingTheOpening(facts: OpeningFacts): readonly ReasonAg
     ...facts.torque.flatMap(torqueReasons),
     ...ringReasons(facts.rings),
     ...facts.lash.flatMap(lashReason),
-    ...facts.unsignedStops.map(({ id, what }) => ({ kind: 'stop-unsigned' as const, stopId: id, what })),
+    ...facts.unsignedStops.map(({ id, ...rest }) => ({ kind: 'stop-unsigned' as const, stopId: id, ...rest })),
     ...(left > 0 ? [{ kind: 'not-checked' as const, lines, left }] : []),
   ];
 }

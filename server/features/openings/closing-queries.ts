@@ -7,18 +7,11 @@ import type {
 } from '#domain/closing/closing-the-opening.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { findCheckLines } from './check-queries.ts';
+import { assemblySteps, findUnsignedStops, type Since } from './closing-procedure-queries.ts';
 import { findPieces } from './piece-queries.ts';
 import { findThings } from './put-in-queries.ts';
 import type { OpeningRow } from './queries.ts';
 import { findSearches } from './search-queries.ts';
-
-/** One job's opening and its beginning: what was pulled, placed or measured before the last closing counts no more. */
-interface Since {
-  readonly openingId: string;
-  readonly jobId: string;
-  readonly revisionId: string;
-  readonly since: string;
-}
 
 interface ValveLash {
   readonly code: string;
@@ -73,21 +66,10 @@ async function findSince(sql: Sql, opening: OpeningRow): Promise<string> {
   return row?.since ?? opening.openedAt;
 }
 
-/** Steps of assembly procedures begun since then, and not skipped: what they ask for has to be done. */
-const assemblySteps = (sql: Sql, { jobId, since }: Since) => sql`
-  select s.* from procedure_run r
-  join procedure_version v on v.id = r.version_id
-  join procedure p on p.id = v.procedure_id and p.kind = 'assemble'
-  join procedure_step s on s.version_id = v.id
-  where r.job_id = ${jobId}
-    and (r.started_at >= ${since}::timestamptz
-         or exists (select from step_mark m where m.run_id = r.id and m.marked_at >= ${since}::timestamptz))
-    and not step_left_out(r.id, s.id)
-    and not exists (select from step_mark_now m where m.run_id = r.id and m.step_id = s.id and m.mark = 'skipped')`;
-
 /**
- * Fastener sets in question: loosened by a strip step done, asked for by an assembly step, or pulled in part. Of each
- * stage, the positions without a pull that stands.
+ * Fastener sets in question: loosened by a strip step done, or by one whose pieces came off in this opening (a step that
+ * was done before the last closing stays done, and its pieces are counted off all the same), asked for by an assembly
+ * step, or pulled in part. Of each stage, the positions without a pull that stands.
  */
 async function findTorque(sql: Sql, of: Since): Promise<readonly TorqueFact[]> {
   const rows = await sql<{ code: string; name: string; stage: number; missing: number[] }[]>`
@@ -99,6 +81,10 @@ async function findTorque(sql: Sql, of: Since): Promise<readonly TorqueFact[]> {
       join procedure_step s on s.version_id = v.id
       join step_mark m on m.run_id = r.id and m.step_id = s.id and m.mark = 'done' and m.marked_at >= ${of.since}::timestamptz
       where r.job_id = ${of.jobId}
+      union select s.fastener_set from piece p
+        join step_piece sp on sp.id = p.step_piece_id
+        join procedure_step s on s.id = sp.step_id
+        where p.opening_id = ${of.openingId} and p.off > 0
       union select a.fastener_set from (${assemblySteps(sql, of)}) a
       union select t.set_code from torque_pull t
         where t.job_id = ${of.jobId} and t.pulled_at >= ${of.since}::timestamptz
@@ -198,20 +184,4 @@ function lashStanding(verdict: string | null): LashFact['standing'] {
   if (verdict === null) return 'not-verified';
   if (verdict === 'undecided') return 'undecided';
   return verdict === 'past the limit' ? 'out' : 'in-range';
-}
-
-/** Steps for two that only one has marked, and steps for two of the assembly that nobody has. */
-async function findUnsignedStops(sql: Sql, of: Since) {
-  return sql<{ id: string; what: string }[]>`
-    with marked as (select m.step_id, m.mark from step_mark_now m join procedure_run r on r.id = m.run_id where r.job_id = ${of.jobId})
-    select s.id, s.title as what
-    from procedure_run r
-    join procedure_version v on v.id = r.version_id
-    join procedure p on p.id = v.procedure_id and p.kind in ('strip', 'assemble')
-    join procedure_step s on s.version_id = v.id and s.second_person
-    where r.job_id = ${of.jobId}
-      and not exists (select from marked m where m.step_id = s.id and m.mark in ('second person', 'skipped'))
-      and (exists (select from marked m where m.step_id = s.id and m.mark = 'done')
-           or s.id in (select a.id from (${assemblySteps(sql, of)}) a))
-    order by r.started_at, s.ordinal`;
 }

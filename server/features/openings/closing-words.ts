@@ -159,7 +159,11 @@ function told(reason: Reason, blind: ReadonlySet<string>): Omit<ReasonAgainstClo
         subject: 'check',
         count: reason.left,
       };
-    case 'stop-unsigned':
-      return { kind, words: `${reason.what}: not signed by a second person.`, subject: reason.stopId, count: null };
+    case 'stop-unsigned': {
+      const how = reason.apart
+        ? 'apart again since it was done. Do it again, and a second person signs'
+        : 'not signed by a second person';
+      return { kind, words: `${reason.what}: ${how}.`, subject: reason.stopId, count: null };
+    }
   }
 }

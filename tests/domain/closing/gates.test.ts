@@ -99,7 +99,7 @@ describe('closing the opening', () => {
         { valve: 'IR', standing: 'undecided' },
         { valve: 'EL', standing: 'out' },
       ],
-      unsignedStops: [{ id: 's1', what: 'second person looks at the circlips' }],
+      unsignedStops: [{ id: 's1', what: 'second person looks at the circlips', apart: false }],
     });
     expect(reasons.map(({ kind }) => kind)).toEqual([
       'ring-not-placed',
@@ -108,6 +108,17 @@ describe('closing the opening', () => {
       'lash-undecided',
       'lash-out',
       'stop-unsigned',
+    ]);
+  });
+
+  it('tells a stop point that came apart after it was done from one that nobody has signed', () => {
+    const unsignedStops = [
+      { id: 's1', what: 'time the cams', apart: true },
+      { id: 's2', what: 'circlips in', apart: false },
+    ];
+    expect(closing({ unsignedStops })).toEqual([
+      { kind: 'stop-unsigned', stopId: 's1', what: 'time the cams', apart: true },
+      { kind: 'stop-unsigned', stopId: 's2', what: 'circlips in', apart: false },
     ]);
   });
 });
