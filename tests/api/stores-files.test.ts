@@ -1,6 +1,6 @@
 import { afterAll, afterEach, describe, expect, test } from 'vitest';
 import { openShop, takeIn } from '../support/shop.ts';
-import { addKit, addPart, demand, expectBooksToAgree } from '../support/stores.ts';
+import { addBin, addKit, addLot, addPart, demand, expectBooksToAgree } from '../support/stores.ts';
 
 const shop = await openShop();
 const { sql, vendorId } = shop;
@@ -132,5 +132,57 @@ describe('orders and shortages', () => {
     expect((await csv('/api/parts/import/check', file)).status).toBe(200);
     await csv('/api/parts/import', file);
     expect(await sql`select name from part where name like '%1+1'`).toEqual([{ name: '=1+1' }]);
+  });
+});
+
+describe('what happened and what is wanted', () => {
+  test('every movement goes out as it happened, of all parts or of one, and adds up to what lies there', async () => {
+    const part = await addPart(sql, { name: 'Crank seal, left' });
+    const other = await addPart(sql);
+    const lot = await addLot(shop, { partId: part.id, quantity: 7, valueMinor: 70 });
+    await addLot(shop, { partId: other.id, quantity: 1 });
+    const moved = { act: 'scrap', lotId: lot, quantity: 2, reason: 'bent, "both" =2' };
+    expect((await clerk.post('/api/stock-movements', moved)).status).toBe(201);
+    const [head = '', ...own] = await linesOf(`/api/parts/${part.id}/movements.csv`);
+    expect(head).toBe('at,act,number,name,lot,bin,on_hand_change,reserved_change,value_change,job,reason,by');
+    expect(own.every((line) => line.includes(`,${part.number},"Crank seal, left",`))).toBe(true);
+    expect(own.at(-1)).toContain(',-2,0,-0.20,');
+    expect(own.at(-1)).toContain('"bent, ""both"" =2"');
+    const changeAt = (line: string) => Number(/,(-?\d+),-?\d+,-?[\d.]+,\d*,/.exec(line)?.[1]);
+    expect(own.map(changeAt).reduce((sum, change) => sum + change, 0)).toBe(5);
+    const all = await linesOf('/api/stock-movements.csv');
+    expect(all[0]).toBe(head);
+    expect(all).toEqual(expect.arrayContaining(own));
+    expect(all.some((line) => line.includes(`,${other.number},`))).toBe(true);
+    expect((await technician.get('/api/stock-movements.csv')).status).toBe(403);
+    expect((await clerk.get('/api/parts/019a2b3c-4d5e-7f60-8a9b-0c1d2e3f4a5b/movements.csv')).status).toBe(404);
+  });
+
+  test('what jobs want goes out line by line, with where it lies', async () => {
+    const part = await addPart(sql, { name: 'Stud' });
+    const bin = await addBin(sql);
+    await addLot(shop, { partId: part.id, quantity: 3, binId: bin.id });
+    const { jobId, number } = await takeIn(shop, { serial: 'H355-0777' });
+    await demand(shop, jobId, [[part.id, 5]]);
+    await technician.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: false });
+    const line = (await linesOf('/api/stores/wanted.csv')).find((one) => one.includes(`,${part.number},`));
+    expect(line).toMatch(
+      new RegExp(`^${number},Halden 355,H355-0777,,${part.number},Stud,piece,5,0,3,2,0,0,3 in ${bin.code}`),
+    );
+  });
+
+  test('worn pieces that are owed go out with their order and charge', async () => {
+    const part = await addPart(sql, { name: 'Cylinder' });
+    await sql`update part set core_minor = 9000 where id = ${part.id}`;
+    const { body: order } = await clerk.post('/api/purchase-orders', {
+      vendorId,
+      lines: [{ partId: part.id, quantity: 1 }],
+    });
+    const bin = await addBin(sql);
+    const receipt = { partId: part.id, binId: bin.id, quantity: 1, purchaseLineId: order.lines[0].id };
+    expect((await clerk.post('/api/receipts', receipt)).status).toBe(201);
+    const line = (await linesOf('/api/cores.csv')).find((one) => one.includes(part.number));
+    expect(line).toMatch(new RegExp(`^${part.number},Cylinder,Saltmere Plating,${order.number},1,90\\.00,\\S+,,$`));
+    expect((await technician.get('/api/cores.csv')).status).toBe(403);
   });
 });

@@ -113,12 +113,11 @@ export function readPartsFile(text: string, { families, fastenerSets, parts: kno
   return { parts, ties };
 }
 
-export const sumText = (minor: number, digits: number): string =>
-  digits === 0
-    ? String(minor)
-    : String(minor)
-        .padStart(digits + 1, '0')
-        .replace(new RegExp(`(\\d{${digits}})$`), '.$1');
+export function sumText(minor: number, digits: number): string {
+  if (digits === 0) return String(minor);
+  const figures = String(Math.abs(minor)).padStart(digits + 1, '0');
+  return `${minor < 0 ? '-' : ''}${figures.slice(0, -digits)}.${figures.slice(-digits)}`;
+}
 
 export const millimetreText = (nm: number | null): string =>
   nm === null ? '' : formatQuantity(nm, 'mm', 6).replace(/0{1,4}$/, '');

@@ -5,7 +5,7 @@ import { acceptCsv, csvReply, sendCsv } from '#platform/http/csv.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
-import { checkFile, takeFile, vendorPriceList, writtenFiles } from './service.ts';
+import { checkFile, partLife, takeFile, vendorPriceList, writtenFiles } from './service.ts';
 
 const fileLimit = 10_000_000;
 const refused = refusals(400, 401, 403, 409, 413, 415, 422);
@@ -74,6 +74,14 @@ export const fileRoutes: Feature = async (app, platform) => {
     { path: '/bins.csv', name: 'bins', right: 'look', summary: 'All bins as a CSV file' },
     { path: '/kits.csv', name: 'kits', right: 'look', summary: 'All kits as a CSV file' },
     { path: '/stores/short.csv', name: 'short', right: 'look', summary: 'What jobs are short of, as a CSV file' },
+    {
+      path: '/stores/wanted.csv',
+      name: 'wanted',
+      right: 'look',
+      summary: 'What the jobs in the shop want of stores, line by line, as a CSV file',
+    },
+    { path: '/cores.csv', name: 'cores', right: 'money', summary: 'Worn pieces owed to vendors, as a CSV file' },
+    { path: '/stock-movements.csv', name: 'movements', right: 'money', summary: 'Every movement, as a CSV file' },
     { path: '/vendor-prices.csv', name: 'prices', right: 'money', summary: 'Every price told, as a CSV file' },
     {
       path: '/purchase-orders.csv',
@@ -91,6 +99,19 @@ export const fileRoutes: Feature = async (app, platform) => {
       async (_request, reply) => sendCsv(reply, name, await writtenFiles[name](db.sql)),
     );
   }
+  app.get(
+    '/parts/:id/movements.csv',
+    {
+      config: { right: 'money' },
+      schema: {
+        tags: ['stores'],
+        summary: 'All that ever moved of one part, as a CSV file',
+        params: IdParams,
+        response: { 200: csvReply, ...refusals(400, 401, 403, 404) },
+      },
+    },
+    async (request, reply) => sendCsv(reply, 'movements', await partLife(db.sql, request.params.id)),
+  );
   app.get(
     '/vendors/:id/price-list.csv',
     {

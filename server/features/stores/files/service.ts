@@ -5,9 +5,11 @@ import { found } from '#platform/problem.ts';
 import { findFamilyCodes, findPartsByNumber } from '../books/queries.ts';
 import { moneyDigits, takeParts } from '../books/service.ts';
 import { shortLines } from '../desks/service.ts';
-import { findVendor } from '../receiving/queries.ts';
+import { findPart, findVendor } from '../receiving/queries.ts';
 import { binsFileOf, readBinsFile } from './bins-file.ts';
 import { kitsFileOf, partsInKitsFile, readKitsFile } from './kits-file.ts';
+import { coresFileOf, movementsFileOf, wantedFileOf } from './ledger-files.ts';
+import { readCores, readMovements, readWanted } from './ledger-queries.ts';
 import { readAllBins, readAllKits, readAllOrdered, readAllPrices, readVendorPrices } from './queries.ts';
 import { replaceKits, upsertBins } from './taking-queries.ts';
 import { ordersFileOf, priceListOf, pricesFileOf, shortFileOf } from './written-files.ts';
@@ -73,8 +75,17 @@ export const writtenFiles = {
   kits: async (sql: Sql): Promise<File_> => kitsFileOf(readAllKits(sql)),
   prices: async (sql: Sql): Promise<File_> => pricesFileOf(readAllPrices(sql), await moneyDigits(sql)),
   orders: async (sql: Sql): Promise<File_> => ordersFileOf(readAllOrdered(sql), await moneyDigits(sql)),
+  movements: async (sql: Sql): Promise<File_> => movementsFileOf(readMovements(sql), await moneyDigits(sql)),
+  cores: async (sql: Sql): Promise<File_> => coresFileOf(readCores(sql), await moneyDigits(sql)),
+  wanted: async (sql: Sql): Promise<File_> => wantedFileOf(readWanted(sql)),
   short: async (sql: Sql): Promise<File_> => shortFileOf((await shortLines(sql, 100_000)).items),
 } as const;
+
+/** All that ever moved of one part, as a file. */
+export async function partLife(sql: Sql, partId: string): Promise<AsyncGenerator<string>> {
+  const part = found(await findPart(sql, partId), 'such part');
+  return movementsFileOf(readMovements(sql, part.id), await moneyDigits(sql));
+}
 
 /** What one vendor asks, as a price list. */
 export async function vendorPriceList(sql: Sql, vendorId: string): Promise<AsyncGenerator<string>> {

@@ -11,6 +11,7 @@ import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { Scrolled } from './scrolled.tsx';
+import { FileLink } from './store-files.tsx';
 import { coresQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
@@ -34,7 +35,10 @@ export function CoresView() {
       <title>{words.title}</title>
       <div className="p">
         <Desks />
-        <h1>{words.title}</h1>
+        <div className="hd">
+          <h1>{words.title}</h1>
+          <FileLink name="cores" />
+        </div>
         <NotYetRead query={cores} label={words.reading} lines={6} />
         {cores.data !== undefined && items.length === 0 ? (
           <Empty title={words.nothing}>{words.nothingWhat}</Empty>

@@ -1,4 +1,5 @@
 import type { Movement } from '#contracts/parts.ts';
+import { useMay } from '../../app/session.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Scrolled } from './scrolled.tsx';
@@ -8,8 +9,10 @@ const signed = (count: number): string => (count === 0 ? '' : count > 0 ? `+${co
 const actInWords = (act: string, words: Readonly<Record<string, string>>): string => words[act] ?? act;
 
 /** The ledger of a part, newest first. */
-export function Movements({ movements }: { readonly movements: readonly Movement[] }) {
+export function Movements({ partId, movements }: { readonly partId: string; readonly movements: readonly Movement[] }) {
   const { part: words } = useWords().stores;
+  const { storeFiles } = useWords();
+  const seesMoney = useMay('money');
   const format = useFormat();
   return (
     <section>
@@ -46,6 +49,11 @@ export function Movements({ movements }: { readonly movements: readonly Movement
             </tbody>
           </table>
         </Scrolled>
+      )}
+      {movements.length === 0 || !seesMoney ? null : (
+        <a className="btn" href={`/api/parts/${partId}/movements.csv`} download="movements.csv">
+          {storeFiles.out.allMovements}
+        </a>
       )}
     </section>
   );

@@ -80,7 +80,7 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
           </ul>
         </section>
       )}
-      <Movements movements={movements.items} />
+      <Movements partId={part.id} movements={movements.items} />
       {doing === 'change' ? <PartFormDialog part={part} onClose={() => setDoing(null)} /> : null}
       {doing === 'receive' ? <ReceiveDialog part={part} purchase={null} onClose={() => setDoing(null)} /> : null}
       {doing === 'order' ? (

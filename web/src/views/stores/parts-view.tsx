@@ -50,6 +50,7 @@ export function PartsView() {
             <FileLink name="stock" />
             <FileLink name="prices" />
             <FileLink name="kits" />
+            <FileLink name="movements" />
           </div>
         </details>
         <PartPanel

@@ -37,6 +37,7 @@ export function ShortView() {
         <div className="hd">
           <h1>{words.title}</h1>
           <FileLink name="short" />
+          <FileLink name="wanted" />
         </div>
         <NotYetRead query={lines} label={words.reading} lines={7} />
         {lines.data?.items.length === 0 ? <Empty title={words.nothing}>{words.nothingWhat}</Empty> : null}

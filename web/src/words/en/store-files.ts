@@ -34,6 +34,10 @@ export const storeFiles = {
     prices: 'Prices (CSV)',
     orders: 'Orders (CSV)',
     short: 'Shortages (CSV)',
+    wanted: 'What jobs want (CSV)',
+    cores: 'Cores (CSV)',
+    movements: 'Movements (CSV)',
+    allMovements: 'All of its movements (CSV)',
     vendorPrices: 'What this vendor asks (CSV)',
   },
 } as const;
