@@ -148,6 +148,56 @@ describe('marking steps', () => {
     expect((await mark(of, 'Caps off')).status).toBe(200);
   });
 
+  test('a short count stops every procedure of the job, done and skipped alike, until somebody says where it may be', async () => {
+    const of = await startStrip();
+    const other = await insertProcedure(shop.sql, {
+      familyId: shop.sheet.familyId,
+      code: `assemble-h355-${serials}`,
+      kind: 'assemble',
+      steps: [{ title: 'Oil the bore' }, { title: 'Cylinder on' }],
+    });
+    const run = await shop.as.technician.post(`/api/jobs/${of.jobId}/procedure-runs`, { versionId: other.versionId });
+    const markOther = (title: string, body: object) =>
+      shop.as.technician.post(`/api/procedure-runs/${run.body.id}/steps/${other.steps[title]}/mark`, body);
+    const [dowels] = (await count(of, 'cap dowel', 7)).body.pieces;
+    const skipped = { mark: 'skipped', reason: 'in a hurry' };
+    const answers = [
+      await markOther('Oil the bore', { mark: 'done' }),
+      await markOther('Oil the bore', skipped),
+      await mark(of, 'Head off', skipped),
+    ];
+    for (const { status, body } of answers) {
+      expect(status).toBe(409);
+      expect(body.detail).toContain('cap dowel');
+      expect(body.detail).toContain('7 of 8 off. Count them off, find them, or say that they were never there');
+      expect(body.errors).toMatchObject([{ pointer: '/mark' }]);
+      expect(body.href).toBe(`/bench/${of.jobId}/procedure?step=${strip.steps['Caps off']}`);
+    }
+    await expect(
+      shop.sql`insert into step_mark (id, run_id, step_id, mark, reason, marked_by_id)
+               values (${crypto.randomUUID()}, ${run.body.id}, ${other.steps['Oil the bore'] ?? ''}, 'skipped', 'x', ${shop.people.lead})`,
+    ).rejects.toThrow('while a piece is short: cap dowel');
+    await shop.as.technician.post(`/api/openings/${of.openingId}/pieces/never-there`, {
+      pieces: [{ pieceId: dowels.id, count: 1 }],
+      reason: 'no hole for it',
+    });
+    expect((await markOther('Oil the bore', { mark: 'done' })).status).toBe(200);
+    expect((await markOther('Cylinder on', skipped)).status).toBe(200);
+  });
+
+  test('a piece counted by hand stops the work too; a second person signs all the same', async () => {
+    const of = await startStrip();
+    for (const [name, number] of Object.entries({ 'valve cover': 1, 'cover bolt': 4, 'cam cap': 2, 'cap dowel': 8 })) {
+      await count(of, name, number);
+    }
+    await mark(of, 'Caps off');
+    await shop.as.technician.post(`/api/openings/${of.openingId}/pieces/off`, {
+      pieces: [{ byHand: { name: 'guide plate', expected: 2 }, count: 1 }],
+    });
+    expect((await mark(of, 'Drain the coolant')).body.detail).toContain('Stop: guide plate: 1 of 2 off.');
+    expect((await mark(of, 'Caps off', { mark: 'second person' }, shop.as.colleague)).status).toBe(200);
+  });
+
   test('a step for two waits for another person than the one who did it', async () => {
     const of = await startStrip();
     for (const [name, number] of Object.entries({ 'valve cover': 1, 'cover bolt': 4, 'cam cap': 2, 'cap dowel': 8 })) {

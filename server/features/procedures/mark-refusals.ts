@@ -1,9 +1,9 @@
-import { blindTrays } from '#features/custody/service.ts';
+import { shortOnTally } from '#features/openings/service.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
 import type { Mark } from './queries.ts';
 import type { StepRow } from './run-queries.ts';
-import { marksOf, openInterruption, type RunFacts, shortOf, standingOfRun } from './run-view.ts';
+import { marksOf, openInterruption, type RunFacts, standingOfRun } from './run-view.ts';
 
 export const whereOf = ({ ordinal, title }: StepRow): string => `Step ${ordinal}, ${title}`;
 
@@ -105,47 +105,76 @@ function refuseUnphotographed(step: StepRow, noPhoto: string): void {
   );
 }
 
-/** Work stops while a piece of this or an earlier step is short: it may be in the engine. */
-async function refuseWhileShort(act: Act, facts: RunFacts, step: StepRow): Promise<void> {
+interface Holding {
+  readonly words: string;
+  readonly pieceId: string | null;
+  readonly stepPieceId: string | null;
+  readonly href: string;
+}
+
+/** Pieces that were counted and are short. Which run counted them is all one: they may be in the engine. */
+async function shortCounts(act: Act, { run, steps }: RunFacts): Promise<readonly Holding[]> {
+  return (await shortOnTally(act, run.jobId)).map(({ name, stepId, counts, ...rest }) => {
+    const step = steps.find(({ id }) => id === stepId);
+    const where = step === undefined ? '' : ` (step ${step.ordinal})`;
+    const tells = counts === undefined ? 'short' : `${counts.off} of ${counts.expected} off`;
+    return { words: `${name}${where}: ${tells}`, ...rest, ...counts };
+  });
+}
+
+/** Pieces of this or an earlier step of a strip that nobody has counted. */
+function notCounted(facts: RunFacts, step: StepRow): readonly Holding[] {
   const { run, steps, pieces } = facts;
-  if (run.kind !== 'strip') return;
-  const blind = await blindTrays(act.sql, { jobId: run.jobId, viewerId: act.actor.id });
+  if (run.kind !== 'strip') return [];
   const { byStep } = standingOfRun(facts);
   const outside = ['skipped', 'left out', 'not known yet'];
   const upToHere = steps.filter(
     ({ id, ordinal }) => ordinal <= step.ordinal && !outside.includes(byStep.get(id)?.standing ?? ''),
   );
-  const short = upToHere.flatMap(({ id, ordinal }) =>
+  return upToHere.flatMap(({ id, ordinal }) =>
     pieces
-      .filter((piece) => piece.stepId === id && shortOf(piece) > 0)
-      .map((piece) => {
-        const isBlind = piece.trayIds.some((trayId) => blind.has(trayId));
-        const counts = isBlind ? {} : { expected: piece.expected, off: piece.off };
-        const tells = isBlind ? 'short' : piece.counted ? `${piece.off} of ${piece.expected} off` : 'not counted yet';
-        return {
-          words: `${piece.name} (step ${ordinal}): ${tells}`,
-          pieceId: piece.pieceId,
-          stepPieceId: piece.id,
-          ...counts,
-        };
-      }),
+      .filter((piece) => piece.stepId === id && !piece.counted && piece.expected > 0)
+      .map((piece) => ({
+        words: `${piece.name} (step ${ordinal}): not counted yet`,
+        pieceId: null,
+        stepPieceId: piece.id,
+        expected: piece.expected,
+        off: 0,
+        href: `/bench/${run.jobId}/procedure?step=${id}`,
+      })),
   );
+}
+
+/** Work stops while a piece is short; a step of a strip is not done either before its own and earlier pieces are counted. */
+export async function refuseWhileShort(
+  act: Act,
+  { facts, step, mark }: { readonly facts: RunFacts; readonly step: StepRow; readonly mark: Mark },
+): Promise<void> {
+  const short = [...(await shortCounts(act, facts)), ...(mark === 'done' ? notCounted(facts, step) : [])];
   if (short.length === 0) return;
   throw new ProblemError(
     'conflict',
     `Stop: ${short.map(({ words }) => words).join('; ')}. Count them off, find them, or say that they were never there or may be inside.`,
-    { shortPieces: short },
+    {
+      errors: short.map(({ words }) => ({ pointer: '/mark', detail: words })),
+      shortPieces: short,
+      href: short[0]?.href,
+    },
   );
 }
 
-/** All that holds a step open. */
-export async function refuseUndone(
-  act: Act,
-  { facts, step, noPhoto }: { readonly facts: RunFacts; readonly step: StepRow; readonly noPhoto: string },
-): Promise<void> {
+/** All else that holds a step open. */
+export function refuseUndone({
+  facts,
+  step,
+  noPhoto,
+}: {
+  readonly facts: RunFacts;
+  readonly step: StepRow;
+  readonly noPhoto: string;
+}): void {
   refuseBeyondStop(facts, step);
   refuseUnanswered(facts, step);
   refuseUnmeasured(step);
   refuseUnphotographed(step, noPhoto);
-  await refuseWhileShort(act, facts, step);
 }

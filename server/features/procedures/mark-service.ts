@@ -7,6 +7,7 @@ import {
   refuseUndone,
   refuseWhereItStandsNot,
   refuseWhileInterrupted,
+  refuseWhileShort,
   refuseWrongMark,
   whereOf,
 } from './mark-refusals.ts';
@@ -45,9 +46,10 @@ export async function markStep(
   refuseWhereItStandsNot(facts, step);
   if (asked.mark !== 'second person') refuseWhileInterrupted(facts);
   refuseWrongMark(facts, step, { mark: asked.mark, reason, byId: act.actor.id });
-  if (asked.mark === 'done') await refuseUndone(act, { facts, step, noPhoto });
+  if (asked.mark === 'done') refuseUndone({ facts, step, noPhoto });
   else if (noPhoto !== '')
     throw new ProblemError('refused', `${whereOf(step)}: only a step that is done says why it has no photo.`);
+  if (asked.mark !== 'second person') await refuseWhileShort(act, { facts, step, mark: asked.mark });
   const mark = {
     runId: facts.run.id,
     stepId: step.id,

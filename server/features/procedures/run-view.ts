@@ -104,7 +104,7 @@ export const openInterruption = ({ interruptions }: RunFacts): InterruptionRow |
   interruptions.find(({ resumedAt }) => resumedAt === null);
 
 /** How many of a piece are neither off nor declared as possibly inside. */
-export const shortOf = ({ expected, off, declared }: PieceOfStep): number => Math.max(0, expected - off - declared);
+const shortOf = ({ expected, off, declared }: PieceOfStep): number => Math.max(0, expected - off - declared);
 
 function pieceOf(row: PieceOfStep, { run: { kind }, valves }: RunFacts, blind: ReadonlySet<string>): RunPiece {
   const hidden = row.trayIds.some((trayId) => blind.has(trayId));

@@ -10,7 +10,7 @@ import { StepMarks } from './step-marks.tsx';
 import { lacksPhoto, StepPhoto } from './step-photo.tsx';
 import { StepPutIn } from './step-put-in.tsx';
 import { StepWords } from './step-words.tsx';
-import { StopPanel } from './stop-panel.tsx';
+import { missingOf, StopPanel } from './stop-panel.tsx';
 import type { TallyAtHand } from './tally-at-hand.ts';
 
 interface StepPanelProps {
@@ -28,8 +28,6 @@ interface StepPanelProps {
   readonly onStay: () => void;
   readonly onGoTo: (stepId: string) => void;
 }
-
-const outsideStandings: readonly RunStep['standing'][] = ['skipped', 'left out', 'not known yet'];
 
 /** What has to be done before this step may be marked done; null: nothing. */
 function useFirst(run: ProcedureRun, step: RunStep): string | null {
@@ -63,18 +61,14 @@ function Pieces({ jobId, run, step, opening, openingRead, tally, stopped }: Step
   );
 }
 
-/** One step: its hazards, its words, its pieces, its mark. A piece short anywhere up to here comes before all else. */
+/** One step: its hazards, its words, its pieces, its mark. A piece that is short, whoever counted it, comes before all else. */
 export function StepPanel(props: StepPanelProps) {
   const { jobId, run, step, opening, tally, photos, onDone, onStay, onGoTo } = props;
   const words = useWords().procedure;
   const first = useFirst(run, step);
   const left = interruptionOf(run);
-  const shortHere = run.steps
-    .filter(({ ordinal, standing }) => ordinal <= step.ordinal && !outsideStandings.includes(standing))
-    .flatMap(({ pieces }) => pieces)
-    .filter(({ counted, short }) => counted && short !== null && short > 0);
-  const short = opening !== null && shortHere.length > 0;
-  const stopped = short || left !== undefined;
+  const missing = opening === null ? [] : missingOf(opening);
+  const stopped = missing.length > 0 || left !== undefined;
   const outside = step.standing === 'left out' || step.standing === 'not known yet';
   const nextStep = run.steps.find(({ ordinal, standing }) => ordinal > step.ordinal && standing === 'to do');
   return (
@@ -82,9 +76,11 @@ export function StepPanel(props: StepPanelProps) {
       {left === undefined ? null : <LeftPanel run={run} left={left} onResumed={onGoTo} />}
       <StepWords jobId={jobId} run={run} step={step} />
       <LeftHere run={run} step={step} />
-      {short
-        ? shortHere.map((piece) => <StopPanel key={piece.id} piece={piece} opening={opening} trayId={tally.trayId} />)
-        : null}
+      {opening === null
+        ? null
+        : missing.map((piece) => (
+            <StopPanel key={piece.pieceId} piece={piece} opening={opening} trayId={tally.trayId} />
+          ))}
       {outside ? null : <Pieces {...props} stopped={stopped} />}
       {outside ? null : <StepAsk runId={run.id} step={step} blocked={left !== undefined} />}
       {outside ? null : <StepPhoto step={step}>{photos}</StepPhoto>}

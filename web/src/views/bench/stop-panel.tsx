@@ -1,6 +1,5 @@
 import { useState } from 'react';
 import type { Opening, TallyChange } from '#contracts/openings.ts';
-import type { RunPiece } from '#contracts/procedure-runs.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
@@ -13,8 +12,24 @@ import { WITH_ENGINE } from './tray-choice.tsx';
 const answers = ['found', 'never-there', 'possibly-inside'] as const;
 type AnswerKind = (typeof answers)[number];
 
+/** A piece that is short: of the step at hand, of another step, or counted by hand. */
+export interface MissingPiece {
+  readonly pieceId: string;
+  readonly name: string;
+  readonly expected: number;
+  readonly off: number;
+  readonly short: number;
+}
+
+/** What stops the work: counted, missing, and not declared. Whichever procedure counted it. */
+export const missingOf = ({ pieces }: Opening): readonly MissingPiece[] =>
+  pieces.flatMap(({ id: pieceId, name, expected, off, missing, inside }) => {
+    const short = (missing ?? 0) - (inside ?? 0);
+    return short > 0 && expected !== null && off !== null ? [{ pieceId, name, expected, off, short }] : [];
+  });
+
 interface StopPanelProps {
-  readonly piece: RunPiece;
+  readonly piece: MissingPiece;
   readonly opening: Opening;
   /** Where pieces go now, if that was said. */
   readonly trayId: string | null;
@@ -30,11 +45,11 @@ function trayFor({ piece, opening, trayId }: StopPanelProps): string | undefined
 function AnswerForm({ kind, back, ...of }: StopPanelProps & { readonly kind: AnswerKind; readonly back: () => void }) {
   const { stop: words } = useWords().procedure;
   const { piece, opening } = of;
-  const most = piece.short ?? 1;
+  const most = piece.short;
   const [count, setCount] = useState(most);
   const [reason, setReason] = useState('');
   const writing = useWrite<TallyChange>();
-  const ready = reason.trim() !== '' && count > 0 && !writing.busy && piece.pieceId !== null;
+  const ready = reason.trim() !== '' && count > 0 && !writing.busy;
   const tray = kind === 'found' ? trayFor(of) : undefined;
   return (
     <form
@@ -97,9 +112,9 @@ export function StopPanel(props: StopPanelProps) {
   return (
     <section className="hands-stop stop-panel" role="alert">
       <h2>
-        {words.title}: {words.missing(piece.short ?? 0, piece.name)}
+        {words.title}: {words.missing(piece.short, piece.name)}
       </h2>
-      <p>{words.may(piece.off ?? 0, piece.expected)}</p>
+      <p>{words.may(piece.off, piece.expected)}</p>
       {kind === null ? (
         <div className="hands-acts">
           {answers.map((answer) => (
