@@ -4,6 +4,7 @@ import { againstHandingBack } from '#domain/closing/handing-back.ts';
 import { blindTrays, emptyTrays, moveTo, wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import { openObligation } from '#features/obligations/service.ts';
+import { giveBackLoose } from '#features/openings/service.ts';
 import { callOffRest } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -152,6 +153,7 @@ export async function handBack(act: Act, jobId: string, asked: HandBack): Promis
   const { engineId, ownerId } = found(await findJob(act.sql, jobId), 'such job');
   const reasons = await reasonsAgainst(act.sql, { jobId, engineId, viewerId: act.actor.id });
   if (reasons.length > 0) await overrideOrRefuse(act, { jobId, reasons, words: asked.override });
+  if (asked.override !== undefined) await giveBackLoose(act, { jobId, engineId, reason: asked.override.trim() });
   const trays = await emptyTrays(act, jobId);
   const calledOff = await callOffRest(act, { jobId, reason: `job ${job.number} was handed back` });
   await moveTo(act, { engineId }, { to: { ownerId }, reason: `job ${job.number} handed back` });

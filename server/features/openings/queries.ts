@@ -42,6 +42,16 @@ export async function findOpeningOfJob(sql: Sql, jobId: string): Promise<string 
   return row?.id;
 }
 
+/** Openings of a job of which pieces still lie in trays, the oldest first. */
+export async function findOpeningsWithTrays(sql: Sql, jobId: string): Promise<readonly string[]> {
+  const rows = await sql<{ id: string }[]>`
+    select o.id from opening o
+    where o.job_id = ${jobId} and exists (select from piece p join piece_in_tray i on i.piece_id = p.id
+                                          where p.opening_id = o.id and i.count > 0)
+    order by o.opened_at, o.id`;
+  return rows.map(({ id }) => id);
+}
+
 /** An opening's job never changes, so it may be read before that job's engine is locked. */
 export async function findJobOfOpening(sql: Sql, id: string): Promise<string | undefined> {
   const [row] = await sql<{ jobId: string }[]>`select job_id as "jobId" from opening where id = ${id}`;

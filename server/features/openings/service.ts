@@ -24,6 +24,7 @@ import {
 } from './queries.ts';
 
 export { assemblyAtTheGate, looseFasteners } from './closing-service.ts';
+export { giveBackLoose } from './give-back-service.ts';
 export { shortOnTally } from './short-service.ts';
 
 /** Opens the engine: from the first cover off until the opening is closed. At most one opening an engine. */

@@ -92,6 +92,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'piece.fitted': (told) => said(`Back on: ${pieces(told)}`, placesOf(told)),
   'piece.renewed': (told) => said(`Renewed: ${pieces(told)}`, placesOf(told)),
   'piece.accounted': (told) => said(`Accounted for: ${pieces(told)}`, placesOf(told), withReason(told)),
+  'piece.given-back': (told) => said(`Given back to the owner with the engine: ${pieces(told)}`, withReason(told)),
   'rack.filled': (told) =>
     told
       .each('pieces')
