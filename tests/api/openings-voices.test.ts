@@ -1,11 +1,17 @@
+import { readdir, readFile } from 'node:fs/promises';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { OpenVoices } from '#contracts/opening-rules.ts';
+import { kindsWhere } from '#domain/custody/engine-events.ts';
+import { actOn } from '#platform/act.ts';
 import { openBench, type TallyBench } from '../support/open-bench.ts';
+import { insertStrip, type WrittenProcedure } from '../support/procedures.ts';
 import { openShop, type Shop } from '../support/shop.ts';
 
 let shop: Shop;
+let strip: WrittenProcedure;
 beforeAll(async () => {
   shop = await openShop();
+  strip = await insertStrip(shop.sql, shop.sheet.familyId);
 });
 afterAll(() => shop.close());
 
@@ -73,6 +79,72 @@ describe('open engines that raise their voice', () => {
     expect((await look({ ...bench, openingId: crypto.randomUUID() }, { covered: true })).status).toBe(404);
     await bench.as.post(`/api/openings/${bench.openingId}/close`, {});
     expect((await look(bench, { covered: true })).status).toBe(409);
+  });
+});
+
+describe('who saw an open engine last', () => {
+  const did = async (who: 'technician' | 'colleague', { engineId, jobId }: TallyBench, kind: string, data = {}) => {
+    const session = { sessionId: '', terminalId: undefined };
+    const actor = { id: shop.people[who], name: who, initials: 'XX', roles: [], ...session };
+    await shop.sql.begin(async (sql) => actOn(sql, actor).event(kind, { engineId, jobId, data }));
+  };
+  const seen = async ({ openingId }: TallyBench) =>
+    (await shop.as.technician.get(`/api/openings/${openingId}`)).body.seen.by.id;
+
+  test('whoever did something at the engine itself, by each of its names', async () => {
+    const bench = await openBench(shop);
+    for (const kind of kindsWhere('at the engine')) {
+      await did('technician', bench, 'opening.looked');
+      await did('colleague', bench, kind);
+      expect([kind, await seen(bench)]).toEqual([kind, shop.people.colleague]);
+    }
+  });
+
+  test('whoever gave or took it, but not who took trays alone', async () => {
+    const bench = await openBench(shop);
+    for (const kind of kindsWhere('where the engine went')) {
+      const handed = kind.startsWith('handover');
+      await did('technician', bench, 'opening.looked');
+      await did('colleague', bench, kind, handed ? { engine: false, trays: ['1·1'] } : { what: ['tray 1·1'] });
+      expect([kind, await seen(bench)]).toEqual([kind, shop.people.technician]);
+      await did('colleague', bench, kind, handed ? { engine: true } : { what: ['the engine'] });
+      expect([kind, await seen(bench)]).toEqual([kind, shop.people.colleague]);
+    }
+    await did('technician', bench, 'opening.looked');
+    await did('colleague', bench, 'outside.sent', { what: 'the engine' });
+    expect(await seen(bench)).toBe(shop.people.colleague);
+  });
+
+  test('not who did something elsewhere: a decline, a correction, parts', async () => {
+    const bench = await openBench(shop);
+    for (const kind of kindsWhere('elsewhere'))
+      await did('colleague', bench, kind, { what: ['the engine'], engine: true });
+    expect(await seen(bench)).toBe(shop.people.technician);
+  });
+
+  test('a procedure begun and a bay left count, a decline does not', async () => {
+    const bench = await openBench(shop);
+    await shop.as.colleague.post(`/api/jobs/${bench.jobId}/procedure-runs`, { versionId: strip.versionId });
+    expect(await seen(bench)).toBe(shop.people.colleague);
+    const left = await bench.as.post(`/api/engines/${bench.engineId}/leave`, { bayId: shop.bays.rack, trayIds: [] });
+    expect([left.status, await seen(bench)]).toEqual([200, shop.people.technician]);
+    await bench.as.post(`/api/engines/${bench.engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
+    const offer = await bench.as.post(`/api/jobs/${bench.jobId}/handovers`, {
+      receiverId: shop.people.colleague,
+      placeId: shop.bays.rack,
+      includeEngine: true,
+      trayIds: [],
+    });
+    await shop.as.colleague.post(`/api/handovers/${offer.body.id}/decline`, { reason: 'Not on my bench today' });
+    expect(await seen(bench)).toBe(shop.people.technician);
+  });
+
+  test('every one of these names is one that a service tells', async () => {
+    const folder = new URL('../../server/features/', import.meta.url);
+    const files = (await readdir(folder, { recursive: true })).filter((file) => file.endsWith('.ts'));
+    const source = (await Promise.all(files.map((file) => readFile(new URL(file, folder), 'utf8')))).join('\n');
+    const names = [...kindsWhere('at the engine'), ...kindsWhere('where the engine went')];
+    expect(names.filter((name) => !source.includes(`'${name}'`))).toEqual([]);
   });
 });
 

@@ -1,6 +1,7 @@
 import type { Accepted, CountTray, HandoverTray, OfferHandover } from '#contracts/custody.ts';
 import { may } from '#contracts/rights.ts';
 import { type CountComparison, compareCounts } from '#domain/custody/counting.ts';
+import type { EngineEventKind } from '#domain/custody/engine-events.ts';
 import { actOnHandover, type HandoverAct, type HandoverRefusal } from '#domain/custody/handover.ts';
 import { openJob } from '#features/intake/service.ts';
 import { openObligation } from '#features/obligations/service.ts';
@@ -250,7 +251,7 @@ export async function withdrawHandover(act: Act, id: string): Promise<void> {
   await tellEnd(act, 'handover.withdrawn', handover, '');
 }
 
-async function tellEnd(act: Act, kind: string, handover: HandoverRow, reason: string): Promise<void> {
+async function tellEnd(act: Act, kind: EngineEventKind, handover: HandoverRow, reason: string): Promise<void> {
   const { id: handoverId, engineId, jobId, giver, receiver } = handover;
   await act.event(kind, { engineId, jobId, data: { handoverId, giver, receiver, reason } });
 }

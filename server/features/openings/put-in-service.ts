@@ -1,4 +1,5 @@
 import type { PutIn, PutInChange, PutInThing } from '#contracts/searches.ts';
+import type { EngineEventKind } from '#domain/custody/engine-events.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -40,7 +41,7 @@ interface ThingAct {
   readonly reason: string;
 }
 
-const eventKinds: Readonly<Record<PutInAct, string>> = {
+const eventKinds: Readonly<Record<PutInAct, EngineEventKind>> = {
   'taken out': 'put-in.taken-out',
   'not found': 'put-in.not-found',
   found: 'put-in.found',

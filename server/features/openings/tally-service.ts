@@ -1,4 +1,5 @@
 import type { CountOff, TallyChange } from '#contracts/openings.ts';
+import type { EngineEventKind } from '#domain/custody/engine-events.ts';
 import { looseCount, missingCount } from '#domain/tally/balance.ts';
 import { type Lying, lyingAfter, lyingInAll } from '#domain/tally/lying.ts';
 import type { PieceAct } from '#domain/tally/pieces.ts';
@@ -18,7 +19,7 @@ import { lockOpenOpening } from './service.ts';
 import { checked, keepObligations, type Movement, nameOf, type TallyAct, takenBy, takesLoose } from './tally-rules.ts';
 import { lockTouchedTrays, refuseWhileCountedBlind } from './touched-trays.ts';
 
-const eventKinds: Readonly<Record<PieceAct, string>> = {
+const eventKinds: Readonly<Record<PieceAct, EngineEventKind>> = {
   off: 'piece.counted',
   found: 'piece.found',
   'never there': 'piece.never-there',

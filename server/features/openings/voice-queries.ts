@@ -1,3 +1,4 @@
+import { kindsWhere } from '#domain/custody/engine-events.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
@@ -93,7 +94,7 @@ export interface OpenRow {
 
 /**
  * Every open engine, or one opening: covered or not, what may be inside, and who did the last act at it (by the engine's
- * events since it was opened, index event_engine_id_engine_number_key; else who opened it).
+ * events since it was opened that were done standing at it, index event_engine_id_engine_number_key; else who opened it).
  */
 export async function findOpenEngines(sql: Sql, openingId?: string): Promise<readonly OpenRow[]> {
   return sql<OpenRow[]>`
@@ -109,7 +110,9 @@ export async function findOpenEngines(sql: Sql, openingId?: string): Promise<rea
     left join lateral (
       select v.actor_id, v.happened_at, v.kind from event v
       where v.engine_id = s.engine_id and v.happened_at >= s.opened_at and v.actor_id is not null
-        and split_part(v.kind, '.', 1) in ('opening', 'piece', 'put-in', 'step', 'torque', 'search', 'closing', 'ring', 'shim', 'reading', 'handover')
+        and (v.kind = any(${kindsWhere('at the engine')}::text[])
+             or (v.kind = any(${kindsWhere('where the engine went')}::text[])
+                 and (v.data -> 'engine' = 'true' or v.data -> 'what' ? 'the engine' or v.data ->> 'what' = 'the engine')))
       order by v.engine_number desc limit 1
     ) v on true
     join person p on p.id = coalesce(v.actor_id, o.opened_by_id)

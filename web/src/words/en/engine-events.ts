@@ -1,3 +1,4 @@
+import type { EngineEventKind } from '#domain/custody/engine-events.ts';
 import type { Told } from '../../views/engine/told.ts';
 import { dispositionOf } from './dispositions.ts';
 import { looseBench } from './loose-bench.ts';
@@ -26,8 +27,7 @@ const calculationNamed = (kind: string): string =>
 
 type Sentence = (told: Told) => string;
 
-/** What happened to an engine, a sentence a kind of event. */
-export const engineEvents: Readonly<Record<string, Sentence>> = {
+const sentences: Readonly<Record<EngineEventKind, Sentence>> = {
   'engine.taken-in': (told) =>
     said(
       `Taken in${after(' at ', told.text('hours'))}${told.text('hours') === '' ? '' : ' h'}`,
@@ -257,3 +257,6 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'proof.signed': (told) => `${told.text('proof')}: signed off`,
   'gate.overridden': (told) => said('Gate overridden', withReason(told)),
 };
+
+/** What happened to an engine, a sentence a kind of event. */
+export const engineEvents: Readonly<Record<string, Sentence>> = sentences;
