@@ -6,8 +6,10 @@ import exifr from 'exifr';
 import sharp from 'sharp';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { openDatabase } from '#platform/database/client.ts';
+import { openFileStore } from '#platform/files/store.ts';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { buildApp } from '../../server/app.ts';
+import { removeDiscarded } from '../../server/features/photos/kept-service.ts';
 import { bomb, jpeg, pdf, phonePicture, plainPicture } from '../support/pictures.ts';
 import { insertStrip } from '../support/procedures.ts';
 import { openShop, type Shop, type StaffName, takeIn } from '../support/shop.ts';
@@ -322,6 +324,59 @@ describe('removing a photo', () => {
     // Taken again later, it is there again.
     const again = await sendPhoto(file);
     expect((await fetchFile(`/api/photos/${again.body.id}/content`)).statusCode).toBe(200);
+  });
+
+  test('a discard that is not kept leaves the file; asked again, it goes', async () => {
+    const { body } = await sendPhoto(await jpeg(456, 300));
+    await shop.as.lead.post(`/api/photos/${body.id}/remove`, { reason: 'A face is in it' });
+    const files = storedFiles().length;
+    const discard = () => shop.as.lead.post(`/api/photos/${body.id}/discard`, { reason: 'The owner asked for it' });
+    await shop.sql.unsafe(`
+      create function no_keys() returns trigger language plpgsql as $$ begin raise exception 'the disk is full'; end $$;
+      create trigger no_keys before insert on idempotency_key for each row execute function no_keys()`);
+    expect((await discard()).status).toBe(500);
+    await shop.sql`drop trigger no_keys on idempotency_key`;
+    expect(storedFiles()).toHaveLength(files);
+    expect((await discard()).status).toBe(200);
+    expect(storedFiles()).toHaveLength(files - 3);
+  });
+
+  test('added again while it was being discarded, the content stays', async () => {
+    const file = await jpeg(457, 300);
+    const { body } = await sendPhoto(file);
+    await shop.as.lead.post(`/api/photos/${body.id}/remove`, { reason: 'A face is in it' });
+    await shop.as.lead.post(`/api/photos/${body.id}/discard`, { reason: 'The owner asked for it' });
+    const again = await sendPhoto(file);
+    await removeDiscarded(shop.sql, openFileStore(filesOf(shop.url)), body.id);
+    expect((await fetchFile(`/api/photos/${again.body.id}/content`)).statusCode).toBe(200);
+  });
+
+  test('a discard waits for the engine before it takes the content: adding and discarding never wait for each other', async () => {
+    const file = await jpeg(458, 300);
+    const { body } = await sendPhoto(file);
+    await shop.as.lead.post(`/api/photos/${body.id}/remove`, { reason: 'A face is in it' });
+    const holder = await shop.sql.reserve();
+    try {
+      await holder`begin`;
+      await holder`select from engine where id = ${engineId} for update`;
+      const discarded = shop.as.lead.post(`/api/photos/${body.id}/discard`, { reason: 'The owner asked for it' });
+      const waiting = async () =>
+        (
+          await shop.sql`
+          select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'
+            and query ilike '%from engine where id = % for update%'`
+        ).length;
+      await expect.poll(waiting, { timeout: 8000 }).toBe(1);
+      const [row] = await shop.sql<{ hash: string }[]>`select hash from photo where id = ${body.id}`;
+      const [lock] = await holder<{ free: boolean }[]>`
+        select pg_try_advisory_xact_lock(hashtextextended(${`file ${row?.hash ?? ''}`}, 0)) as free`;
+      expect(lock?.free).toBe(true);
+      await holder`commit`;
+      expect((await discarded).status).toBe(200);
+    } finally {
+      await holder`rollback`;
+      holder.release();
+    }
   });
 
   test('rows are never rewritten, not even in the database', async () => {

@@ -3,7 +3,7 @@ import { IdParams, Made } from '#contracts/wire.ts';
 import type { FileStore } from '#platform/files/store.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
-import { discardContent, notePhoto, removePhoto } from './kept-service.ts';
+import { discardContent, notePhoto, removeDiscarded, removePhoto } from './kept-service.ts';
 
 /** What is done with a photo once it is kept. */
 export const keptRoutes =
@@ -62,10 +62,14 @@ export const keptRoutes =
           response: { 200: Made, ...refusals(400, 401, 403, 404, 409, 422) },
         },
       },
-      async (request, reply) =>
-        write(db.sql, { request, reply }, async (act) => ({
+      async (request, reply) => {
+        const { id } = request.params;
+        const discarded = await write(db.sql, { request, reply }, async (act) => ({
           status: 200,
-          body: await discardContent(act, store, { id: request.params.id, reason: request.body.reason }),
-        })),
+          body: await discardContent(act, { id, reason: request.body.reason }),
+        }));
+        await removeDiscarded(db.sql, store, id);
+        return discarded;
+      },
     );
   };

@@ -153,6 +153,14 @@ export async function lockHash(sql: Sql, hash: string): Promise<void> {
   await sql`select pg_advisory_xact_lock(hashtextextended(${`file ${hash}`}, 0))`;
 }
 
+/** Discarded, and in no photo that was added after that. */
+export async function isDiscarded(sql: Sql, hash: string): Promise<boolean> {
+  const [row] = await sql<{ gone: boolean }[]>`
+    select coalesce(max(d.discarded_at) > (select max(p.added_at) from photo p where p.hash = ${hash}), false) as gone
+    from file_discard d where d.hash = ${hash}`;
+  return row?.gone ?? false;
+}
+
 export async function insertNote(
   sql: Sql,
   note: { id: string; photoId: string; caption: string; onSheet: boolean; byId: string },
