@@ -282,7 +282,8 @@ export const SendOut = z
     subject: z.union([z.strictObject({ trayId: Id }), z.strictObject({ engine: z.literal(true) })]),
     vendorId: Id,
     work: someWords(500),
-    dueOn: Day.optional(),
+    /** When the vendor is to have it back here: today in the shop's zone, or later. */
+    dueOn: Day,
     counts,
     withDifference: z.boolean().optional(),
   })
@@ -293,7 +294,7 @@ export const SendOut = z
         subject: { trayId: exampleId },
         vendorId: exampleOther,
         work: 'Replate the bore to 88.000 mm',
-        dueOn: '2026-12-04',
+        dueOn: '2030-12-04',
       },
     ],
   });

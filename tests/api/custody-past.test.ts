@@ -209,9 +209,11 @@ describe('at a vendor', () => {
       subject: { trayId: of.trayId },
       vendorId: shop.vendorId,
       work: 'Zinc plate',
-      dueOn: '2020-01-31',
+      dueOn: '2099-01-31',
       counts: countOf(of),
     });
+    // Years go by.
+    await shop.sql`update outside_work set due_on = '2020-01-31' where id = ${sent.body.id}`;
     const slip = (await shop.as.clerk.get(`/api/outside-work/${sent.body.id}/slip`)).body;
     expect(slip).toMatchObject({
       number: `${of.number}/1`,
@@ -246,6 +248,7 @@ describe('at a vendor', () => {
       subject: { trayId: of.trayId },
       vendorId: shop.vendorId,
       work: 'Wash',
+      dueOn: '2099-01-31',
       counts: countOf(of),
     });
     await shop.as.technician.post(`/api/outside-work/${sent.body.id}/back`, {

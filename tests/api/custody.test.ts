@@ -242,7 +242,7 @@ describe('work done outside', () => {
       subject: { trayId: of.trayId },
       vendorId: shop.vendorId,
       work: 'Replate the bore',
-      dueOn: '2026-12-04',
+      dueOn: '2099-12-04',
       counts: counted(of, 8),
       ...body,
     });
@@ -264,7 +264,7 @@ describe('work done outside', () => {
     expect((await back()).body).toEqual({ differences: [], obligations: [] });
     expect((await back()).body).toMatchObject({ type: 'urn:crosshatch:problem:already-done' });
     expect((await shop.as.writer.get(`/api/jobs/${of.jobId}/outside-work`)).body.items).toMatchObject([
-      { vendor: { name: 'Saltmere Plating' }, dueOn: '2026-12-04', backBy: { name: 'Oskar Pell' } },
+      { vendor: { name: 'Saltmere Plating' }, dueOn: '2099-12-04', backBy: { name: 'Oskar Pell' } },
     ]);
     expect(await faultsOf(of.engineId)).toEqual([]);
   });
@@ -280,6 +280,21 @@ describe('work done outside', () => {
       pieces: [{ pieceId: of.pieceId, count: 1 }],
     });
     expect(fit.body.detail).toContain('not in the shop now');
+  });
+
+  test('it is due back on a day, today or later: without one, or on a day that is past, nothing goes', async () => {
+    const of = await engineWithTray();
+    const without = await send(of, { dueOn: undefined });
+    expect(without).toMatchObject({ status: 400, body: { errors: [{ pointer: '/dueOn' }] } });
+    const [day] = await shop.sql<{ today: string; yesterday: string }[]>`
+      select (now() at time zone zone)::date as today, (now() at time zone zone)::date - 1 as yesterday from shop`;
+    const past = await send(of, { dueOn: day?.yesterday });
+    expect(past).toMatchObject({ status: 422, body: { errors: [{ pointer: '/dueOn' }] } });
+    expect(past.body.detail).toBe(
+      `Due back ${day?.yesterday} is past: today is ${day?.today}. Say a day from today on.`,
+    );
+    expect((await shop.as.writer.get(`/api/jobs/${of.jobId}/outside-work`)).body.items).toEqual([]);
+    expect((await send(of, { dueOn: day?.today })).status).toBe(201);
   });
 
   test('the engine itself can go', async () => {
@@ -308,6 +323,7 @@ describe('emptying the trays at hand-back', () => {
       subject: { trayId: of.trayId },
       vendorId: shop.vendorId,
       work: 'Plate them',
+      dueOn: '2099-12-04',
       counts: counted(of, 8),
     });
     await expect(empty(of)).rejects.toThrow('is still at Saltmere Plating');

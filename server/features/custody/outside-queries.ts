@@ -7,13 +7,19 @@ export async function findVendor(sql: Sql, id: string) {
   return vendor;
 }
 
+/** The day it is in the shop. */
+export async function findToday(sql: Sql): Promise<string | undefined> {
+  const [shop] = await sql<{ today: string }[]>`select (clock_timestamp() at time zone zone)::date as today from shop`;
+  return shop?.today;
+}
+
 export interface NewOutsideWork {
   readonly jobId: string;
   readonly trayId: string | null;
   readonly engineId: string | null;
   readonly vendorId: string;
   readonly work: string;
-  readonly dueOn: string | null;
+  readonly dueOn: string;
   readonly sentById: string;
 }
 

@@ -8,6 +8,7 @@ import {
   endOutsideWork,
   findOutsideWork,
   findOutsideWorks,
+  findToday,
   findVendor,
   insertOutsideWork,
   type OutsideWorkRow,
@@ -39,9 +40,19 @@ export async function listOutsideWork(sql: Sql, jobId: string): Promise<OutsideW
   return (await findOutsideWorks(sql, jobId)).map(workOf);
 }
 
+/** What is due in the past is late at once, and nobody would ask the vendor for it. */
+async function refuseDueBefore(act: Act, dueOn: string): Promise<void> {
+  const today = found(await findToday(act.sql), 'shop yet');
+  if (dueOn >= today) return;
+  throw new ProblemError('refused', `Due back ${dueOn} is past: today is ${today}. Say a day from today on.`, {
+    errors: [{ pointer: '/dueOn', detail: `is before today, ${today}` }],
+  });
+}
+
 /** Sends a tray or the engine to a vendor, who holds it until it is back. Who sends it holds it, or it rests in a bay. */
 export async function sendOut(act: Act, jobId: string, asked: SendOut): Promise<Moved & { id: string }> {
   const job = await openJob(act, jobId);
+  await refuseDueBefore(act, asked.dueOn);
   const vendor = found(await findVendor(act.sql, asked.vendorId), 'such vendor');
   const trayId = 'trayId' in asked.subject ? asked.subject.trayId : undefined;
   const trays = await takeTrayLocks(act, { jobId, trayIds: trayId === undefined ? [] : [trayId] });
@@ -75,7 +86,7 @@ export async function sendOut(act: Act, jobId: string, asked: SendOut): Promise<
     engineId: trayId === undefined ? job.engineId : null,
     vendorId: vendor.id,
     work,
-    dueOn: asked.dueOn ?? null,
+    dueOn: asked.dueOn,
     sentById: act.actor.id,
   });
   await insertOutsideCounts(act.sql, {
@@ -88,7 +99,7 @@ export async function sendOut(act: Act, jobId: string, asked: SendOut): Promise<
   await act.event('outside.sent', {
     engineId: job.engineId,
     jobId,
-    data: { what: name, vendor: vendor.name, work, dueOn: asked.dueOn ?? null, differences: counted.differences },
+    data: { what: name, vendor: vendor.name, work, dueOn: asked.dueOn, differences: counted.differences },
   });
   return { id, ...counted };
 }

@@ -156,7 +156,8 @@ export function requestOf(
     case 'send out': {
       const subject = act.tray === null ? { engine: true } : { trayId: id(act.tray) };
       const counts = countsOf(act.tray === null ? [] : [act.tray], act.counting);
-      const body = { subject, vendorId: names.vendorId, work: 'Plating', counts, withDifference: act.withDifference };
+      const going = { subject, vendorId: names.vendorId, work: 'Plating', dueOn: '2099-12-31' };
+      const body = { ...going, counts, withDifference: act.withDifference };
       return { url: `/api/jobs/${jobId}/outside-work`, body };
     }
     case 'back': {

@@ -126,6 +126,7 @@ export async function clearAway({ shop, names }: World): Promise<void> {
       subject: { engine: true },
       vendorId: shop.vendorId,
       work: 'Put away',
+      dueOn: '2099-12-31',
     });
   }
 }

@@ -38,14 +38,20 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`send out ${engine.id}`, onClose);
   const writing = useWrite<Moved>();
-  const ready = what !== null && vendorId !== null && work.trim() !== '' && trays !== undefined && !writing.busy;
+  const ready =
+    what !== null &&
+    vendorId !== null &&
+    work.trim() !== '' &&
+    dueOn >= floor.today &&
+    trays !== undefined &&
+    !writing.busy;
   const go = (withDifference: boolean) => {
     if (what === null || vendorId === null) return;
     const body: SendOut = {
       subject: what === ENGINE ? { engine: true } : { trayId: what },
       vendorId,
       work: work.trim(),
-      ...(dueOn === '' ? {} : { dueOn }),
+      dueOn,
       counts: countsOf(lines, counts),
       ...(withDifference ? { withDifference } : {}),
     };
@@ -89,6 +95,7 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
             <input
               {...input}
               type="date"
+              required
               min={floor.today}
               value={dueOn}
               onChange={({ target }) => setDueOn(target.value)}

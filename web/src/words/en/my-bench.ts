@@ -98,7 +98,7 @@ export const myBench = {
     work: 'What they do to it',
     workHint: 'As it goes on their slip, with the size asked for.',
     due: 'Due back',
-    dueHint: 'The day they said. Leave it empty when they gave none.',
+    dueHint: 'The day they said, or the day you will ask again.',
     go: (pieces: number) =>
       pieces === 0 ? 'Send it out' : `Send it out: ${several(pieces, 'piece', 'pieces')} counted`,
   },
