@@ -153,6 +153,21 @@ describe('books by CSV', () => {
     await expectBooksToAgree(sql);
   });
 
+  test('of one opening balance brought in several times at once exactly one is kept', async () => {
+    await csv('/api/parts/import', 'number,name\nTW-1,Gasket\nTW-2,Clip\n');
+    const bin = await addBin(sql);
+    const rows = [`TW-1,${bin.code},3`, `TW-2,${bin.code},5`];
+    const answers = await Promise.all(
+      Array.from({ length: 6 }, (_, at) =>
+        csv('/api/stock-opening', `part,bin,quantity\n${(at % 2 === 0 ? rows : rows.toReversed()).join('\n')}\n`),
+      ),
+    );
+    expect(answers.map(({ status }) => status).toSorted()).toEqual([201, 422, 422, 422, 422, 422]);
+    const [stock] = await sql`
+      select sum(l.on_hand)::int as pieces from stock_lot l join part p on p.id = l.part_id where p.number in ('TW-1', 'TW-2')`;
+    expect(stock?.pieces).toBe(8);
+  });
+
   test('every bad cell is named by row and column, and nothing of the file is kept', async () => {
     await csv('/api/parts/import', 'number,name\nOP-9,Seal\n');
     const open = await addBin(sql);

@@ -20,6 +20,13 @@ export async function findPartsByNumber(sql: Sql, numbers: readonly string[]): P
     from part p where lower(p.number) = any(${numbers.map((number) => number.toLowerCase())}::text[])`;
 }
 
+/** Locks parts by their numbers, in the order of their ids: what is read of their stock from now on is not opened by another. */
+export async function lockPartsByNumber(sql: Sql, numbers: readonly string[]): Promise<void> {
+  await sql`
+    select p.id from part p where lower(p.number) = any(${numbers.map((number) => number.toLowerCase())}::text[])
+    order by p.id for no key update`;
+}
+
 export async function findBinsByCode(sql: Sql, codes: readonly string[]) {
   return sql<{ id: string; code: string; closed: boolean }[]>`
     select id, code, closed_at is not null as closed from bin

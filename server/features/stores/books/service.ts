@@ -12,6 +12,7 @@ import {
   findPartsByNumber,
   insertBin,
   insertOpening,
+  lockPartsByNumber,
   type OpeningLot,
   readAllParts,
   readAllStock,
@@ -101,6 +102,7 @@ export const checkOpening = async (sql: Sql, text: string): Promise<OpeningKept>
 
 /** Opens the books of parts that have never moved: each row becomes a lot, received as an opening balance. */
 export async function importOpening(act: Act, text: string): Promise<OpeningKept> {
+  await lockPartsByNumber(act.sql, namesInStockFile(text).parts);
   const lots = await readOpening(act.sql, text);
   await insertOpening(act.sql, lots, act.actor.id);
   const kept = openingOf(lots);
