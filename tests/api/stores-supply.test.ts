@@ -292,6 +292,79 @@ describe('a delivery', () => {
     expect((await clerk.post(`/api/cores/${core.id}/marks`, { mark: 'sent' })).status).toBe(409);
     expect((await clerk.post(`/api/cores/${newId()}/marks`, { mark: 'sent' })).status).toBe(404);
   });
+
+  describe('of a piece that goes back to its vendor', () => {
+    async function twoReceived() {
+      const part = await addPart(sql);
+      await sql`update part set core_minor = 8000 where id = ${part.id}`;
+      const bin = await addBin(sql);
+      const { lines } = await order([{ partId: part.id, quantity: 2 }]);
+      const receive = (quantity: number) =>
+        clerk.post('/api/receipts', { partId: part.id, binId: bin.id, quantity, purchaseLineId: lines[0].id });
+      const { body } = await receive(2);
+      const sendBack = (quantity: number) =>
+        clerk.post(`/api/purchase-lines/${lines[0].id}/faults`, {
+          kind: 'sent back',
+          quantity,
+          lotId: body.lotId,
+          words: 'cracked',
+        });
+      const owed = async () =>
+        (await clerk.get('/api/cores')).body.items.filter((core: { part: { id: string } }) => core.part.id === part.id);
+      return { receive, sendBack, owed };
+    }
+    const sum = (cores: readonly { quantity: number }[]) => cores.reduce((all, { quantity }) => all + quantity, 0);
+
+    test('no core is owed; the piece that replaces it leaves one, and no second', async () => {
+      const { receive, sendBack, owed } = await twoReceived();
+      expect(sum(await owed())).toBe(2);
+      expect((await sendBack(1)).status).toBe(201);
+      expect(sum(await owed())).toBe(1);
+      await receive(1);
+      expect(sum(await owed())).toBe(2);
+      expect((await owed()).map(({ quantity }: { quantity: number }) => quantity)).toEqual([1, 1]);
+    });
+
+    test('a core that its vendor has stays noted, and the replacement asks for no other', async () => {
+      const { receive, sendBack, owed } = await twoReceived();
+      const [core] = await owed();
+      await clerk.post(`/api/cores/${core.id}/marks`, { mark: 'sent' });
+      await sendBack(1);
+      await receive(1);
+      expect(await owed()).toMatchObject([{ id: core.id, quantity: 2 }]);
+    });
+
+    test('one whose piece went back cannot be sent, and no core is lifted twice', async () => {
+      const { sendBack, owed } = await twoReceived();
+      const [core] = await owed();
+      await sendBack(2);
+      expect(await owed()).toEqual([]);
+      const sent = await clerk.post(`/api/cores/${core.id}/marks`, { mark: 'sent' });
+      expect(sent.status).toBe(409);
+      expect(sent.body.detail).toContain('not owed any more');
+      const lift = sql`insert into core_lifted (id, core_id, quantity, words, lifted_by_id) values (${newId()}, ${core.id}, 1, 'x', ${shop.people.clerk})`;
+      await expect(lift).rejects.toThrow('not owed any more');
+    });
+  });
+
+  test('a core that is owed is listed however many were settled since', async () => {
+    const part = await addPart(sql);
+    await sql`update part set core_minor = 8000 where id = ${part.id}`;
+    const { lines } = await order([{ partId: part.id, quantity: 300 }]);
+    const old = newId();
+    await sql`insert into core_owed (id, purchase_line_id, quantity, charge_minor, owed_at) values (${old}, ${lines[0].id}, 1, 8000, '2020-01-01')`;
+    for (let at = 0; at < 205; at += 1) {
+      const id = newId();
+      await sql`insert into core_owed (id, purchase_line_id, quantity, charge_minor) values (${id}, ${lines[0].id}, 1, 8000)`;
+      await sql`insert into core_mark (id, core_id, mark, marked_by_id) values (${newId()}, ${id}, 'credited', ${shop.people.clerk})`;
+    }
+    const { items } = (await clerk.get('/api/cores')).body;
+    const at = items.findIndex(({ id }: { id: string }) => id === old);
+    const settled = items.findIndex(({ creditedAt }: { creditedAt: string | null }) => creditedAt !== null);
+    expect(at).toBeGreaterThanOrEqual(0);
+    expect(settled).toBeGreaterThan(at);
+    expect(items.slice(settled)).toHaveLength(200);
+  });
 });
 
 describe('when and how many to buy', () => {

@@ -4,7 +4,7 @@ import { found, ProblemError } from '#platform/problem.ts';
 import { recordStock } from '../ledger/queries.ts';
 import { lockLot } from '../movements/queries.ts';
 import { minorOf } from '../movements/service.ts';
-import { insertFact, keyedOf } from '../receiving/fact-queries.ts';
+import { insertFact, keyedOf, liftCores } from '../receiving/fact-queries.ts';
 import { findVendor } from '../receiving/queries.ts';
 import { onesOf, orderedPacks } from './pack-orders.ts';
 import {
@@ -135,11 +135,11 @@ export async function tellFault(act: Act, asked: LineFault & { readonly id: stri
   return { orderId: line.orderId };
 }
 
-/** Free pieces of a lot of that part leave stock for their vendor; what is reserved is released first by hand. */
+/** Free pieces of a lot of that part leave stock for their vendor, and no core is owed for them; what is reserved is released first by hand. */
 async function sendBack(
   act: Act,
   asked: { readonly lotId: string; readonly quantity: number; readonly words: string },
-  line: { readonly partId: string; readonly received: number },
+  line: { readonly id: string; readonly partId: string; readonly received: number },
 ): Promise<void> {
   const lot = found(await lockLot(act.sql, asked.lotId), 'such lot');
   if (lot.partId !== line.partId) {
@@ -161,4 +161,5 @@ async function sendBack(
     standings: [],
     byId: act.actor.id,
   });
+  await liftCores(act.sql, { lineId: line.id, quantity: asked.quantity, words: asked.words, byId: act.actor.id });
 }

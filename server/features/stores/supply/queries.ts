@@ -226,6 +226,7 @@ export async function findPrices(sql: Sql, partId: string) {
     order by vp.valid_from desc, vp.told_at desc limit 50`;
 }
 
+/** Cores that are owed, all of them, and after them those that were settled last. */
 export async function findCores(sql: Sql) {
   return sql<
     {
@@ -242,11 +243,14 @@ export async function findCores(sql: Sql) {
   >`
     select c.id, ${partName(sql)} as part, json_build_object('id', v.id, 'name', v.name) as vendor, o.number as "orderNumber", c.quantity,
       c.charge_minor as "chargeMinor", c.owed_at as "owedAt",
-      (select m.marked_at from core_mark m where m.core_id = c.id and m.mark = 'sent') as "sentAt",
-      (select m.marked_at from core_mark m where m.core_id = c.id and m.mark = 'credited') as "creditedAt"
-    from core_owed c join purchase_line pl on pl.id = c.purchase_line_id join part p on p.id = pl.part_id
+      (select m.marked_at from core_mark m where m.core_id = c.id and m.mark = 'sent') as "sentAt", settled.at as "creditedAt"
+    from core_now c left join (
+        select m.core_id, m.marked_at as at, row_number() over (order by m.marked_at desc, m.core_id) as nth
+        from core_mark m where m.mark = 'credited') settled on settled.core_id = c.id
+      join purchase_line pl on pl.id = c.purchase_line_id join part p on p.id = pl.part_id
       join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id
-    order by c.owed_at desc, c.id limit 200`;
+    where c.quantity > 0 and (settled.at is null or settled.nth <= 200)
+    order by settled.at is not null, settled.at desc, c.owed_at desc, c.id`;
 }
 
 export async function insertCoreMark(
