@@ -17,11 +17,11 @@ export const readCores = (sql: Sql): AsyncIterable<readonly CoreLine[]> =>
   sql<CoreLine[]>`
     select p.number, p.name, v.name as vendor, o.number as order, c.quantity, c.charge_minor as "chargeMinor", c.owed_at as "owedAt",
       sent.marked_at as "sentAt", credited.marked_at as "creditedAt"
-    from core_owed c join purchase_line pl on pl.id = c.purchase_line_id join part p on p.id = pl.part_id
+    from core_now c join purchase_line pl on pl.id = c.purchase_line_id join part p on p.id = pl.part_id
       join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id
       left join core_mark sent on sent.core_id = c.id and sent.mark = 'sent'
       left join core_mark credited on credited.core_id = c.id and credited.mark = 'credited'
-    order by credited.marked_at is not null, c.owed_at, c.id`.cursor(batch);
+    where c.quantity > 0 order by credited.marked_at is not null, c.owed_at, c.id`.cursor(batch);
 
 export const readWanted = (sql: Sql): AsyncIterable<readonly WantedLine[]> =>
   sql<WantedLine[]>`
