@@ -197,6 +197,8 @@ export const ReturnParts = z
     quantity: Pieces,
     /** True: the job needs it later and may ask again; otherwise it is not wanted any more. */
     stillNeeded: z.boolean().optional(),
+    /** Where they are laid, if not where they lay before: their own bin may have been closed since. */
+    binId: Id.optional(),
     reason: words(300).optional(),
   })
   .meta({ id: 'ReturnParts', examples: [{ quantity: 1, reason: 'not used' }] });

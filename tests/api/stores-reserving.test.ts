@@ -264,6 +264,46 @@ describe('issuing', () => {
     const back = await clerk.post(`/api/demand-lines/${body.lines[0].id}/return`, { quantity: 1 });
     expect(back.status).toBe(409);
     expect(back.body.detail).toContain(bin.code);
+    expect(back.body.errors).toMatchObject([{ pointer: '/binId' }]);
+  });
+
+  test('unused pieces go into the bin that is named, with their worth, and can be handed out of it again', async () => {
+    const { jobId } = await newJob();
+    const part = await addPart(sql);
+    const [bin, other, shut] = [await addBin(sql), await addBin(sql), await addBin(sql, true)];
+    const lotId = await addLot(shop, { partId: part.id, quantity: 3, binId: bin.id, valueMinor: 900 });
+    const lineId = (await demand(shop, jobId, [[part.id, 2]])).get(part.id) ?? '';
+    await reserve(jobId, whole);
+    await clerk.post(`/api/demand-lines/${lineId}/issue`, { quantity: 2 });
+    await sql`update bin set closed_at = clock_timestamp() where id = ${bin.id}`;
+    const back = (body: object) => clerk.post(`/api/demand-lines/${lineId}/return`, { quantity: 1, ...body });
+    expect((await back({ binId: shut.id })).body.errors).toMatchObject([{ pointer: '/binId' }]);
+    expect((await back({ binId: newId() })).status).toBe(404);
+    expect((await back({ binId: other.id })).status).toBe(200);
+    expect((await back({ binId: other.id, stillNeeded: true })).status).toBe(200);
+    expect(await standing(shop, jobId, part.id)).toEqual({ ...none, cancelled: 1, notAsked: 1 });
+    const lots = await sql<{ id: string; onHand: number; bin: string }[]>`
+      select id, on_hand as "onHand", bin_id as bin from stock_lot where part_id = ${part.id} order by on_hand`;
+    expect(lots).toEqual([
+      { id: lotId, onHand: 1, bin: bin.id },
+      { id: expect.any(String), onHand: 2, bin: other.id },
+    ]);
+    expect(await lotNow(sql, lotId)).toMatchObject({ valueMinor: 900 });
+    expect((await back({})).status).toBe(409);
+    await reserve(jobId, whole);
+    expect((await clerk.post(`/api/demand-lines/${lineId}/issue`, { quantity: 1 })).status).toBe(200);
+    await expectBooksToAgree(sql);
+  });
+
+  test('more than is reserved, or out of a lot of another job or part, is refused at its field', async () => {
+    const { jobId, lineId, part } = await wanting(1, 1);
+    await reserve(jobId, whole);
+    const issue = (body: object) => clerk.post(`/api/demand-lines/${lineId}/issue`, { quantity: 1, ...body });
+    expect((await issue({ quantity: 2 })).body.errors).toEqual([{ pointer: '/quantity', detail: 'at most 1' }]);
+    const free = await addLot(shop, { partId: part.id, quantity: 1 });
+    const foreign = await addLot(shop, { partId: (await addPart(sql)).id, quantity: 1 });
+    for (const lotId of [free, foreign])
+      expect((await issue({ lotId })).body.errors).toMatchObject([{ pointer: '/lotId' }]);
   });
 });
 

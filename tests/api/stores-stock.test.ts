@@ -101,18 +101,81 @@ describe('a stock movement', () => {
 
   test('into a closed bin is refused, whichever way it comes', async () => {
     const part = await addPart(sql);
-    const closed = await addBin(sql, true);
+    const closed = await addBin(sql);
     const inside = await addLot(shop, { partId: part.id, quantity: 1, binId: closed.id });
+    await sql`update bin set closed_at = clock_timestamp() where id = ${closed.id}`;
     const outside = await addLot(shop, { partId: part.id, quantity: 1 });
     const answers = await Promise.all([
       move({ act: 'receive', lotId: inside, quantity: 1 }),
       move({ act: 'transfer', lotId: outside, quantity: 1, toBinId: closed.id }),
       clerk.post('/api/receipts', { partId: part.id, binId: closed.id, quantity: 1 }),
+      move({ act: 'adjust', lotId: inside, quantity: 1, reason: 'found' }),
+      move({ act: 'count', lotId: inside, counted: 2, reason: 'found' }),
     ]);
     for (const { status, body } of answers) {
       expect(status).toBe(409);
       expect(body.detail).toContain(closed.code);
     }
+    expect(answers.map(({ body }) => body.errors.map(({ pointer }: { pointer: string }) => pointer))).toEqual([
+      ['/lotId'],
+      ['/toBinId'],
+      ['/binId'],
+      ['/lotId'],
+      ['/lotId'],
+    ]);
+    expect((await move({ act: 'count', lotId: inside, counted: 0, reason: 'empty' })).status).toBe(201);
+  });
+
+  test('into a bin that is being closed waits for that, and closing it waits for what is on its way in', async () => {
+    const part = await addPart(sql);
+    const bin = await addBin(sql);
+    const receive = () => clerk.post('/api/receipts', { partId: part.id, binId: bin.id, quantity: 1 });
+    const isClosed = async () =>
+      (await sql<{ closed: boolean }[]>`select closed_at is not null as closed from bin where id = ${bin.id}`)[0]
+        ?.closed;
+    const moment = () => new Promise((resolve) => setTimeout(resolve, 300));
+    const lotId = await addLot(shop, { partId: part.id, quantity: 1, binId: bin.id });
+    let closing: ReturnType<typeof receive> | undefined;
+    await sql.begin(async (coming) => {
+      await coming`
+        insert into stock_movement (id, lot_id, act, on_hand_change, reserved_change, value_change, moved_by_id)
+        values (${newId()}, ${lotId}, 'receive', 1, 0, 0, ${shop.people.clerk})`;
+      closing = clerk.post(`/api/bins/${bin.id}/change`, { closed: true });
+      await moment();
+      expect(await isClosed()).toBe(false);
+    });
+    expect((await closing)?.status).toBe(200);
+    expect(await isClosed()).toBe(true);
+
+    await sql`update bin set closed_at = null where id = ${bin.id}`;
+    let received: ReturnType<typeof receive> | undefined;
+    await sql.begin(async (shutting) => {
+      await shutting`update bin set closed_at = clock_timestamp() where id = ${bin.id}`;
+      received = receive();
+      await moment();
+    });
+    expect((await received)?.status).toBe(409);
+    expect(await lotNow(sql, lotId)).toMatchObject({ onHand: 2 });
+  });
+
+  test('into a closed bin past every service is refused by the books themselves', async () => {
+    const part = await addPart(sql);
+    const bin = await addBin(sql);
+    const lotId = await addLot(shop, { partId: part.id, quantity: 1, binId: bin.id });
+    const other = await addLot(shop, { partId: part.id, quantity: 1 });
+    await sql`update bin set closed_at = clock_timestamp() where id = ${bin.id}`;
+    const into = sql`
+      insert into stock_movement (id, lot_id, act, on_hand_change, reserved_change, value_change, moved_by_id)
+      select * from (values (${newId()}::uuid, ${other}::uuid, 'transfer out', -1, 0, 0, ${shop.people.clerk}::uuid),
+        (${newId()}::uuid, ${lotId}::uuid, 'transfer in', 1, 0, 0, ${shop.people.clerk}::uuid)) m`;
+    await expect(into).rejects.toThrow(`bin ${bin.code} is closed`);
+  });
+
+  test('of more than is there says so at the field', async () => {
+    const part = await addPart(sql);
+    const lotId = await addLot(shop, { partId: part.id, quantity: 2 });
+    const tooMany = await move({ act: 'scrap', lotId, quantity: 3, reason: 'bent' });
+    expect(tooMany.body.errors).toEqual([{ pointer: '/quantity', detail: 'at most 2' }]);
   });
 
   test.each([

@@ -3,7 +3,8 @@ import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { write } from '#platform/http/write.ts';
 import { demandsOfJob } from '../demands/service.ts';
-import { issue, takeBackUnused } from './service.ts';
+import { takeBackUnused } from './returning.ts';
+import { issue } from './service.ts';
 
 export const issuingRoutes: Feature = async (app, { db }) => {
   app.post(

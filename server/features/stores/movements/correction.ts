@@ -54,7 +54,13 @@ export function refuseMoreThanThere(lot: LotToMove, there: number, asked: number
   throw new ProblemError(
     'stock-short',
     `Bin ${lot.bin} holds ${onHand} of ${lot.name} (${lot.number}) in that lot: ${reserved} reserved, ${available} available. ${asked} cannot be taken.`,
-    { onHand, reserved, available, asked },
+    {
+      onHand,
+      reserved,
+      available,
+      asked,
+      errors: [{ pointer: '/quantity', detail: there > 0 ? `at most ${there}` : 'there is nothing to take' }],
+    },
   );
 }
 

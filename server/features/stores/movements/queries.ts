@@ -76,9 +76,10 @@ export async function lockLotAndLike(sql: Sql, id: string, binId: string): Promi
     order by l.id for no key update of l`;
 }
 
-export async function findBin(sql: Sql, id: string) {
+/** A bin that something is laid into: nobody closes it until that is done. */
+export async function lockBin(sql: Sql, id: string) {
   const [bin] = await sql<{ id: string; code: string; closed: boolean }[]>`
-    select id, code, closed_at is not null as closed from bin where id = ${id}`;
+    select id, code, closed_at is not null as closed from bin where id = ${id} for share`;
   return bin;
 }
 

@@ -4,7 +4,7 @@ import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findCurrency, type Move, recordStock } from '../ledger/queries.ts';
 import { changeLot, lockLotsAndHolders, numbersOf, refuseMoreThanThere } from './correction.ts';
-import { findBin, findSheetOfLot, insertLot, type LotToMove, lockLot, lockLotAndLike } from './queries.ts';
+import { findSheetOfLot, insertLot, type LotToMove, lockBin, lockLot, lockLotAndLike } from './queries.ts';
 
 /** A movement on a lot, for no job. Less than was promised releases promises, latest first, into named shortages. */
 export async function moveStock(act: Act, asked: MoveStock): Promise<StockMoved> {
@@ -20,11 +20,13 @@ export async function moveStock(act: Act, asked: MoveStock): Promise<StockMoved>
     case 'adjust': {
       const lot = await lotToCorrect(act, asked.lotId);
       await refuseWhileCounted(act, lot);
+      refuseMoreInClosed(lot, asked.quantity);
       return changeLot(act, lot, { act: 'adjust', change: asked.quantity, reason: asked.reason.trim() });
     }
     case 'count': {
       const lot = await lotToCorrect(act, asked.lotId);
       await refuseWhileCounted(act, lot);
+      refuseMoreInClosed(lot, asked.counted - lot.onHand);
       return changeLot(act, lot, { act: 'adjust', change: asked.counted - lot.onHand, reason: asked.reason.trim() });
     }
   }
@@ -45,9 +47,22 @@ async function refuseWhileCounted(act: Act, lot: LotToMove): Promise<void> {
 
 const lotOf = async (act: Act, id: string): Promise<LotToMove> => found(await lockLot(act.sql, id), 'such lot');
 
-export function refuseClosedBin(bin: { readonly code: string; readonly closed: boolean }): void {
+/** What would come into a closed bin is refused, at the field that names the bin or the lot in it. */
+export function refuseClosedBin(bin: { readonly code: string; readonly closed: boolean }, pointer: string): void {
   if (!bin.closed) return;
-  throw new ProblemError('conflict', `Bin ${bin.code} is closed and takes nothing in. Choose another bin.`);
+  throw new ProblemError('conflict', `Bin ${bin.code} is closed and takes nothing in. Choose another bin.`, {
+    errors: [{ pointer, detail: `${bin.code} is closed` }],
+  });
+}
+
+/** A count or a correction that finds more in a closed bin than the books say. */
+function refuseMoreInClosed(lot: LotToMove, change: number): void {
+  if (change <= 0 || !lot.binClosed) return;
+  throw new ProblemError(
+    'conflict',
+    `Bin ${lot.bin} is closed and takes nothing in. Open it again first, or receive the pieces into another bin.`,
+    { errors: [{ pointer: '/lotId', detail: `lies in ${lot.bin}, which is closed` }] },
+  );
 }
 
 /** Money that came in with a request, in the shop's own currency. */
@@ -64,7 +79,7 @@ export async function minorOf(act: Act, cost: Money | undefined, pointer = '/cos
 
 async function receiveIntoLot(act: Act, asked: Extract<MoveStock, { act: 'receive' }>): Promise<StockMoved> {
   const lot = await lotOf(act, asked.lotId);
-  refuseClosedBin({ code: lot.bin, closed: lot.binClosed });
+  refuseClosedBin({ code: lot.bin, closed: lot.binClosed }, '/lotId');
   const reason = asked.reason?.trim() ?? '';
   const value = await minorOf(act, asked.cost);
   const move = { lotId: lot.id, act: 'receive' as const, onHand: asked.quantity, value, reason };
@@ -86,8 +101,8 @@ async function receiveIntoLot(act: Act, asked: Extract<MoveStock, { act: 'receiv
 
 /** Carries available pieces to another bin; what is reserved stays where its job will look for it. */
 async function transfer(act: Act, asked: Extract<MoveStock, { act: 'transfer' }>): Promise<StockMoved> {
-  const bin = found(await findBin(act.sql, asked.toBinId), 'such bin');
-  refuseClosedBin(bin);
+  const bin = found(await lockBin(act.sql, asked.toBinId), 'such bin');
+  refuseClosedBin(bin, '/toBinId');
   const lots = await lockLotAndLike(act.sql, asked.lotId, bin.id);
   const lot = found(
     lots.find(({ id }) => id === asked.lotId),

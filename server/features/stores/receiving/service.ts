@@ -10,7 +10,7 @@ import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { lockLines, recordStock } from '../ledger/queries.ts';
 import { moveOnLine } from '../ledger/service.ts';
-import { findBin, insertLot } from '../movements/queries.ts';
+import { insertLot, lockBin } from '../movements/queries.ts';
 import { minorOf, refuseClosedBin } from '../movements/service.ts';
 import { planFor } from '../reservations/plan.ts';
 import { onesInWords, onesOf, orderedPacks } from '../supply/pack-orders.ts';
@@ -82,8 +82,8 @@ interface GoodsFor {
 /** Takes goods in for a job whose locks are held, or for stock; the caller tells of it. */
 export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery, keyed }: GoodsFor) {
   const part = found(await findPart(act.sql, asked.partId), 'such part');
-  const bin = found(await findBin(act.sql, asked.binId), 'such bin');
-  refuseClosedBin(bin);
+  const bin = found(await lockBin(act.sql, asked.binId), 'such bin');
+  refuseClosedBin(bin, '/binId');
   const line = await lineToReceiveOn(act, asked, part.name);
   const lotId = await insertLot(act.sql, {
     partId: part.id,

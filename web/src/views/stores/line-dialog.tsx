@@ -13,6 +13,7 @@ import { useWords } from '../../words/words.tsx';
 import { asksReason, LotChoice, type LotToChoose } from './lot-choice.tsx';
 import { ReassignFields } from './reassign-fields.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
+import { ReturnFields } from './return-fields.tsx';
 import { isRule, type RuleEntry, ruleBody, ruleEntryOf } from './rule-entry.ts';
 import { RuleFields } from './rule-fields.tsx';
 
@@ -39,6 +40,8 @@ interface Asked {
   readonly quantity: number;
   readonly reason: string;
   readonly stillNeeded: boolean;
+  /** Into which bin pieces come back; empty: where they lay before. */
+  readonly binId: string;
   /** Whose the pieces become. */
   readonly toJobId: string;
   /** The lot they come out of. */
@@ -47,7 +50,7 @@ interface Asked {
   readonly rule: RuleEntry;
 }
 
-function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId, lot, rule }: Asked): Write {
+function writeOf(act: Act, { line, quantity, reason, stillNeeded, binId, toJobId, lot, rule }: Asked): Write {
   const at = `/demand-lines/${line.id}`;
   const why = reason.trim() === '' ? {} : { reason: reason.trim() };
   switch (act) {
@@ -62,7 +65,7 @@ function writeOf(act: Act, { line, quantity, reason, stillNeeded, toJobId, lot, 
     case 'rule':
       return { path: `${at}/lot-rule`, body: { ...ruleBody(rule), reason: reason.trim() } };
     case 'return':
-      return { path: `${at}/return`, body: { quantity, stillNeeded, ...why } };
+      return { path: `${at}/return`, body: { quantity, stillNeeded, ...(binId === '' ? {} : { binId }), ...why } };
     case 'cancel':
       return { path: `${at}/cancel`, body: { quantity, words: reason.trim() } };
     case 'reserve':
@@ -93,6 +96,7 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
   const quantity = Math.min(asked ?? most, most);
   const [reason, setReason] = useState('');
   const [stillNeeded, setStillNeeded] = useState(false);
+  const [binId, setBinId] = useState('');
   const [toJobId, setToJobId] = useState('');
   const [rule, setRule] = useState(() => ruleEntryOf(line));
   const writing = useWrite<JobDemands | Reserved>();
@@ -105,7 +109,7 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
   const reserved = writing.reply !== undefined && 'shortages' in writing.reply ? writing.reply : null;
   const go = () => {
     if (act === null) return;
-    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, toJobId, lot, rule }), (reply) => {
+    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, binId, toJobId, lot, rule }), (reply) => {
       if (!('shortages' in reply) || reply.complete) onClose();
     });
   };
@@ -155,14 +159,13 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
           </div>
         )}
         {act === 'return' ? (
-          <label className="check">
-            <input
-              type="checkbox"
-              checked={stillNeeded}
-              onChange={({ currentTarget }) => setStillNeeded(currentTarget.checked)}
-            />
-            {words.stillNeeded}
-          </label>
+          <ReturnFields
+            stillNeeded={stillNeeded}
+            onStillNeeded={setStillNeeded}
+            binId={binId}
+            onBin={setBinId}
+            error={writing.error}
+          />
         ) : null}
         {act === null || act === 'issue' || act === 'reserve' || act === 'choose' ? null : (
           <Field label={words.reason} hint={words.reasonHint}>

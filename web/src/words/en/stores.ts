@@ -215,6 +215,8 @@ export const stores = {
     reason: 'Reason',
     reasonHint: 'Stays with the line, for whoever asks later.',
     stillNeeded: 'The job needs it later',
+    backInto: 'Back into bin',
+    whereItLay: 'where it lay before',
     close: 'Close',
     nothing: 'You may look at this line, not act on it.',
   },
