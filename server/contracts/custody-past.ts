@@ -78,6 +78,8 @@ export const ToHandOver = z
   .strictObject({
     openObligations: z.array(z.string()),
     looseFasteners: z.array(LooseFastener),
+    /** Pieces that lie beside the engine in no tray, by name alone: nobody counts them. */
+    besideEngine: z.array(z.string()),
   })
   .meta({ id: 'ToHandOver' });
 export type ToHandOver = z.infer<typeof ToHandOver>;

@@ -121,6 +121,24 @@ describe('what an offer says', () => {
     expect(Date.parse(read.answerDueAt) - Date.parse(read.offeredAt)).toBe(30 * 60_000);
   });
 
+  test('names what lies beside the engine in no tray, which no count has, until it is laid into one', async () => {
+    const of = await held();
+    const as = shop.as.technician;
+    const beside = async () => (await as.get(`/api/jobs/${of.jobId}/to-hand-over`)).body.besideEngine;
+    expect(await beside()).toEqual([]);
+    const off = await as.post(`/api/openings/${of.openingId}/pieces/off`, {
+      pieces: [{ byHand: { name: 'Locating pin', fromWhere: 'case' }, count: 2 }],
+    });
+    expect(off.status).toBe(200);
+    expect(await beside()).toEqual(['Locating pin, case']);
+    const [pin] = await shop.sql<
+      { id: string }[]
+    >`select id from piece where opening_id = ${of.openingId} and name = 'Locating pin'`;
+    const moved = { pieces: [{ pieceId: pin?.id, count: 2 }], trayId: of.trayId };
+    expect((await as.post(`/api/openings/${of.openingId}/pieces/moved`, moved)).status).toBe(200);
+    expect(await beside()).toEqual([]);
+  });
+
   test('fasteners pulled in part are loose: which set, which stage, which positions', async () => {
     const { familyId } = await insertAssemblySheet(shop.sql, shop.people.lead);
     const job = await shop.as.writer.post('/api/jobs', {

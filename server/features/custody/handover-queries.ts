@@ -216,3 +216,12 @@ export async function findOfferedState(sql: Sql, handoverId: string) {
     where handover_id = ${handoverId} order by set_code, stage`;
   return { obligations, loose };
 }
+
+/** Pieces of a job's open engine that lie beside it in no tray, by name alone: an offer may be counted blind. */
+export async function findBesideEngine(sql: Sql, jobId: string): Promise<string[]> {
+  const rows = await sql<{ name: string }[]>`
+    select concat_ws(', ', p.name, nullif(p.from_where, '')) as name
+    from piece p join opening o on o.id = p.opening_id
+    where o.job_id = ${jobId} and o.closed_at is null and p.with_engine > 0 order by p.added_at, p.id`;
+  return rows.map(({ name }) => name);
+}

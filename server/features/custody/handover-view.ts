@@ -5,6 +5,7 @@ import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import {
+  findBesideEngine,
   findHandover,
   findHandovers,
   findLines,
@@ -121,5 +122,6 @@ export async function toHandOver(sql: Sql, of: { jobId: string; viewerId: string
   return {
     openObligations: (await findOpenObligations(sql, of.jobId)).map(({ id, words }) => shown(id, words)),
     looseFasteners: await looseFasteners(sql, of.jobId),
+    besideEngine: await findBesideEngine(sql, of.jobId),
   };
 }

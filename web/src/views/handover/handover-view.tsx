@@ -15,6 +15,7 @@ import { EngineSection } from '../engine/engine-section.tsx';
 import { NotRead } from '../engine/not-read.tsx';
 import { PhotosHere } from '../photos/job-photos.tsx';
 import { Answering } from './answering.tsx';
+import { BesideEngine } from './beside-engine.tsx';
 import { Ended } from './ended.tsx';
 import { LooseFasteners } from './loose-fasteners.tsx';
 import { Overdue } from './overdue.tsx';
@@ -74,6 +75,9 @@ function WhatComesOver({ handover, engine }: SideProps) {
             </ul>
           )}
         </li>
+        {includesEngine && handover.outcome === null ? (
+          <BesideEngine jobId={handover.job.id} words={words.beside} />
+        ) : null}
       </ul>
       {engine === null ? null : (
         <PhotosHere

@@ -14,6 +14,7 @@ import { useWords } from '../../words/words.tsx';
 import { toHandOverQuery } from '../bench/hands-queries.ts';
 import { Toggles } from '../bench/toggles.tsx';
 import { EngineSection } from '../engine/engine-section.tsx';
+import { BesideEngine } from './beside-engine.tsx';
 import { LooseFasteners } from './loose-fasteners.tsx';
 
 const ENGINE = 'engine';
@@ -41,6 +42,7 @@ function GoesWith({ jobId }: { readonly jobId: string }) {
           <LooseFasteners fasteners={said.looseFasteners} />
         </li>
       )}
+      <BesideEngine jobId={jobId} words={offer.beside} />
     </>
   );
 }

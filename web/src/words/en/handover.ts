@@ -23,6 +23,7 @@ export const handover = {
   countedByYou: (count: number) => (count === 0 ? 'No tray' : `${trays(count)}, counted by you now`),
   loose: 'Loose:',
   nothingLoose: 'Nothing said to be loose',
+  beside: 'Beside the engine in no tray, and counted by nobody. Look for them:',
   obligations: 'Obligations open:',
   noObligations: 'none',
 
@@ -140,6 +141,7 @@ export const handover = {
     looseHint: 'It goes with the offer, word for word.',
     fasteners: 'Goes with it, by the torque log:',
     duties: 'Goes with it, still open:',
+    beside: 'Beside the engine in no tray, and counted by nobody. Lay into a tray what could be lost:',
     uncovered: 'The engine is uncovered. Cover it before it goes over.',
     stands: (state: string) => `It stands: ${state}`,
     go: (receiver: string) => `Offer it to ${receiver}`,
