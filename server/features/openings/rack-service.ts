@@ -128,7 +128,7 @@ async function lockRack(
   act: Act,
   { openingId, pieceId }: OfRack,
 ): Promise<{ readonly opening: OpeningRow; readonly line: RackRow; readonly rows: readonly RackRow[] }> {
-  const opening = await lockOpenOpening(act, openingId);
+  const opening = await lockOpenOpening(act, openingId, 'in trays');
   const rows = await findRackRows(act.sql, { openingId: opening.id, pieceId });
   const [line] = rows;
   if (line === undefined) throw new ProblemError('not-found', 'There is no such line kept in order in this opening.');

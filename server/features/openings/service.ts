@@ -22,6 +22,7 @@ import {
   type OpeningRow,
   updateClosed,
 } from './queries.ts';
+import { refuseWhileAway } from './touched-trays.ts';
 
 export { assemblyAtTheGate, looseFasteners } from './closing-service.ts';
 export { giveBackLoose } from './give-back-service.ts';
@@ -44,8 +45,15 @@ export async function openEngine(act: Act, jobId: string): Promise<{ id: string 
   return { id };
 }
 
-/** Locks engine, job and opening, in that order, and refuses when the opening is closed. */
-export async function lockOpenOpening(act: Act, id: string): Promise<OpeningRow> {
+/**
+ * Locks engine, job and opening, in that order, and refuses when the opening is closed, or the engine at a vendor; what is
+ * done in trays alone goes on while it is away.
+ */
+export async function lockOpenOpening(
+  act: Act,
+  id: string,
+  done: 'at the engine' | 'in trays' = 'at the engine',
+): Promise<OpeningRow> {
   await openJob(act, found(await findJobOfOpening(act.sql, id), 'such opening'));
   await lockOpening(act.sql, id);
   const opening = found(await findOpening(act.sql, id), 'such opening');
@@ -55,6 +63,7 @@ export async function lockOpenOpening(act: Act, id: string): Promise<OpeningRow>
       `This opening was closed by ${opening.closedBy ?? 'somebody'}. Open the engine again.`,
     );
   }
+  if (done === 'at the engine') await refuseWhileAway(act, opening.engineId);
   return opening;
 }
 

@@ -82,9 +82,13 @@ async function newLine(act: Act, opening: OpeningRow, piece: Omit<NewPiece, 'ope
   return pieceId;
 }
 
+/** What may be done away from the engine, where it touches trays only. */
+const inTraysAlone: ReadonlySet<PieceAct> = new Set(['moved', 'found']);
+
 /** Any other act on lines of the tally: found, explained, moved, back on, renewed, accounted for. */
 export async function actOnPieces(act: Act, asked: TallyAct): Promise<TallyChange> {
-  return moveOnTheTally(act, await lockOpenOpening(act, asked.openingId), asked);
+  const done = inTraysAlone.has(asked.act) ? 'in trays' : 'at the engine';
+  return moveOnTheTally(act, await lockOpenOpening(act, asked.openingId, done), asked);
 }
 
 async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): Promise<TallyChange> {

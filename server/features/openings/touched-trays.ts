@@ -1,16 +1,34 @@
 import type { Lying } from '#domain/tally/lying.ts';
-import { blindTrays, holdingOf, refuseWhileOffered, type TrayRow, takeTrayLocks } from '#features/custody/service.ts';
+import {
+  blindTrays,
+  holderNameOf,
+  holdingOf,
+  refuseWhileOffered,
+  type TrayRow,
+  takeTrayLocks,
+} from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
 import type { OpeningRow } from './queries.ts';
 
-/** The trays an act touches must be here and in no offer: what was offered to somebody must not change meanwhile. */
+/** While the engine itself is at a vendor, nobody here touches it or knows how it stands. */
+export async function refuseWhileAway(act: Act, engineId: string): Promise<void> {
+  const holding = await holdingOf(act, { engineId });
+  if (holding.vendorId === null) return;
+  throw new ProblemError('conflict', `The engine is at ${await holderNameOf(act, holding)}: it comes back first.`);
+}
+
+/**
+ * The trays an act touches must be here and in no offer: what was offered to somebody must not change meanwhile. Null is
+ * beside the engine: then that must be here.
+ */
 export async function lockTouchedTrays(
   act: Act,
   opening: OpeningRow,
   touched: readonly (string | null)[],
 ): Promise<readonly TrayRow[]> {
   const trayIds = [...new Set(touched)].filter((id) => id !== null);
+  if (touched.includes(null)) await refuseWhileAway(act, opening.engineId);
   const trays = await takeTrayLocks(act, { jobId: opening.jobId, trayIds });
   await refuseWhileOffered(act, { engineId: opening.engineId, trayIds });
   for (const { id, label } of trays) {

@@ -4,6 +4,12 @@ import { placesWhere } from './rack.ts';
 import { type Belief, type EngineBelief, looseOf, missingOf, openOffers, toCheck } from './state.ts';
 import { isAway } from './turn.ts';
 
+/** What is done at the engine itself, so that it comes back from a vendor first. */
+const atTheEngine: ReadonlySet<ActKind> = new Set<ActKind>([
+  ...(['make tray', 'open', 'cover', 'count off', 'found', 'never there', 'possibly inside', 'fitted'] as const),
+  ...(['renewed', 'accounted', 'put in', 'taken out', 'not found', 'turned up', 'decide', 'check', 'close'] as const),
+]);
+
 /** What is refused while a handover is open, of the engine or of a tray it touches. */
 const waitsForHandover: ReadonlySet<ActKind> = new Set<ActKind>([
   ...(['offer', 'take', 'leave', 'send out', 'count off', 'found', 'never there', 'possibly inside'] as const),
@@ -49,11 +55,8 @@ function custodyFirst(engine: EngineBelief, kind: ActKind): ActKind | undefined 
       return held.some((holder) => 'bay' in holder) ? undefined : 'leave';
     case 'back':
       return engine.away.some(({ back }) => !back) ? undefined : 'send out';
-    case 'make tray':
-    case 'open':
-      return isAway(engine.held) ? 'back' : undefined;
     default:
-      return undefined;
+      return isAway(engine.held) && atTheEngine.has(kind) ? 'back' : undefined;
   }
 }
 

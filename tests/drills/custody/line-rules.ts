@@ -2,7 +2,7 @@ import { beginSearch, endSearches } from './put-in-rules.ts';
 import { layOut } from './rack.ts';
 import { rackKept, takenByPlaces } from './rack-rules.ts';
 import { blindTo, isOffered, type LineBelief, looseOf, lyingIn, missingOf, WITH_ENGINE, workedOn } from './state.ts';
-import { isAway, type Turn, traysOf } from './turn.ts';
+import { isAway, refuseWhileAway, type Turn, traysOf } from './turn.ts';
 
 /** Where an act on a line is refused whatever it counts: its opening is closed, a tray it touches offered or away. */
 export function refuseUntouchable(turn: Turn, line: LineBelief | undefined, trays: readonly string[]): void {
@@ -10,6 +10,7 @@ export function refuseUntouchable(turn: Turn, line: LineBelief | undefined, tray
   if (line !== undefined && blindTo(engine, act.who).some(({ tray }) => lyingIn(line, tray) > 0)) refusals.add(409);
   if (line !== undefined && line.opening !== engine.opening?.key) refusals.add(409);
   if (engine.opening === null) refusals.add(409);
+  if (trays.includes(WITH_ENGINE)) refuseWhileAway(turn);
   const keys = trays.filter((tray) => tray !== WITH_ENGINE);
   if (isOffered(engine, { engine: true, trays: keys })) refusals.add(409);
   if (traysOf(turn, keys).some(({ held }) => isAway(held))) refusals.add(409);
@@ -52,6 +53,7 @@ export function countOffRule(turn: Turn): (() => void) | undefined {
   const { count, tray } = act;
   const known = engine.lines.find((line) => line.key === act.line);
   if (count < 0) refusals.add(400);
+  refuseWhileAway(turn);
   refuseUntouchable(turn, known, tray === null ? [] : [tray]);
   const line: LineBelief = known ?? {
     key: key('line'),
@@ -89,6 +91,7 @@ export function lineRule(turn: Turn): (() => void) | undefined {
   if (line === undefined) return undefined;
   if (act.kind === 'moved') return movedRule(turn, line);
   const { count } = act;
+  refuseWhileAway(turn);
   if (count < 1) refusals.add(400);
   switch (act.kind) {
     case 'found': {

@@ -1,6 +1,6 @@
 import { expectedSteps, searchSteps } from '#domain/tally/search-steps.ts';
 import { blindTo, isOffered, looseOf, missingOf, type SearchBelief, type ThingBelief } from './state.ts';
-import type { Turn } from './turn.ts';
+import { refuseWhileAway, type Turn } from './turn.ts';
 
 /** Opens the search for what may be inside, and the obligation that goes with it. */
 export function beginSearch({ engine, key }: Turn, { of, tallyLine }: { of: string; tallyLine: string | null }): void {
@@ -21,6 +21,7 @@ export function putInRule(turn: Turn): (() => void) | undefined {
   const { act, engine, refusals, key } = turn;
   switch (act.kind) {
     case 'put in':
+      refuseWhileAway(turn);
       if (engine.opening?.key !== act.opening) refusals.add(409);
       if (act.count < 1) refusals.add(400);
       return () => {
@@ -59,6 +60,7 @@ function thingRule(turn: Turn): (() => void) | undefined {
   const { kind, count } = act;
   const thing = engine.things.find(({ key }) => key === act.thing);
   if (thing === undefined) return undefined;
+  refuseWhileAway(turn);
   if (count < 1) refusals.add(400);
   if (thing.opening !== engine.opening?.key) refusals.add(409);
   const most = kind === 'turned up' ? thing.notFound : thing.count - thing.cameOut - thing.notFound;
@@ -93,6 +95,7 @@ function decideRule(turn: Turn): (() => void) | undefined {
   const search = engine.searches.find(({ key }) => key === act.search);
   if (search === undefined) return undefined;
   if (act.who !== 'lead') refusals.add(403);
+  refuseWhileAway(turn);
   if (search.ended !== null) refusals.add(409);
   if (expectedSteps.some(({ code }) => !search.ticks.includes(code))) refusals.add(422);
   return decidedThing(turn, search) ?? decidedLine(turn, search);

@@ -1,6 +1,6 @@
 import { countOffRule, lineRule } from './line-rules.ts';
 import { looseOf, missingOf, openOffers, toCheck } from './state.ts';
-import { isAway, type Turn } from './turn.ts';
+import { isAway, refuseWhileAway, type Turn } from './turn.ts';
 
 /** Opening, covering, counting off, finding, putting back, closing; and what is read or discharged meanwhile. */
 export function tallyRule(turn: Turn): (() => void) | undefined {
@@ -12,6 +12,7 @@ export function tallyRule(turn: Turn): (() => void) | undefined {
         engine.opening = { key: key('opening'), covered: false };
       };
     case 'cover':
+      refuseWhileAway(turn);
       if (engine.opening === null || engine.opening.covered === act.covered) refusals.add(409);
       return () => {
         if (engine.opening !== null) engine.opening.covered = act.covered;
@@ -45,6 +46,7 @@ export function tallyRule(turn: Turn): (() => void) | undefined {
 function checkRule(turn: Turn): (() => void) | undefined {
   const { act, engine, refusals } = turn;
   if (act.kind !== 'check') return undefined;
+  refuseWhileAway(turn);
   if (engine.opening === null) refusals.add(409);
   const order = toCheck(engine);
   const left = order.filter(({ of }) => !of.checked);
@@ -66,6 +68,7 @@ function checkRule(turn: Turn): (() => void) | undefined {
 function closeRule(turn: Turn): (() => void) | undefined {
   const { act, engine, refusals } = turn;
   if (act.kind !== 'close') return undefined;
+  refuseWhileAway(turn);
   const { opening } = engine;
   if (opening === null || opening.key !== act.opening) refusals.add(409);
   const lines = engine.lines.filter((line) => line.opening === opening?.key);

@@ -32,3 +32,8 @@ export function traysOf({ engine, refusals }: Turn, keys: readonly string[]) {
 }
 
 export const isAway = (held: Held): boolean => 'vendor' in held.holder;
+
+/** What is done at the engine itself waits until it is back from a vendor. */
+export function refuseWhileAway({ engine, refusals }: Turn): void {
+  if (isAway(engine.held)) refusals.add(409);
+}
