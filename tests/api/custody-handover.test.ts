@@ -177,7 +177,7 @@ describe('the blind count', () => {
     const mark = await shop.as.colleague.post(`/api/procedure-runs/${of.runId}/steps/${strip.steps['Caps off']}/mark`, {
       mark: 'done',
     });
-    expect(mark.body.detail).toContain('dowel (step 1): short');
+    expect(mark.body.detail).toContain('is handing it over to');
     expect(said(mark.body)).not.toContain(String(GIVEN));
     const early = await accept(of);
     expect(early.body.detail).toMatch(/^Count tray /);

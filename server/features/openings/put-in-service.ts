@@ -1,5 +1,6 @@
 import type { PutIn, PutInChange, PutInThing } from '#contracts/searches.ts';
 import type { EngineEventKind } from '#domain/custody/engine-events.ts';
+import { refuseWhileOffered } from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -25,6 +26,7 @@ async function thing(act: Act, id: string): Promise<ThingRow> {
 /** Puts a rag, a plug or a tool into the open engine; it is counted until it has come out. */
 export async function putIn(act: Act, openingId: string, asked: PutIn): Promise<PutInChange> {
   const opening = await lockOpenOpening(act, openingId);
+  await refuseWhileOffered(act, { engineId: opening.engineId, trayIds: [] });
   const where = asked.where.trim();
   const name = asked.name?.trim() ?? asked.kind;
   const { kind, count } = asked;
@@ -64,6 +66,7 @@ function refuseWrongCount(row: ThingRow, { act, count }: ThingAct): void {
 export async function settleThing(act: Act, asked: ThingAct): Promise<PutInChange> {
   const { openingId } = await thing(act, asked.id);
   const opening = await lockOpenOpening(act, openingId);
+  await refuseWhileOffered(act, { engineId: opening.engineId, trayIds: [] });
   const before = await thing(act, asked.id);
   refuseWrongCount(before, asked);
   const reason = asked.reason.trim();

@@ -1,7 +1,7 @@
 import type { Closed, Closing, ReasonAgainstClosing } from '#contracts/openings.ts';
 import { may } from '#contracts/rights.ts';
 import { againstClosingTheOpening } from '#domain/closing/closing-the-opening.ts';
-import { blindTrays, holdingOf, wordsShownTo } from '#features/custody/service.ts';
+import { blindTrays, holdingOf, refuseWhileOffered, wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -73,6 +73,7 @@ export async function setCover(act: Act, asked: { readonly id: string; readonly 
   if (opening.covered === asked.covered) {
     throw new ProblemError('already-done', `It is said to be ${asked.covered ? 'covered' : 'not covered'} already.`);
   }
+  if (!asked.covered) await refuseWhileOffered(act, { engineId: opening.engineId, trayIds: [] });
   await insertCover(act.sql, { openingId: opening.id, covered: asked.covered, saidById: act.actor.id });
   await act.event(asked.covered ? 'opening.covered' : 'opening.uncovered', {
     engineId: opening.engineId,

@@ -1,5 +1,6 @@
 import type { OpeningRule, OpenVoice, OpenVoices, SetOpeningRule } from '#contracts/opening-rules.ts';
 import { openVoices, type Voice } from '#domain/tally/open-voices.ts';
+import { refuseWhileOffered } from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -129,6 +130,7 @@ export async function lookAtOpening(
   const opening = await lockOpenOpening(act, asked.id);
   const { covered } = asked;
   const words = asked.words?.trim() ?? '';
+  if (opening.covered && !covered) await refuseWhileOffered(act, { engineId: opening.engineId, trayIds: [] });
   await insertLook(act.sql, { openingId: opening.id, covered, words, byId: act.actor.id });
   const changed = opening.covered !== covered;
   if (changed) await insertCover(act.sql, { openingId: opening.id, covered, saidById: act.actor.id });

@@ -14,6 +14,7 @@ const atTheEngine: ReadonlySet<ActKind> = new Set<ActKind>([
 const waitsForHandover: ReadonlySet<ActKind> = new Set<ActKind>([
   ...(['offer', 'take', 'leave', 'send out', 'count off', 'found', 'never there', 'possibly inside'] as const),
   ...(['moved', 'fitted', 'renewed', 'accounted', 'fill', 'swap', 'check', 'decide', 'close'] as const),
+  ...(['put in', 'taken out', 'not found', 'turned up'] as const),
 ]);
 
 /**

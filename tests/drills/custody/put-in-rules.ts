@@ -16,12 +16,18 @@ export function endSearches({ engine }: Turn, of: string, outcome: 'found' | 'no
   engine.duties = engine.duties.filter(({ key }) => open.every(({ duty }) => duty !== key));
 }
 
+/** What goes in or comes out waits while the engine is on offer, and while it is at a vendor. */
+function refuseAtTheEngine(turn: Turn): void {
+  refuseWhileAway(turn);
+  if (isOffered(turn.engine, { engine: true, trays: [] })) turn.refusals.add(409);
+}
+
 /** Rags and plugs in and out, and the searches for what may be inside. */
 export function putInRule(turn: Turn): (() => void) | undefined {
   const { act, engine, refusals, key } = turn;
   switch (act.kind) {
     case 'put in':
-      refuseWhileAway(turn);
+      refuseAtTheEngine(turn);
       if (engine.opening?.key !== act.opening) refusals.add(409);
       if (act.count < 1) refusals.add(400);
       return () => {
@@ -60,7 +66,7 @@ function thingRule(turn: Turn): (() => void) | undefined {
   const { kind, count } = act;
   const thing = engine.things.find(({ key }) => key === act.thing);
   if (thing === undefined) return undefined;
-  refuseWhileAway(turn);
+  refuseAtTheEngine(turn);
   if (count < 1) refusals.add(400);
   if (thing.opening !== engine.opening?.key) refusals.add(409);
   const most = kind === 'turned up' ? thing.notFound : thing.count - thing.cameOut - thing.notFound;
@@ -95,7 +101,7 @@ function decideRule(turn: Turn): (() => void) | undefined {
   const search = engine.searches.find(({ key }) => key === act.search);
   if (search === undefined) return undefined;
   if (act.who !== 'lead') refusals.add(403);
-  refuseWhileAway(turn);
+  refuseAtTheEngine(turn);
   if (search.ended !== null) refusals.add(409);
   if (expectedSteps.some(({ code }) => !search.ticks.includes(code))) refusals.add(422);
   return decidedThing(turn, search) ?? decidedLine(turn, search);
@@ -114,7 +120,6 @@ function decidedLine(turn: Turn, search: SearchBelief): (() => void) | undefined
   const { act, engine, refusals } = turn;
   const line = engine.lines.find(({ key }) => key === search.of);
   if (line === undefined) return undefined;
-  if (isOffered(engine, { engine: true, trays: [] })) refusals.add(409);
   if (blindTo(engine, act.who).some(({ tray }) => (line.lies.get(tray) ?? 0) > 0)) refusals.add(409);
   return () => {
     line.expected -= line.inside;

@@ -1,5 +1,5 @@
 import { countOffRule, lineRule } from './line-rules.ts';
-import { looseOf, missingOf, openOffers, toCheck } from './state.ts';
+import { isOffered, looseOf, missingOf, openOffers, toCheck } from './state.ts';
 import { isAway, refuseWhileAway, type Turn } from './turn.ts';
 
 /** Opening, covering, counting off, finding, putting back, closing; and what is read or discharged meanwhile. */
@@ -13,6 +13,7 @@ export function tallyRule(turn: Turn): (() => void) | undefined {
       };
     case 'cover':
       refuseWhileAway(turn);
+      if (!act.covered && isOffered(engine, { engine: true, trays: [] })) refusals.add(409);
       if (engine.opening === null || engine.opening.covered === act.covered) refusals.add(409);
       return () => {
         if (engine.opening !== null) engine.opening.covered = act.covered;
