@@ -3,7 +3,7 @@ import { newId } from '#platform/act.ts';
 import { boreOf, insertInstruments, pistonOf } from '../support/measuring.ts';
 import { openShop, takeIn } from '../support/shop.ts';
 import { insertSpecSheet } from '../support/spec-sheet.ts';
-import { addLot, addPart, demand, expectBooksToAgree, lotNow, none, standing } from '../support/stores.ts';
+import { addBin, addLot, addPart, demand, expectBooksToAgree, lotNow, none, standing } from '../support/stores.ts';
 
 const shop = await openShop();
 afterAll(shop.close);
@@ -312,6 +312,98 @@ describe('deciding', () => {
     const { body } = await technician.get(`/api/jobs/${jobId}/demands`);
     expect(body.lines[0].reasons.map(({ withdrawn }: { withdrawn: boolean }) => withdrawn)).toEqual([false, true]);
     await expectBooksToAgree(sql);
+  });
+
+  test('what was cancelled by hand since is not taken off what another asks for', async () => {
+    const { id: partId } = await addPart(shop.sql, { name: 'Piston' });
+    const { jobId } = await newJob();
+    await key(jobId, 'piston', pistonOf('87.910'));
+    const [piston] = await obligationsOf(jobId);
+    const id = piston?.id ?? '';
+    await decide([id], { kind: 'replace', demands: [{ partId, quantity: 2 }] });
+    const lineId = (await demand(shop, jobId, [[partId, 2]])).get(partId);
+    await clerk.post(`/api/demand-lines/${lineId}/cancel`, { quantity: 2, words: 'the spare ones' });
+    expect(await standing(shop, jobId, partId)).toEqual({ ...none, notAsked: 2, cancelled: 2 });
+    await decide([id], { kind: 'reuse', reason: 'within what the owner accepts' }, lead);
+    expect(await standing(shop, jobId, partId)).toEqual({ ...none, cancelled: 4 });
+  });
+
+  test('what came back and is not needed is not asked for any more, and what is asked for beside it stays', async () => {
+    const { id: partId } = await addPart(shop.sql, { name: 'Piston' });
+    await addLot(shop, { partId, quantity: 4 });
+    const { jobId } = await newJob();
+    await key(jobId, 'piston', pistonOf('87.910'));
+    const [piston] = await obligationsOf(jobId);
+    const id = piston?.id ?? '';
+    await decide([id], { kind: 'replace', demands: [{ partId, quantity: 2 }] });
+    const lineId = (await demand(shop, jobId, [[partId, 2]])).get(partId);
+    await technician.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: true });
+    await clerk.post(`/api/demand-lines/${lineId}/issue`, { quantity: 2 });
+    await clerk.post(`/api/demand-lines/${lineId}/return`, { quantity: 2 });
+    expect(await standing(shop, jobId, partId)).toEqual({ ...none, reserved: 2, cancelled: 2 });
+    await decide([id], { kind: 'reuse', reason: 'within what the owner accepts' }, lead);
+    expect(await standing(shop, jobId, partId)).toEqual({ ...none, cancelled: 4 });
+    await expectBooksToAgree(shop.sql);
+  });
+
+  describe('that is discharged', () => {
+    async function decidedToReplace(round: Round = 'as received') {
+      const { id: partId } = await addPart(shop.sql, { name: 'Piston' });
+      await addLot(shop, { partId, quantity: 1 });
+      const { jobId } = await newJob();
+      const bad = await key(jobId, 'piston', pistonOf('87.910'), round);
+      const [piston] = await obligationsOf(jobId);
+      const id = piston?.id ?? '';
+      const { body } = await decide([id], { kind: 'replace', demands: [{ partId, quantity: 2 }] });
+      await technician.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: false });
+      expect(await standing(shop, jobId, partId)).toEqual({ ...none, reserved: 1, short: 1 });
+      const rightNow = async (later: Round = round) => {
+        if (later === round) await strike(bad.body.readings[0].id);
+        await key(jobId, 'piston', pistonOf('87.960'), later);
+        expect(await states(jobId)).toEqual(['discharged']);
+      };
+      return { jobId, partId, id, lineId: body.demandLineIds[0], rightNow };
+    }
+    const discharge = (id: string) => lead.post(`/api/obligations/${id}/discharge`, { reason: 'it was held askew' });
+
+    test('since it was measured again and is right, asks for nothing any more', async () => {
+      const { jobId, partId, rightNow } = await decidedToReplace();
+      await rightNow();
+      expect(await standing(shop, jobId, partId)).toEqual({ ...none, cancelled: 2 });
+      const [told] = await shop.sql`select data from event where job_id = ${jobId} and kind = 'demand.cancelled'`;
+      expect(told?.data).toMatchObject({ quantity: 2, words: expect.stringContaining('measured again') });
+      await expectBooksToAgree(shop.sql);
+    });
+
+    test('since the work was done, goes on wanting its parts', async () => {
+      const later = await decidedToReplace();
+      await later.rightNow('after work');
+      expect(await standing(shop, later.jobId, later.partId)).toEqual({ ...none, reserved: 1, short: 1 });
+      const again = await decidedToReplace('after work');
+      await again.rightNow();
+      expect(await standing(shop, again.jobId, again.partId)).toEqual({ ...none, reserved: 1, short: 1 });
+    });
+
+    test('by a lead, asks for nothing of which nothing was handed out', async () => {
+      const needless = await decidedToReplace();
+      expect((await discharge(needless.id)).status).toBe(200);
+      expect(await standing(shop, needless.jobId, needless.partId)).toEqual({ ...none, cancelled: 2 });
+      const fitted = await decidedToReplace();
+      await clerk.post(`/api/demand-lines/${fitted.lineId}/issue`, { quantity: 1 });
+      await discharge(fitted.id);
+      expect(await standing(shop, fitted.jobId, fitted.partId)).toEqual({ ...none, issued: 1, short: 1 });
+    });
+
+    test('keeps for its job what was bought for it and has come, and what others ask for', async () => {
+      const { jobId, partId, id } = await decidedToReplace();
+      const ordered = await clerk.post('/api/purchase-lines', { partId, vendorId: shop.vendorId, quantity: 1, jobId });
+      const bin = await addBin(shop.sql);
+      await clerk.post('/api/receipts', { partId, binId: bin.id, quantity: 1, purchaseLineId: ordered.body.id });
+      await demand(shop, jobId, [[partId, 1]]);
+      await discharge(id);
+      expect(await standing(shop, jobId, partId)).toEqual({ ...none, reserved: 1, cancelled: 2 });
+      await expectBooksToAgree(shop.sql);
+    });
   });
 
   test('what was handed out already stays with the job, and counts for who still wants it', async () => {

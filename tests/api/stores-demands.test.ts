@@ -60,6 +60,34 @@ describe('a demand', () => {
     expect(await standing(shop, withKit.jobId, circlip.id)).toEqual({ ...none, notAsked: 2 });
   });
 
+  test('cancelled, it takes what goes with it along, as far as that is not handed out or wanted otherwise', async () => {
+    const [piston, circlip] = [await addPart(sql), await addPart(sql)];
+    await sql`insert into part_companion (part_id, companion_id, quantity) values (${piston.id}, ${circlip.id}, 2)`;
+    const { jobId } = await newJob();
+    const lines = await demand(shop, jobId, [[piston.id, 3]]);
+    await demand(shop, jobId, [[circlip.id, 1]]);
+    const lotId = await addLot(shop, { partId: circlip.id, quantity: 6 });
+    await technician.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: false });
+    expect(await standing(shop, jobId, circlip.id)).toEqual({ ...none, reserved: 6, short: 1 });
+    const cancel = (quantity?: number) =>
+      clerk.post(`/api/demand-lines/${lines.get(piston.id)}/cancel`, {
+        words: 'cast ones stay in',
+        ...(quantity === undefined ? {} : { quantity }),
+      });
+    expect((await cancel(1)).status).toBe(200);
+    expect(await standing(shop, jobId, circlip.id)).toEqual({ ...none, reserved: 5, cancelled: 2 });
+    const { body } = await clerk.get(`/api/jobs/${jobId}/demands`);
+    const circlips = body.lines.find(({ part }: { part: { id: string } }) => part.id === circlip.id);
+    await clerk.post(`/api/demand-lines/${circlips.id}/issue`, { quantity: 2 });
+    expect((await cancel()).status).toBe(200);
+    expect(await standing(shop, jobId, piston.id)).toEqual({ ...none, cancelled: 3 });
+    expect(await standing(shop, jobId, circlip.id)).toEqual({ ...none, issued: 2, cancelled: 5 });
+    expect(await lotNow(sql, lotId)).toMatchObject({ onHand: 4, reserved: 0 });
+    const [told] = await sql<{ data: object }[]>`
+      select data from event where job_id = ${jobId} and kind = 'demand.cancelled' order by recorded_at desc limit 1`;
+    expect(told?.data).toMatchObject({ quantity: 2, calledOff: [{ part: circlip.number, quantity: 3 }] });
+  });
+
   test.each([0, -1, 1.5, 200_000])('of %s pieces is refused', async (quantity) => {
     const { jobId } = await newJob();
     const part = await addPart(sql);

@@ -6,7 +6,7 @@ import { wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import { actOnObligation, openObligation } from '#features/obligations/service.ts';
 import { type DimensionOnSheet, type Sheet, specOf } from '#features/specs/service.ts';
-import { callOffDecidedAnew, demandPart } from '#features/stores/demands/service.ts';
+import { callOffDecidedAnew, callOffDischarged, demandPart } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -157,8 +157,7 @@ export async function decide(act: Act, asked: Decide): Promise<Decided> {
   const calledOff = await callOffDecidedAnew(act, {
     jobId: job.id,
     obligationIds: rows.map(({ id }) => id),
-    kind: asked.kind,
-    sizeClass,
+    anew: { kind: asked.kind, sizeClass },
   });
   const dispositionId = await insertDisposition(sql, {
     jobId: job.id,
@@ -190,7 +189,10 @@ export async function decide(act: Act, asked: Decide): Promise<Decided> {
   return { dispositionId, obligations: after.map(obligationOnWire), demandLineIds: [...demandLineIds] };
 }
 
-/** A lead says by name that it is done, where no re-measurement proves it. */
+/**
+ * A lead says by name that it is done, where no re-measurement proves it. What it asked for and nobody has handed out is
+ * not wanted for it any more.
+ */
 export async function dischargeByLead(act: Act, asked: { readonly id: string } & Discharge): Promise<Obligation> {
   const job = await jobOf(act, [asked.id]);
   const row = found(
@@ -200,6 +202,7 @@ export async function dischargeByLead(act: Act, asked: { readonly id: string } &
   if (row.dischargedAt !== null) throw new ProblemError('already-done', 'This obligation was discharged already.');
   const reason = asked.reason.trim();
   await actOnObligation(act, { obligationId: row.id, act: 'discharged', reason });
+  await callOffDischarged(act, { jobId: job.id, engineId: job.engineId, obligationIds: [row.id], words: reason });
   await act.event('obligation.discharged', { engineId: job.engineId, jobId: job.id, data: { id: row.id, reason } });
   return oneOnWire(act, job.id, row.id);
 }

@@ -1,6 +1,7 @@
 import type { Verdict } from '#domain/metrology/finding.ts';
 import { isWell, proves } from '#domain/obligations/disposition.ts';
 import { actOnObligation, openObligation } from '#features/obligations/service.ts';
+import { callOffDischarged } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import { type Chain, findObligations, findProvenBy, type ObligationRow } from './queries.ts';
 
@@ -57,7 +58,20 @@ async function dischargeProven(act: Act, finding: Judged, open: readonly Obligat
   for (const { id } of proven) {
     await actOnObligation(act, { obligationId: id, act: 'discharged', findingId: finding.id });
   }
+  await callOffUnneeded(act, finding, proven);
   return { ...nothingSettled, discharged: proven.map(({ id }) => id) };
+}
+
+/**
+ * What was past its limit as the engine came in, and measured again is not, never needed what was decided on. In a later
+ * round the good reading is what the work has brought, and its parts are wanted.
+ */
+async function callOffUnneeded(act: Act, finding: Judged, proven: readonly ObligationRow[]): Promise<void> {
+  if (finding.round !== 'as received') return;
+  const obligationIds = proven.filter((row) => isOfChain(row, finding)).map(({ id }) => id);
+  const { jobId, engineId } = finding;
+  const words = 'measured again: it is within its limits';
+  if (obligationIds.length > 0) await callOffDischarged(act, { jobId, engineId, obligationIds, words });
 }
 
 /**

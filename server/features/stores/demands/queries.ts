@@ -19,7 +19,7 @@ export async function findDemandLines(sql: Sql, jobIds: readonly string[]): Prom
     select d.id, d.job_id as "jobId", ${partName(sql)} as part, ${boughtAs(sql)} as "buyAs",
       d.wanted, d.reserved, d.short, d.issued, d.cancelled, d.not_asked as "notAsked", d.asked_whole as "askedWhole", d.short_since as "shortSince",
       (select coalesce(json_agg(json_build_object(
-          'words', r.words, 'quantity', r.quantity, 'obligationId', r.obligation_id, 'withdrawn', r.withdrawn_at is not null,
+          'words', r.words, 'quantity', case when r.withdrawn_at is null then r.quantity - r.gone else r.quantity end, 'obligationId', r.obligation_id, 'withdrawn', r.withdrawn_at is not null,
           'kit', case when k.id is not null then json_build_object('id', k.id, 'name', k.name) end,
           'comesWith', case when c.id is not null then json_build_object('id', c.id, 'number', c.number, 'name', c.name) end
         ) order by r.added_at, r.id), '[]')
@@ -116,10 +116,4 @@ export async function insertWishes(
       join line on line.part_id = r.part
     )
     select id, part_id as "partId" from line`;
-}
-
-/** The line is not wanted any more, so none of its reasons holds. */
-export async function withdrawReasons(sql: Sql, lineId: string): Promise<void> {
-  await sql`
-    update demand_reason set withdrawn_at = clock_timestamp() where demand_line_id = ${lineId} and withdrawn_at is null`;
 }

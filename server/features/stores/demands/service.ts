@@ -5,9 +5,16 @@ import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findHeld, type LineToServe, lockLinesOfJob, lockLotsOfJob, recordStock } from '../ledger/queries.ts';
-import { openLine, sharesOf } from '../ledger/service.ts';
+import {
+  findHeld,
+  findJobOfLine,
+  type LineToServe,
+  lockLinesOfJob,
+  lockLotsOfJob,
+  recordStock,
+} from '../ledger/queries.ts';
 import { shortageDays } from '../promising/service.ts';
+import { callOff, cutOf, goneOf, type LineCut, piecesOf, stillWanted } from './calling-off.ts';
 import { cancelled } from './cancelled.ts';
 import { type GradeAsked, ruleByGrades, ruleByShims } from './lot-rule-service.ts';
 import { lotRuleWire } from './lot-rule-wire.ts';
@@ -20,11 +27,11 @@ import {
   jobExists,
   type PartToDemand,
   type Wish,
-  withdrawReasons,
 } from './queries.ts';
+import { findCompanionReasons, findStillAsked, trimReasons, withdraw } from './reason-queries.ts';
 
 export { ruleByShims } from './lot-rule-service.ts';
-export { callOffDecidedAnew } from './reasons-gone.ts';
+export { callOffDecidedAnew, callOffDischarged } from './reasons-gone.ts';
 export { callOffForValves, type WishForValves, wishesForValves } from './valve-wishes.ts';
 
 /** What a job demands, line by line, with the state of each. */
@@ -201,14 +208,21 @@ export async function callOffRest(act: Act, { jobId, reason }: { jobId: string; 
   return open.reduce((sum, line) => sum + stillWanted(line), 0);
 }
 
-const stillWanted = ({ notAsked, short, reserved }: LineToServe): number => notAsked + short + reserved;
-
-/** Takes pieces off what a job wants; what was reserved of them goes back to stock. */
+/**
+ * Takes pieces off what a job wants, and with them what goes with them and was not handed out; what was reserved of them
+ * goes back to stock.
+ */
 export async function cancelDemand(
   act: Act,
   asked: CancelDemand & { readonly demandLineId: string },
 ): Promise<{ readonly jobId: string }> {
-  const { job, line, lots, held } = await openLine(act, asked.demandLineId);
+  const job = await openJob(act, found(await findJobOfLine(act.sql, asked.demandLineId), 'such demand line'));
+  const lots = await lockLotsOfJob(act.sql, job.id);
+  const lines = await lockLinesOfJob(act.sql, { jobId: job.id, lineIds: undefined });
+  const line = found(
+    lines.find(({ id }) => id === asked.demandLineId),
+    'such demand line',
+  );
   const there = stillWanted(line);
   const quantity = asked.quantity ?? there;
   if (there === 0 || quantity > there) {
@@ -218,27 +232,50 @@ export async function cancelDemand(
       { there, issued: line.issued },
     );
   }
-  const { standing, reserved } = cancelled(line, quantity);
   const words = asked.words.trim();
-  const shares = sharesOf(held, lots, reserved);
-  await recordStock(act.sql, {
-    moves: shares.map(({ lotId, count }) => ({
-      act: 'release',
-      lotId,
-      reserved: -count,
-      demandLineId: line.id,
-      jobId: job.id,
-      reason: words,
-    })),
-    holds: shares.map(({ lotId, count }) => ({ demandLineId: line.id, lotId, count: -count })),
-    standings: [standing],
-    byId: act.actor.id,
+  const companions = await companionsGone(act, { jobId: job.id, lines, line, quantity });
+  const [, ...calledOff] = await callOff(act, {
+    jobId: job.id,
+    lots,
+    cuts: [{ line, quantity }, ...companions],
+    reason: words,
   });
-  if (there === quantity && line.issued === 0) await withdrawReasons(act.sql, line.id);
+  await trimReasons(act.sql, [line.id]);
   await act.event('demand.cancelled', {
     engineId: job.engineId,
     jobId: job.id,
-    data: { part: line.number, name: line.name, quantity, words },
+    data: { part: line.number, name: line.name, quantity, words, ...(calledOff.length === 0 ? {} : { calledOff }) },
   });
   return { jobId: job.id };
+}
+
+/** What went with pieces that are cancelled now: all of it with the last of them, else as many as go with each. */
+async function companionsGone(
+  act: Act,
+  of: {
+    readonly jobId: string;
+    readonly lines: readonly LineToServe[];
+    readonly line: LineToServe;
+    readonly quantity: number;
+  },
+): Promise<readonly LineCut[]> {
+  const { jobId, line, quantity } = of;
+  const reasons = await findCompanionReasons(act.sql, { jobId, partId: line.partId });
+  if (reasons.length === 0) return [];
+  const all = stillWanted(line) + line.issued === quantity;
+  const gone = of.lines.flatMap(({ id }) => {
+    const own = reasons.filter(({ lineId }) => lineId === id);
+    return cutOf(own, all ? piecesOf(own) : quantity * (own[0]?.perPiece ?? 0));
+  });
+  await withdraw(act.sql, gone);
+  const asked = await findStillAsked(act.sql, [...new Set(gone.map(({ lineId }) => lineId))]);
+  return of.lines
+    .filter(({ id }) => id !== line.id && gone.some(({ lineId }) => lineId === id))
+    .map((companion) => ({
+      line: companion,
+      quantity: goneOf(companion, {
+        gone: piecesOf(gone.filter(({ lineId }) => lineId === companion.id)),
+        stillAsked: asked.get(companion.id) ?? 0,
+      }),
+    }));
 }

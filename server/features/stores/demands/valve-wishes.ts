@@ -33,7 +33,7 @@ async function findWishes(sql: Sql, wanted: readonly ValvesOfJob[]): Promise<rea
        from reservation v join stock_lot l on l.id = v.lot_id where v.demand_line_id = d.id and v.quantity > 0) as held
     from ${lineTables(sql)}
     join lateral (
-      select array_agg(distinct r.valve_code) as valves, sum(r.quantity)::int as pieces
+      select array_agg(distinct r.valve_code) as valves, sum(r.quantity - r.gone)::int as pieces
       from demand_reason r
       join unnest(${pairs.map(({ jobId }) => jobId)}::uuid[], ${pairs.map(({ valve }) => valve)}::text[]) a (job_id, valve)
         on a.job_id = d.job_id and a.valve = r.valve_code

@@ -2,6 +2,7 @@ import type { ReturnParts } from '#contracts/demands.ts';
 import { type StockValue, takeAtAverage } from '#domain/stock/value.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { trimReasons } from '../demands/reason-queries.ts';
 import { type Move, recordStock } from '../ledger/queries.ts';
 import { moveOnLine, openLine } from '../ledger/service.ts';
 import { insertLot, lockBin, lockLotAndLike } from '../movements/queries.ts';
@@ -68,6 +69,7 @@ export async function takeBackUnused(
     standings: [standing],
     byId: act.actor.id,
   });
+  await trimReasons(act.sql, [line.id]);
   await act.event('part.returned', {
     engineId: job.engineId,
     jobId: job.id,
