@@ -135,7 +135,16 @@ export const GoodsReceived = z
     /** What the purchase line's own job got at once. */
     reservedFor: z.strictObject({ job: JobName, demandLineId: Id, quantity: z.int() }).nullable(),
     /** Who else is short of this part, earliest promise first: ask to reserve for them. */
-    waiting: z.array(z.strictObject({ job: JobName, demandLineId: Id, short: z.int(), promisedOn: Day.nullable() })),
+    waiting: z.array(
+      z.strictObject({
+        job: JobName,
+        demandLineId: Id,
+        short: z.int(),
+        promisedOn: Day.nullable(),
+        /** Until when it waits for the owner's yes; null: until it is served. */
+        askedUntil: Instant.nullable(),
+      }),
+    ),
   })
   .meta({ id: 'GoodsReceived' });
 export type GoodsReceived = z.infer<typeof GoodsReceived>;

@@ -9,6 +9,8 @@ export const JobInStores = z
   .strictObject({
     job: JobName,
     promisedOn: Day.nullable(),
+    /** What the owner said to its newest quote; null: it has none. */
+    quote: z.enum(['not answered', 'yes', 'no']).nullable(),
     lines: z.array(DemandLine),
     toPick: z.int(),
     short: z.int(),

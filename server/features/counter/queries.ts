@@ -117,7 +117,7 @@ export async function findQuoteJob(sql: Sql, quoteId: string): Promise<string | 
   return row?.jobId;
 }
 
-/** Under the engine's lock: the quote, whether it was answered, and the job's newest number. */
+/** Under the engine's lock: the quote, whether it was answered, the job's newest number, and whether an earlier one was said yes to. */
 export async function findQuoteStanding(sql: Sql, quoteId: string) {
   const [row] = await sql<
     {
@@ -127,10 +127,13 @@ export async function findQuoteStanding(sql: Sql, quoteId: string) {
       totalMinor: number;
       answered: boolean;
       saidYes: boolean | null;
+      agreedBefore: boolean;
     }[]
   >`
     select q.number, (select max(n.number) from quote n where n.job_id = q.job_id) as newest, q.currency,
-           q.total_minor as "totalMinor", a.quote_id is not null as answered, a.yes as "saidYes"
+           q.total_minor as "totalMinor", a.quote_id is not null as answered, a.yes as "saidYes",
+           exists (select from quote b join quote_answer ba on ba.quote_id = b.id
+                   where b.job_id = q.job_id and b.number < q.number and ba.yes) as "agreedBefore"
     from quote q left join quote_answer a on a.quote_id = q.id where q.id = ${quoteId}`;
   return row;
 }

@@ -3,6 +3,7 @@ import { lineKinds, waysToSayYes } from '#contracts/counter.ts';
 import type { Money as WireMoney } from '#contracts/wire.ts';
 import { formatMoney, type Money, minorText, money, multiplyMoney, totalMoney } from '#domain/units/money.ts';
 import { openJob } from '#features/intake/service.ts';
+import { giveBackHeld, holdFirmly } from '#features/stores/answers/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Models, Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -197,7 +198,10 @@ function agreedSum(asked: AnswerQuote, total: Money): Money {
   return sum;
 }
 
-/** Records what the owner said to the newest quote of an open job, once. */
+/**
+ * Records what the owner said to the newest quote of an open job, once. A yes makes firm what stores hold for the job; a
+ * no gives it back.
+ */
 export async function answerQuote(act: Act, asked: { quoteId: string } & AnswerQuote): Promise<void> {
   const job = await openJob(act, found(await findQuoteJob(act.sql, asked.quoteId), 'such quote'));
   const quote = found(await findQuoteStanding(act.sql, asked.quoteId), 'such quote');
@@ -222,9 +226,16 @@ export async function answerQuote(act: Act, asked: { quoteId: string } & AnswerQ
     note: asked.note?.trim() ?? '',
     takenById: act.actor.id,
   });
+  const held = yes
+    ? await holdFirmly(act, job.id)
+    : await giveBackHeld(act, {
+        jobId: job.id,
+        agreedBefore: quote.agreedBefore,
+        reason: `no to quote ${quote.number}`,
+      });
   await act.event('quote.answered', {
     engineId: job.engineId,
     jobId: job.id,
-    data: { number: quote.number, yes, saidBy, how },
+    data: { number: quote.number, yes, saidBy, how, ...held },
   });
 }

@@ -8,7 +8,7 @@ const DAY = 24 * HOUR;
 
 /** How the shop writes times, spans, numbers and money: by its locale and in its zone. */
 export interface Format {
-  /** "10:42" today, "Tue 15:30" this week, "19 Nov" before. */
+  /** "10:42" today, "Tue 15:30" within a week, "19 Nov" else. */
   readonly since: (instant: string) => string;
   readonly time: (instant: string) => string;
   readonly dateTime: (instant: string) => string;
@@ -53,7 +53,7 @@ export function formatFor(locale: string, zone: string): Format {
     since: (instant) => {
       const then = new Date(instant);
       if (dayKey.format(then) === dayKey.format(new Date())) return time.format(then);
-      if (Date.now() - then.getTime() < 6 * DAY) return `${weekday.format(then)} ${time.format(then)}`;
+      if (Math.abs(Date.now() - then.getTime()) < 6 * DAY) return `${weekday.format(then)} ${time.format(then)}`;
       return date.format(then);
     },
     day: (day) =>

@@ -1,12 +1,14 @@
-import type { JobName, PartName } from '#contracts/parts.ts';
+import type { PartName } from '#contracts/parts.ts';
+import type { StoresBoard } from '#contracts/stores.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { jobName, partName } from '../ledger/queries.ts';
 
 /** Open jobs that want anything from stores, the earliest promise first, those without one last. */
 export async function findJobsInStores(sql: Sql) {
-  return sql<{ job: JobName; promisedOn: string | null }[]>`
-    select ${jobName(sql)} as job, jp.ready_on as "promisedOn"
-    from job j left join job_promise jp on jp.job_id = j.id
+  return sql<Pick<StoresBoard['jobs'][number], 'job' | 'promisedOn' | 'quote'>[]>`
+    select ${jobName(sql)} as job, jp.ready_on as "promisedOn",
+      case when q.job_id is null then null when q.yes is null then 'not answered' when q.yes then 'yes' else 'no' end as quote
+    from job j left join job_promise jp on jp.job_id = j.id left join job_quote q on q.job_id = j.id
     where j.handed_back_at is null and exists (select from demand_line d where d.job_id = j.id)
     order by jp.ready_on nulls last, j.number`;
 }

@@ -62,9 +62,12 @@ export async function findNewLot(sql: Sql, id: string) {
 
 /** Who is short of what a part may serve, earliest promise first (demand_line_short). */
 export async function findWaiting(sql: Sql, partId: string) {
-  return sql<{ job: JobName; demandLineId: string; short: number; promisedOn: string | null }[]>`
+  return sql<
+    { job: JobName; demandLineId: string; short: number; promisedOn: string | null; askedUntil: string | null }[]
+  >`
     ${withOlder(sql, partId)}
-    select ${jobName(sql)} as job, d.id as "demandLineId", d.short, jp.ready_on as "promisedOn"
+    select ${jobName(sql)} as job, d.id as "demandLineId", d.short, jp.ready_on as "promisedOn",
+      d.asked_until as "askedUntil"
     from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id
       left join job_promise jp on jp.job_id = j.id
     where d.part_id in (select id from older) and ${partId} = any(${servedBy(sql)}) and d.short > 0 and j.handed_back_at is null

@@ -19,15 +19,16 @@ export async function findLapsedJobs(sql: Sql): Promise<readonly { readonly jobI
     order by j.id limit 200`;
 }
 
-export interface LapsedHold {
+/** Pieces of a lot that a line has reserved. */
+export interface LineHold {
   readonly lotId: string;
   readonly demandLineId: string;
   readonly count: number;
 }
 
 /** What a job, whose lots and lines are locked, holds beyond its time. */
-export async function findLapsedHolds(sql: Sql, jobId: string): Promise<readonly LapsedHold[]> {
-  return sql<LapsedHold[]>`
+export async function findLapsedHolds(sql: Sql, jobId: string): Promise<readonly LineHold[]> {
+  return sql<LineHold[]>`
     select r.lot_id as "lotId", r.demand_line_id as "demandLineId", r.quantity as count
     from reservation r join demand_line d on d.id = r.demand_line_id
     where d.job_id = ${jobId} and r.quantity > 0 and r.expires_at <= clock_timestamp()`;

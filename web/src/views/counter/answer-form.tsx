@@ -84,6 +84,7 @@ export function AnswerForm({ quote, owner }: { readonly quote: Quote; readonly o
       <Field label={words.note} error={faultAt(writing.error, '/note')}>
         {(input) => <input {...input} maxLength={2000} value={note} onChange={({ target }) => setNote(target.value)} />}
       </Field>
+      <p className="note">{words.partsThen[said]}</p>
       {isSaidAt(writing.error, pointers) ? null : <Refusal error={writing.error} />}
       <div className="acts">
         <Button type="submit" kind="main" disabled={!ready}>

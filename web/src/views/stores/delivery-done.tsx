@@ -55,12 +55,13 @@ export function DeliveryDone({ taken, onNext }: { readonly taken: DeliveryTaken;
                 <div className="form">
                   <h3>{receiveDialog.waiting}</h3>
                   <ul className="waiting">
-                    {line.waiting.map(({ job, demandLineId, short }) => (
+                    {line.waiting.map(({ job, demandLineId, short, askedUntil }) => (
                       <Waiting
                         key={demandLineId}
                         said={receiveDialog.waitingFor(`${job.family} ${job.serial}`, short)}
                         jobId={job.id}
                         lineId={demandLineId}
+                        askedUntil={askedUntil}
                         free={line.available > 0}
                       />
                     ))}

@@ -7,6 +7,7 @@ import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import type { Hold } from './hold-until.tsx';
 import { LineDialog } from './line-dialog.tsx';
 import { LineState } from './line-state.tsx';
 
@@ -49,6 +50,8 @@ function Counts({ line }: { readonly line: DemandLine }) {
 interface RowProps {
   readonly line: DemandLine;
   readonly job: JobName;
+  /** Until when what is reserved for the job is held; null: firmly. */
+  readonly hold: Hold | null;
   /** True when the scanned bin holds pieces of it. */
   readonly marked: boolean;
   readonly onOrder: (line: DemandLine) => void;
@@ -56,7 +59,7 @@ interface RowProps {
 }
 
 /** One line of what a job wants, with the act that comes next. */
-export function DemandRow({ line, job, marked, onOrder, onPart }: RowProps) {
+export function DemandRow({ line, job, hold, marked, onOrder, onPart }: RowProps) {
   const { line: words } = useWords().stores;
   const [more, setMore] = useState(false);
   const writing = useWrite<JobDemands>();
@@ -75,24 +78,25 @@ export function DemandRow({ line, job, marked, onOrder, onPart }: RowProps) {
       <span className="bin num">{bins.length === 0 ? words.none : bins.join(', ')}</span>
       <LineState state={line.state} />
       <div className="acts">
-        <NextAct line={line} writing={writing} onOrder={() => onOrder(line)} />
+        <NextAct line={line} hold={hold} writing={writing} onOrder={() => onOrder(line)} />
         <Button aria-label={words.moreOf(line.part.name)} onClick={() => setMore(true)}>
           {words.more}
         </Button>
       </div>
-      {more ? <LineDialog line={line} job={job} onClose={() => setMore(false)} /> : null}
+      {more ? <LineDialog line={line} job={job} hold={hold} onClose={() => setMore(false)} /> : null}
     </li>
   );
 }
 
 interface NextProps {
   readonly line: DemandLine;
+  readonly hold: Hold | null;
   readonly writing: ReturnType<typeof useWrite<JobDemands>>;
   readonly onOrder: () => void;
 }
 
 /** The one act a line asks for by its state. */
-function NextAct({ line, writing, onOrder }: NextProps) {
+function NextAct({ line, hold, writing, onOrder }: NextProps) {
   const { line: words } = useWords().stores;
   const [stores, asks] = [useMay('stores'), useMay('ask for parts')];
   const named = (act: string) => ({ 'aria-label': words.actOn(act, line.part.name), disabled: writing.busy });
@@ -117,10 +121,11 @@ function NextAct({ line, writing, onOrder }: NextProps) {
     );
   }
   if (line.state === 'not asked' && asks) {
-    const body = { allOrNothing: true, demandLineIds: [line.id] };
+    const body = { allOrNothing: true, demandLineIds: [line.id], ...hold?.body };
     return (
       <Button
         {...named(words.reserve)}
+        disabled={writing.busy || hold?.past === true}
         onClick={() => writing.write({ path: `/jobs/${line.jobId}/reservations`, body })}
       >
         {words.reserve}

@@ -29,12 +29,13 @@ export function GoodsTaken({ part, received, onClose }: TakenProps) {
         <section>
           <h3>{words.waiting}</h3>
           <ul className="waiting">
-            {waiting.map(({ job, demandLineId, short }) => (
+            {waiting.map(({ job, demandLineId, short, askedUntil }) => (
               <Waiting
                 key={demandLineId}
                 said={words.waitingFor(jobWords(job), short)}
                 jobId={job.id}
                 lineId={demandLineId}
+                askedUntil={askedUntil}
                 free={received.available > 0}
               />
             ))}
@@ -54,17 +55,23 @@ interface WaitingProps {
   readonly said: string;
   readonly jobId: string;
   readonly lineId: string;
+  /** Until when they wait for the owner's yes: so long it is held for them, too. */
+  readonly askedUntil: string | null;
   readonly free: boolean;
 }
 
 /** Somebody else who is short of it, and the button that reserves for them. */
-export function Waiting({ said, jobId, lineId, free }: WaitingProps) {
+export function Waiting({ said, jobId, lineId, askedUntil, free }: WaitingProps) {
   const { receiveDialog: words } = useWords().stores;
   const writing = useWrite<Reserved>();
   const give = () =>
     writing.write({
       path: `/jobs/${jobId}/reservations`,
-      body: { allOrNothing: false, demandLineIds: [lineId] },
+      body: {
+        allOrNothing: false,
+        demandLineIds: [lineId],
+        ...(askedUntil === null ? {} : { expiresAt: askedUntil }),
+      },
     });
   return (
     <li>

@@ -11,6 +11,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { EngineSection } from '../engine/engine-section.tsx';
 import { DemandRow } from './demand-row.tsx';
+import { HoldUntil, useHold } from './hold-until.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
 
 /** What is issued or cancelled asks for nothing more: it is folded away, with its number. */
@@ -48,6 +49,7 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
   const wall = useWall();
   const asks = useMay('ask for parts');
   const writing = useWrite<Reserved>();
+  const hold = useHold(of.quote);
   const { job } = of;
   const open = of.lines.some(({ notAsked, short }) => notAsked + short > 0);
   const [toDo, done] = [of.lines.filter((line) => !isDone(line)), of.lines.filter(isDone)];
@@ -58,6 +60,7 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
           key={line.id}
           line={line}
           job={job}
+          hold={hold}
           marked={markedBin !== null && line.held.some(({ bin }) => bin === markedBin)}
           onOrder={onOrder}
           onPart={onPart}
@@ -67,7 +70,8 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
   );
   const unasked = of.lines.some(({ notAsked }) => notAsked > 0);
   const reserve = (allOrNothing: boolean) =>
-    writing.write({ path: `/jobs/${job.id}/reservations`, body: { allOrNothing } });
+    writing.write({ path: `/jobs/${job.id}/reservations`, body: { allOrNothing, ...hold?.body } });
+  const waits = writing.busy || hold?.past === true;
   return (
     <section
       className="job raised"
@@ -98,12 +102,13 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
         <Sum of={of} />
         {asks && open ? (
           <div className="kit-acts">
-            <Button kind={unasked ? 'main' : 'plain'} disabled={writing.busy} onClick={() => reserve(true)}>
+            <Button kind={unasked ? 'main' : 'plain'} disabled={waits} onClick={() => reserve(true)}>
               {words.reserveAll}
             </Button>
-            <Button disabled={writing.busy} onClick={() => reserve(false)}>
+            <Button disabled={waits} onClick={() => reserve(false)}>
               {words.reserveSome}
             </Button>
+            {hold === null ? null : <HoldUntil hold={hold} />}
           </div>
         ) : null}
       </header>

@@ -10,6 +10,7 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
+import { type Hold, HoldUntil } from './hold-until.tsx';
 import { asksReason, LotChoice, type LotToChoose } from './lot-choice.tsx';
 import { ReassignFields } from './reassign-fields.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
@@ -48,9 +49,11 @@ interface Asked {
   readonly lot: LotToChoose | null;
   /** By which rule lots are chosen from now on. */
   readonly rule: RuleEntry;
+  /** Until when it is held; null: firmly. */
+  readonly hold: Hold | null;
 }
 
-function writeOf(act: Act, { line, quantity, reason, stillNeeded, binId, toJobId, lot, rule }: Asked): Write {
+function writeOf(act: Act, { line, quantity, reason, stillNeeded, binId, toJobId, lot, rule, hold }: Asked): Write {
   const at = `/demand-lines/${line.id}`;
   const why = reason.trim() === '' ? {} : { reason: reason.trim() };
   switch (act) {
@@ -71,7 +74,7 @@ function writeOf(act: Act, { line, quantity, reason, stillNeeded, binId, toJobId
     case 'reserve':
       return {
         path: `/jobs/${line.jobId}/reservations`,
-        body: { allOrNothing: false, demandLineIds: [line.id] },
+        body: { allOrNothing: false, demandLineIds: [line.id], ...hold?.body },
       };
   }
 }
@@ -79,11 +82,12 @@ function writeOf(act: Act, { line, quantity, reason, stillNeeded, binId, toJobId
 interface LineDialogProps {
   readonly line: DemandLine;
   readonly job: JobName;
+  readonly hold: Hold | null;
   readonly onClose: () => void;
 }
 
 /** Everything that can be done with one line, so many pieces of it, with a reason. */
-export function LineDialog({ line, job, onClose }: LineDialogProps) {
+export function LineDialog({ line, job, hold, onClose }: LineDialogProps) {
   const { acts: words, rule: ruleSaid } = useWords().stores;
   const ruleNote = ruleSaid.now(line.lotRule?.words ?? '');
   const acts = possible(line, { stores: useMay('stores'), asks: useMay('ask for parts') });
@@ -104,12 +108,15 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
     act === 'cancel' || act === 'reassign' || act === 'rule' || (act === 'choose' && lot !== null && asksReason(lot));
   const unsaid = reason.trim() === '' && wantsReason;
   const said =
-    (act !== 'reassign' || toJobId !== '') && (act !== 'choose' || lot !== null) && (act !== 'rule' || isRule(rule));
+    (act !== 'reassign' || toJobId !== '') &&
+    (act !== 'choose' || lot !== null) &&
+    (act !== 'rule' || isRule(rule)) &&
+    (act !== 'reserve' || hold?.past !== true);
   const ready = act !== null && !unsaid && said;
   const reserved = writing.reply !== undefined && 'shortages' in writing.reply ? writing.reply : null;
   const go = () => {
     if (act === null) return;
-    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, binId, toJobId, lot, rule }), (reply) => {
+    writing.write(writeOf(act, { line, quantity, reason, stillNeeded, binId, toJobId, lot, rule, hold }), (reply) => {
       if (!('shortages' in reply) || reply.complete) onClose();
     });
   };
@@ -151,6 +158,7 @@ export function LineDialog({ line, job, onClose }: LineDialogProps) {
         {act === 'choose' ? (
           <LotChoice lineId={line.id} lot={lot} onLot={setLot} reason={reason} onReason={setReason} />
         ) : null}
+        {act === 'reserve' && hold !== null ? <HoldUntil hold={hold} /> : null}
         {act === 'rule' ? <RuleFields line={line} rule={rule} onRule={setRule} error={writing.error} /> : null}
         {act === null || act === 'reserve' || act === 'rule' ? null : (
           <div className="count">

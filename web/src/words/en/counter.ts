@@ -185,6 +185,10 @@ export const counter = {
     how: 'How',
     hows: { 'at the counter': 'at the counter', 'by telephone': 'by telephone', 'in writing': 'in writing' },
     note: 'Note',
+    partsThen: {
+      yes: 'What stores hold for the job is held firmly from then on.',
+      no: 'What stores hold for the job and have not handed out goes back to stock.',
+    },
     record: 'Record it',
     saidYes: (name: string, sum: string, how: string) => `${name} said yes to ${sum}, ${how}.`,
     saidNo: (name: string, how: string) => `${name} said no, ${how}.`,

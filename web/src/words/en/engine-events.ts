@@ -50,6 +50,9 @@ const sentences: Readonly<Record<EngineEventKind, Sentence>> = {
       told.is('yes') ? 'Yes to the quote' : 'No to the quote',
       after('said by ', told.text('saidBy')),
       told.text('how'),
+      after('held firmly now: ', told.list('firm')),
+      after('given back to stock: ', told.list('released')),
+      after('not waited for any more: ', told.list('noLongerAsked')),
     ),
   'procedure.started': (told) => `Procedure started: ${told.text('procedure') || told.text('name')}`,
   'procedure.interrupted': (told) =>

@@ -30,6 +30,9 @@ export const stores = {
     },
     reserveAll: 'Reserve the kit, all or nothing',
     reserveSome: 'Reserve what there is',
+    holdUntil: 'Held until',
+    holdHint: 'The day up to which it is held for the owner’s yes. Empty: firmly.',
+    holdPast: 'That day is past. Choose today or a later one.',
     section: (family: string, serial: string) => `${family} ${serial}, what it wants`,
   },
   desks: {
