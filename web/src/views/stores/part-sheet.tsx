@@ -167,7 +167,10 @@ function Lots({ part, may }: { readonly part: Part; readonly may: boolean }) {
                   <td className="num">
                     <b>{lot.bin}</b>
                   </td>
-                  <td className="num">{lot.code}</td>
+                  <td className="num">
+                    {lot.code}
+                    {lot.used ? <p className="note">{words.used(lot.condition)}</p> : null}
+                  </td>
                   {measured ? (
                     <td className="n">{lot.thickness === null ? '' : format.decimal(lot.thickness.value)}</td>
                   ) : null}

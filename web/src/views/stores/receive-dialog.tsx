@@ -49,9 +49,12 @@ interface Entry {
   readonly thickness: string;
   readonly grade: string;
   readonly serial: string;
+  /** Out of an engine, and good to go in again. */
+  readonly used: boolean;
+  readonly measured: string;
 }
 
-const pointers = ['/binId', '/lotCode', '/cost', '/thickness', '/grade', '/serial'] as const;
+const pointers = ['/binId', '/lotCode', '/cost', '/thickness', '/grade', '/serial', '/usedCondition'] as const;
 
 function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
   const { receiveDialog: words } = useWords().stores;
@@ -67,6 +70,8 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
     thickness: '',
     grade: '',
     serial: '',
+    used: false,
+    measured: '',
   });
   useScan((scanned) => {
     if (scanned.kind !== 'bin' || scanned.closed) return undefined;
@@ -78,7 +83,8 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
   const binId = entry.binId === '' ? (bins.find(({ code }) => code === usual)?.id ?? '') : entry.binId;
   const cost = entry.cost.trim() === '' ? undefined : readMoney(entry.cost, currency);
   const costWrong = entry.cost.trim() !== '' && cost === undefined;
-  const ready = binId !== '' && !costWrong && !writing.busy;
+  const unmeasured = entry.used && entry.measured.trim() === '';
+  const ready = binId !== '' && !costWrong && !unmeasured && !writing.busy;
   const packSize = purchase?.packSize ?? 1;
   const { packs, loose } = inPacks(entry.quantity, packSize);
   const [lotCode, thickness] = [entry.lot.trim(), entry.thickness.trim().replace(',', '.')];
@@ -91,6 +97,7 @@ function ReceiveForm({ part, purchase, writing, onClose }: FormProps) {
     ...(thickness === '' ? {} : { thickness: { value: thickness, unit: 'mm' } }),
     ...(entry.grade.trim() === '' ? {} : { grade: entry.grade.trim() }),
     ...(entry.serial.trim() === '' ? {} : { serial: entry.serial.trim() }),
+    ...(entry.used ? { usedCondition: entry.measured.trim() } : {}),
     ...(purchase === null ? {} : { purchaseLineId: purchase.id }),
   };
   return (
@@ -137,7 +144,7 @@ function ReceiveFields({ entry, change, packSize, bins, isShim, bySerial, costWr
   const { receiveDialog: words } = useWords().stores;
   const { currency } = useSession().shop;
   const text =
-    (field: 'lot' | 'cost' | 'thickness' | 'grade' | 'serial', more: { readonly maxLength: number }) =>
+    (field: 'lot' | 'cost' | 'thickness' | 'grade' | 'serial' | 'measured', more: { readonly maxLength: number }) =>
     (input: FieldInput) => (
       <input
         {...input}
@@ -192,6 +199,19 @@ function ReceiveFields({ entry, change, packSize, bins, isShim, bySerial, costWr
           </Field>
         ) : null}
       </div>
+      <label className="check">
+        <input
+          type="checkbox"
+          checked={entry.used}
+          onChange={({ currentTarget }) => change({ used: currentTarget.checked })}
+        />
+        {words.used}
+      </label>
+      {entry.used ? (
+        <Field label={words.measured} hint={words.measuredHint} error={faultAt(error, '/usedCondition')}>
+          {text('measured', { maxLength: 300 })}
+        </Field>
+      ) : null}
     </>
   );
 }
