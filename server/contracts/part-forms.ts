@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { Count, PartUnit } from './parts.ts';
+import { Count, PartUnit, Pieces } from './parts.ts';
 import { Id, Money, someWords, words } from './wire.ts';
 
 /** What a clerk says of a part by hand; what is left out stays as it was. */
@@ -13,6 +13,13 @@ const basics = {
   grade: words(40).optional(),
   oneTime: z.boolean().optional(),
   price: Money.optional(),
+  /** What a vendor charges for the old one until it is sent back. */
+  core: Money.optional(),
+  /** What goes with it whenever it is asked for, and how many with each: all of it; what is not named goes with it no more. */
+  companions: z
+    .array(z.strictObject({ partId: Id, quantity: Pieces }))
+    .max(20)
+    .optional(),
   reorderPoint: Count.optional(),
 };
 

@@ -105,6 +105,8 @@ export const Part = z
     supersededBy: PartName.nullable(),
     /** Only for those who may see money. */
     price: Money.nullable(),
+    /** What a vendor charges for the old one until it is sent back; only for those who may see money. */
+    core: Money.nullable(),
     /** What all that is on hand is worth, at the moving average of the part; only for those who may see money. */
     value: Money.nullable(),
     /** What one of it is worth; null when there is none. */

@@ -60,6 +60,27 @@ describe('parts by hand', { sequential: true }, () => {
     await page.getByRole('heading', { name: 'Crush washer 16, copper QL-16' }).waitFor();
   });
 
+  test('core charge and what goes with it are said in the same form', async () => {
+    const { page } = clerk;
+    await addPart(shop.sql, { number: 'QL-CL', name: 'Circlip 16' });
+    await page.getByRole('button', { name: 'Change', exact: true }).click();
+    const dialog = page.getByRole('dialog');
+    await dialog.getByLabel('Core charge of one, EUR').fill('80');
+    await dialog.getByRole('searchbox').fill('QL-CL');
+    await dialog.getByRole('button', { name: /Circlip 16/ }).click();
+    await dialog.getByRole('textbox', { name: 'How many Circlip 16 with each' }).fill('2');
+    await dialog.getByRole('textbox', { name: 'How many Circlip 16 with each' }).blur();
+    await dialog.getByRole('button', { name: 'Write it down' }).click();
+    await dialog.waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: '2 × Circlip 16' }).waitFor();
+    await page.getByText('€80.00').waitFor();
+    await page.getByRole('button', { name: 'Change', exact: true }).click();
+    await dialog.getByRole('button', { name: 'Leave out Circlip 16' }).click();
+    await dialog.getByRole('button', { name: 'Write it down' }).click();
+    await page.getByRole('button', { name: '2 × Circlip 16' }).waitFor({ state: 'detached' });
+    expect(await shop.sql`select from part_companion`).toHaveLength(0);
+  });
+
   test('the books are opened with a file: its faults by row and column, then all of it', async () => {
     const { page } = clerk;
     await page.getByRole('button', { name: 'Open the books' }).click();

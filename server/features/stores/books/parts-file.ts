@@ -3,6 +3,7 @@ import { formatQuantity } from '#domain/units/format-quantity.ts';
 import { csvFileInBatches } from '#platform/csv-file.ts';
 import { guardedRow } from '#platform/spreadsheet-text.ts';
 import { type CellReader, namedIn, readRows } from './cells.ts';
+import { companionsText } from './companions-file.ts';
 import type { KnownPart, PartFacts, PartLine } from './queries.ts';
 import { alternativesText, type TieCells } from './ties-file.ts';
 
@@ -21,6 +22,8 @@ const columns = [
   'by_serial',
   'price',
   'reorder_point',
+  'core',
+  'goes_with',
   'superseded_by',
   'old_stock',
   'alternatives',
@@ -92,6 +95,7 @@ export function readPartsFile(text: string, { families, fastenerSets, parts: kno
       supersededBy: cells.text('superseded_by', 40),
       oldStock: cells.text('old_stock', 20).toLowerCase(),
       alternatives: cells.text('alternatives', 5_000),
+      goesWith: cells.text('goes_with', 2_000),
     });
     return {
       number,
@@ -107,6 +111,7 @@ export function readPartsFile(text: string, { families, fastenerSets, parts: kno
       fastenerSet,
       bySerial: bySerial ?? null,
       priceMinor: cells.minor('price', digits) ?? null,
+      coreMinor: cells.minor('core', digits) ?? null,
       reorderPoint: cells.whole('reorder_point', { min: 0, max: 100_000 }) ?? null,
     };
   });
@@ -138,6 +143,8 @@ const cellsOf = (part: PartLine, digits: number) => ({
   by_serial: yesNo(part.bySerial),
   price: sumText(part.priceMinor ?? 0, digits),
   reorder_point: String(part.reorderPoint ?? 0),
+  core: sumText(part.coreMinor ?? 0, digits),
+  goes_with: companionsText(part.companions),
   superseded_by: part.supersededBy ?? '',
   old_stock: part.supersededBy === null ? '' : part.interchangeable ? 'use up' : 'new only',
   alternatives: alternativesText(part.alternatives),

@@ -87,6 +87,7 @@ export interface PartFacts {
   readonly fastenerSet: string | null;
   readonly bySerial: boolean | null;
   readonly priceMinor: number | null;
+  readonly coreMinor: number | null;
   readonly reorderPoint: number | null;
 }
 
@@ -108,8 +109,8 @@ export async function upsertParts(sql: Sql, parts: readonly PartFacts[]): Promis
         ${parts.map((p) => p.familyId)}::uuid[], ${parts.map((p) => p.placeCode)}::text[], ${parts.map((p) => p.sizeClass)}::text[],
         ${parts.map((p) => p.grade)}::text[], ${parts.map((p) => p.shimNm)}::bigint[], ${parts.map((p) => p.shimDiameterNm)}::bigint[],
         ${parts.map((p) => wordOf(p.oneTime))}::text[], ${parts.map((p) => p.fastenerSet)}::text[], ${parts.map((p) => wordOf(p.bySerial))}::text[], ${parts.map((p) => p.priceMinor)}::bigint[],
-        ${parts.map((p) => p.reorderPoint)}::int[]
-      ) g (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, fastener_set, by_serial, price_minor, reorder_point)
+        ${parts.map((p) => p.coreMinor)}::bigint[], ${parts.map((p) => p.reorderPoint)}::int[]
+      ) g (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, fastener_set, by_serial, price_minor, core_minor, reorder_point)
     ), changed as (
       update part p set name = g.name, unit = coalesce(g.unit, p.unit), family_id = coalesce(g.family_id, p.family_id),
         place_code = coalesce(g.place_code, p.place_code), size_class = coalesce(g.size_class, p.size_class),
@@ -117,21 +118,22 @@ export async function upsertParts(sql: Sql, parts: readonly PartFacts[]): Promis
         shim_diameter_nm = coalesce(g.shim_diameter_nm, p.shim_diameter_nm), one_time = coalesce(g.one_time::boolean, p.one_time),
         fastener_set = coalesce(g.fastener_set, p.fastener_set),
         by_serial = coalesce(g.by_serial::boolean, p.by_serial), price_minor = coalesce(g.price_minor, p.price_minor),
-        reorder_point = coalesce(g.reorder_point, p.reorder_point)
+        core_minor = coalesce(g.core_minor, p.core_minor), reorder_point = coalesce(g.reorder_point, p.reorder_point)
       from given g where lower(p.number) = lower(g.number)
         and (p.name, p.unit, p.family_id, p.place_code, p.size_class, p.grade, p.shim_nm, p.shim_diameter_nm, p.one_time, p.fastener_set,
-             p.by_serial, p.price_minor, p.reorder_point)
+             p.by_serial, p.price_minor, p.core_minor, p.reorder_point)
           is distinct from
             (g.name, coalesce(g.unit, p.unit), coalesce(g.family_id, p.family_id), coalesce(g.place_code, p.place_code),
              coalesce(g.size_class, p.size_class), coalesce(g.grade, p.grade), coalesce(g.shim_nm, p.shim_nm),
              coalesce(g.shim_diameter_nm, p.shim_diameter_nm), coalesce(g.one_time::boolean, p.one_time),
              coalesce(g.fastener_set, p.fastener_set), coalesce(g.by_serial::boolean, p.by_serial),
-             coalesce(g.price_minor, p.price_minor), coalesce(g.reorder_point, p.reorder_point))
+             coalesce(g.price_minor, p.price_minor),
+             coalesce(g.core_minor, p.core_minor), coalesce(g.reorder_point, p.reorder_point))
       returning p.number
     ), added as (
-      insert into part (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, fastener_set, by_serial, price_minor, reorder_point)
+      insert into part (id, number, name, unit, family_id, place_code, size_class, grade, shim_nm, shim_diameter_nm, one_time, fastener_set, by_serial, price_minor, core_minor, reorder_point)
       select g.id, g.number, g.name, coalesce(g.unit, 'piece'), g.family_id, g.place_code, g.size_class, coalesce(g.grade, ''), g.shim_nm,
-        g.shim_diameter_nm, coalesce(g.one_time::boolean, false), g.fastener_set, coalesce(g.by_serial::boolean, false), coalesce(g.price_minor, 0), coalesce(g.reorder_point, 0)
+        g.shim_diameter_nm, coalesce(g.one_time::boolean, false), g.fastener_set, coalesce(g.by_serial::boolean, false), coalesce(g.price_minor, 0), coalesce(g.core_minor, 0), coalesce(g.reorder_point, 0)
       from given g where not exists (select from part p where lower(p.number) = lower(g.number)) returning number
     )
     select number, false as added from changed union all select number, true from added`;
@@ -144,6 +146,8 @@ export interface PartLine extends Omit<PartFacts, 'familyId'> {
   readonly retired: boolean;
   readonly supersededBy: string | null;
   readonly interchangeable: boolean;
+  /** What goes with it. */
+  readonly companions: readonly { readonly number: string; readonly count: number }[];
   readonly alternatives: readonly { readonly number: string; readonly condition: string }[];
 }
 
@@ -154,12 +158,15 @@ export function readAllParts(sql: Sql): AsyncIterable<readonly PartLine[]> {
   return sql<PartLine[]>`
     select p.number, p.name, p.unit, f.code as family, p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
       p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.fastener_set as "fastenerSet",
-      p.by_serial as "bySerial", p.price_minor as "priceMinor", p.reorder_point as "reorderPoint", p.retired_at is not null as retired,
-      s.number as "supersededBy", p.interchangeable, coalesce(a.others, '[]') as alternatives
+      p.by_serial as "bySerial", p.price_minor as "priceMinor", p.core_minor as "coreMinor", p.reorder_point as "reorderPoint", p.retired_at is not null as retired,
+      s.number as "supersededBy", p.interchangeable, coalesce(a.others, '[]') as alternatives, coalesce(w.others, '[]') as companions
     from part p left join part s on s.id = p.superseded_by_id
       left join (
         select n.part_id, json_agg(json_build_object('number', o.number, 'condition', n.condition) order by o.number) as others
         from part_alternative_now n join part o on o.id = n.other_id group by n.part_id) a on a.part_id = p.id
+      left join (
+        select c.part_id, json_agg(json_build_object('number', o.number, 'count', c.quantity) order by o.number) as others
+        from part_companion c join part o on o.id = c.companion_id group by c.part_id) w on w.part_id = p.id
       left join family f on f.id = p.family_id order by p.number`.cursor(batch);
 }
 

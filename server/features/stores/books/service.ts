@@ -21,7 +21,13 @@ import {
 } from './queries.ts';
 import { namesInStockFile, readStockFile, stockFileOf } from './stock-file.ts';
 import { type AlternativesRow, alternativesToWrite, othersNamed, readTies } from './ties-file.ts';
-import { findAlternativesOf, findSuccessors, writeSuccessors } from './ties-queries.ts';
+import {
+  findAlternativesOf,
+  findCompanionNumbers,
+  findSuccessors,
+  writeCompanionRows,
+  writeSuccessors,
+} from './ties-queries.ts';
 
 /** How many decimals the shop's money has (ISO 4217, as the runtime knows it). */
 export async function moneyDigits(sql: Sql): Promise<number> {
@@ -43,12 +49,13 @@ export async function takeParts(act: Act, text: string): Promise<PartsKept> {
     digits: await moneyDigits(act.sql),
   });
   const known = await knownTies(act.sql, { parts, ties });
-  const { successors, alternatives } = readTies(ties, known);
+  const { successors, alternatives, companions } = readTies(ties, known);
   const { added, changed } = await upsertParts(act.sql, parts);
   const replaced = await writeSuccessors(act.sql, successors);
   const told = await writeAlternatives(act, alternatives);
+  const going = await writeCompanionRows(act.sql, companions);
   const isNew = new Set(added);
-  const differ = new Set([...changed, ...replaced, ...told].filter((number) => !isNew.has(number)));
+  const differ = new Set([...changed, ...replaced, ...told, ...going].filter((number) => !isNew.has(number)));
   return { added: added.length, changed: differ.size, unchanged: parts.length - added.length - differ.size };
 }
 
@@ -62,7 +69,7 @@ export async function importParts(act: Act, text: string): Promise<PartsKept> {
 async function knownTies(sql: Sql, { parts, ties }: PartsRead) {
   const found = await findPartsByNumber(sql, othersNamed(ties));
   const numbers = new Set([...found, ...parts].map(({ number }) => number.toLowerCase()));
-  return { numbers, successors: await findSuccessors(sql) };
+  return { numbers, successors: await findSuccessors(sql), companions: await findCompanionNumbers(sql) };
 }
 
 /** Writes which alternatives parts have now, and tells the numbers of those that had others. */

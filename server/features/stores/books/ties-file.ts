@@ -1,6 +1,7 @@
 import type { RowFault } from '#platform/csv-file.ts';
 import type { Alternative } from '../instead/queries.ts';
 import { refuseFaults } from './cells.ts';
+import { type CompanionsRow, companionsIn, companionsNamed } from './companions-file.ts';
 
 /** In a cell: what was there holds no longer. An empty cell leaves it as it was. */
 const takenBack = '-';
@@ -13,6 +14,8 @@ export interface TieCells {
   readonly oldStock: string;
   /** One alternative a line: its number, a colon, when it will do. */
   readonly alternatives: string;
+  /** What goes with it: `CL-18*2; PIN-1`. */
+  readonly goesWith: string;
 }
 
 /** What the shop knows, numbers in small letters. */
@@ -21,6 +24,8 @@ export interface KnownTies {
   readonly numbers: ReadonlySet<string>;
   /** Which number replaces which. */
   readonly successors: ReadonlyMap<string, string>;
+  /** What goes with which number. */
+  readonly companions: ReadonlyMap<string, readonly string[]>;
 }
 
 export interface SuccessorRow {
@@ -39,16 +44,18 @@ export interface AlternativesRow {
 export interface Ties {
   readonly successors: readonly SuccessorRow[];
   readonly alternatives: readonly AlternativesRow[];
+  readonly companions: readonly CompanionsRow[];
 }
 
-/** Reads what a file says of parts in each other's place; every bad row and column is named, and then nothing is kept. */
+/** Reads what a file says of parts in each other's place and beside each other; every bad row and column is named, and then nothing is kept. */
 export function readTies(rows: readonly TieCells[], known: KnownTies): Ties {
   const faults: RowFault[] = [];
   const successors = rows.flatMap((row) => successorOf(row, known, faults));
   const alternatives = rows.flatMap((row) => alternativesOf(row, known, faults));
   faults.push(...circlesIn(rows, known));
+  const companions = companionsIn(rows, known, faults);
   refuseFaults(faults);
-  return { successors, alternatives };
+  return { successors, alternatives, companions };
 }
 
 /** One line of the cell of alternatives; an empty number: it is none. */
@@ -66,7 +73,8 @@ export function othersNamed(rows: readonly TieCells[]): readonly string[] {
     row.supersededBy,
     ...alternativeLines(row).map((line) => alternativeIn(line).number),
   ]);
-  return [...new Set(named.filter((number) => number !== '' && number !== takenBack))];
+  const others = [...named, ...companionsNamed(rows)];
+  return [...new Set(others.filter((number) => number !== '' && number !== takenBack))];
 }
 
 const same = (a: string, b: string): boolean => a.toLowerCase() === b.toLowerCase();

@@ -1,4 +1,5 @@
 import type { Sql } from '#platform/database/client.ts';
+import type { CompanionsRow } from './companions-file.ts';
 import type { SuccessorRow } from './ties-file.ts';
 
 /** Which part replaces which, by number in small letters. */
@@ -38,4 +39,33 @@ export async function writeSuccessors(sql: Sql, rows: readonly SuccessorRow[]): 
     where lower(p.number) = lower(g.number)`;
   const after = await findReplaced(sql, numbers);
   return after.filter(({ number, how }) => before.get(number) !== how).map(({ number }) => number);
+}
+
+/** What goes with which part, by number in small letters. */
+export async function findCompanionNumbers(sql: Sql): Promise<ReadonlyMap<string, readonly string[]>> {
+  const rows = await sql<{ number: string; others: string[] }[]>`
+    select lower(p.number) as number, array_agg(lower(o.number)) as others
+    from part_companion c join part p on p.id = c.part_id join part o on o.id = c.companion_id group by p.id`;
+  return new Map(rows.map(({ number, others }) => [number, others]));
+}
+
+const findGoing = (sql: Sql, numbers: readonly string[]) => sql<{ number: string; what: string | null }[]>`
+  select p.number, string_agg(concat(c.companion_id, '*', c.quantity), ' ' order by c.companion_id) as what
+  from part p left join part_companion c on c.part_id = p.id where lower(p.number) = any(${numbers}::text[]) group by p.id`;
+
+/** What goes with these parts, and the numbers of those that differ from before; first what ends, so that two can change places in one file. */
+export async function writeCompanionRows(sql: Sql, rows: readonly CompanionsRow[]): Promise<readonly string[]> {
+  if (rows.length === 0) return [];
+  const numbers = rows.map(({ number }) => number.toLowerCase());
+  const before = new Map((await findGoing(sql, numbers)).map(({ number, what }) => [number, what]));
+  await sql`delete from part_companion c using part p where p.id = c.part_id and lower(p.number) = any(${numbers}::text[])`;
+  const pairs = rows.flatMap(({ number, others }) => others.map((other) => ({ number, other })));
+  await sql`
+    insert into part_companion (part_id, companion_id, quantity)
+    select p.id, o.id, g.count
+    from unnest(${pairs.map(({ number }) => number)}::text[], ${pairs.map(({ other }) => other.number)}::text[],
+      ${pairs.map(({ other }) => other.count)}::int[]) g (number, other, count)
+      join part p on lower(p.number) = lower(g.number) join part o on lower(o.number) = lower(g.other)`;
+  const after = await findGoing(sql, numbers);
+  return after.filter(({ number, what }) => before.get(number) !== what).map(({ number }) => number);
 }

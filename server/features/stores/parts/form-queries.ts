@@ -10,6 +10,7 @@ export interface PartBasics {
   readonly grade: string;
   readonly oneTime: boolean;
   readonly priceMinor: number;
+  readonly coreMinor: number;
   readonly reorderPoint: number;
 }
 
@@ -23,7 +24,7 @@ export interface KnownBasics extends PartBasics {
 export async function lockBasics(sql: Sql, id: string): Promise<KnownBasics | undefined> {
   const [part] = await sql<KnownBasics[]>`
     select id, number, name, family_id as "familyId", place_code as "placeCode", size_class as "sizeClass", grade,
-      one_time as "oneTime", price_minor as "priceMinor", reorder_point as "reorderPoint", retired_at is not null as retired
+      one_time as "oneTime", price_minor as "priceMinor", core_minor as "coreMinor", reorder_point as "reorderPoint", retired_at is not null as retired
     from part where id = ${id} for no key update`;
   return part;
 }
@@ -44,9 +45,9 @@ export async function insertPart(
 ): Promise<PartName> {
   const id = newId();
   await sql`
-    insert into part (id, number, name, unit, family_id, place_code, size_class, grade, one_time, by_serial, price_minor, reorder_point)
+    insert into part (id, number, name, unit, family_id, place_code, size_class, grade, one_time, by_serial, price_minor, core_minor, reorder_point)
     values (${id}, ${part.number}, ${part.name}, ${part.unit}, ${part.familyId}, ${part.placeCode}, ${part.sizeClass}, ${part.grade},
-      ${part.oneTime}, ${part.bySerial}, ${part.priceMinor}, ${part.reorderPoint})`;
+      ${part.oneTime}, ${part.bySerial}, ${part.priceMinor}, ${part.coreMinor}, ${part.reorderPoint})`;
   return { id, number: part.number, name: part.name };
 }
 
@@ -57,7 +58,7 @@ export async function updateBasics(
   await sql`
     update part set name = ${part.name}, family_id = ${part.familyId}, place_code = ${part.placeCode},
       size_class = ${part.sizeClass}, grade = ${part.grade}, one_time = ${part.oneTime}, price_minor = ${part.priceMinor},
-      reorder_point = ${part.reorderPoint},
+      core_minor = ${part.coreMinor},       reorder_point = ${part.reorderPoint},
       retired_at = case when ${part.retired} then coalesce(retired_at, clock_timestamp()) end
     where id = ${part.id}`;
 }

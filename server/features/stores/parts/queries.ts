@@ -34,6 +34,7 @@ export interface PartRow {
   /** What all that is on hand is worth together. */
   readonly valueMinor: number;
   readonly priceMinor: number;
+  readonly coreMinor: number;
   readonly reorderPoint: number;
   readonly retired: boolean;
   readonly supersededBy: PartName | null;
@@ -44,7 +45,7 @@ export interface PartRow {
 const partColumns = (sql: Sql) => sql`
   p.id, p.number, p.name, p.family_id as "familyId", p.place_code as "placeCode", p.size_class as "sizeClass", p.grade,
   p.shim_nm as "shimNm", p.shim_diameter_nm as "shimDiameterNm", p.one_time as "oneTime", p.fastener_set as "fastenerSet", p.unit, p.by_serial as "bySerial",
-  coalesce((select v.value_minor from part_value v where v.part_id = p.id), 0) as "valueMinor", p.price_minor as "priceMinor",
+  coalesce((select v.value_minor from part_value v where v.part_id = p.id), 0) as "valueMinor", p.price_minor as "priceMinor", p.core_minor as "coreMinor",
   p.reorder_point as "reorderPoint", p.retired_at is not null as retired,
   (select json_build_object('id', s.id, 'number', s.number, 'name', s.name) from part s where s.id = p.superseded_by_id) as "supersededBy",
   (select coalesce(sum(pl.quantity - pl.received), 0)::int from purchase_line pl where pl.part_id = p.id and pl.received < pl.quantity) as coming,

@@ -41,7 +41,10 @@ const lotOf = ({ shimNm, ...row }: LotRow, worth: StockValue, price: Price): Lot
   };
 };
 
-function partOf({ shimNm, shimDiameterNm, priceMinor, valueMinor, lots, ...row }: PartRow, price: Price): Part {
+function partOf(
+  { shimNm, shimDiameterNm, priceMinor, coreMinor, valueMinor, lots, ...row }: PartRow,
+  price: Price,
+): Part {
   const onHand = lots.reduce((sum, lot) => sum + lot.onHand, 0);
   const worth = { onHand, value: BigInt(valueMinor) };
   const average = averageValue(worth);
@@ -54,6 +57,7 @@ function partOf({ shimNm, shimDiameterNm, priceMinor, valueMinor, lots, ...row }
     reserved,
     available: onHand - reserved,
     price: price(priceMinor),
+    core: price(coreMinor),
     value: price(valueMinor),
     average: average === null ? null : price(Number(average)),
     lots: lots.map((lot) => lotOf(lot, worth, price)),

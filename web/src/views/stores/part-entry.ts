@@ -1,6 +1,12 @@
 import type { AddPart, ChangePart } from '#contracts/part-forms.ts';
-import type { Part } from '#contracts/parts.ts';
+import type { Part, PartName } from '#contracts/parts.ts';
 import { moneyEntry, readMoney } from '../../words/money-entry.ts';
+
+/** What goes with a part, and how many with each. */
+export interface Companion {
+  readonly part: PartName;
+  readonly quantity: number;
+}
 
 /** A part as it stands in the fields of its form. */
 export interface PartEntry {
@@ -12,10 +18,13 @@ export interface PartEntry {
   readonly grade: string;
   readonly unit: Part['unit'];
   readonly price: string;
+  readonly core: string;
   readonly reorderPoint: string;
   readonly oneTime: boolean;
   readonly bySerial: boolean;
   readonly retired: boolean;
+  /** Null: as they were. */
+  readonly companions: readonly Companion[] | null;
 }
 
 export const entryOf = (part: Part | null): PartEntry => ({
@@ -27,19 +36,25 @@ export const entryOf = (part: Part | null): PartEntry => ({
   grade: part?.grade ?? '',
   unit: part?.unit ?? 'piece',
   price: part?.price == null ? '' : moneyEntry(part.price),
+  core: part?.core == null ? '' : moneyEntry(part.core),
   reorderPoint: String(part?.reorderPoint ?? 0),
   oneTime: part?.oneTime ?? false,
   bySerial: part?.bySerial ?? false,
   retired: part?.retired ?? false,
+  companions: null,
 });
 
 export const priceIsWrong = ({ price }: PartEntry, currency: string): boolean =>
   price.trim() !== '' && readMoney(price, currency) === undefined;
 
+export const coreIsWrong = ({ core }: PartEntry, currency: string): boolean =>
+  core.trim() !== '' && readMoney(core, currency) === undefined;
+
 export const reorderIsWrong = ({ reorderPoint }: PartEntry): boolean => !/^\d{1,5}$/.test(reorderPoint.trim());
 
 function basicsOf(entry: PartEntry, currency: string) {
   const price = entry.price.trim() === '' ? undefined : readMoney(entry.price, currency);
+  const core = entry.core.trim() === '' ? undefined : readMoney(entry.core, currency);
   return {
     name: entry.name.trim(),
     familyId: entry.familyId === '' ? null : entry.familyId,
@@ -49,6 +64,10 @@ function basicsOf(entry: PartEntry, currency: string) {
     oneTime: entry.oneTime,
     reorderPoint: Number(entry.reorderPoint),
     ...(price === undefined ? {} : { price }),
+    ...(core === undefined ? {} : { core }),
+    ...(entry.companions === null
+      ? {}
+      : { companions: entry.companions.map(({ part, quantity }) => ({ partId: part.id, quantity })) }),
   };
 }
 

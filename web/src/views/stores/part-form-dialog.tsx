@@ -5,25 +5,48 @@ import { useSession } from '../../app/session.tsx';
 import { isSaidAt, useWrite } from '../../app/write.ts';
 import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { useWords } from '../../words/words.tsx';
-import { addingOf, changeOf, entryOf, type PartEntry, priceIsWrong, reorderIsWrong } from './part-entry.ts';
+import { PartCompanions } from './part-companions.tsx';
+import {
+  addingOf,
+  type Companion,
+  changeOf,
+  coreIsWrong,
+  entryOf,
+  type PartEntry,
+  priceIsWrong,
+  reorderIsWrong,
+} from './part-entry.ts';
 import { PartFormFields } from './part-form-fields.tsx';
 
 interface FormProps {
   /** Null: a new one. */
   readonly part: Part | null;
+  /** What goes with it so far. */
+  readonly companions?: readonly Companion[];
   readonly onClose: () => void;
   readonly onDone?: (part: PartName) => void;
 }
 
-const pointers = ['/number', '/name', '/familyId', '/placeCode', '/sizeClass', '/grade', '/price', '/reorderPoint'];
+const pointers = [
+  '/number',
+  '/name',
+  '/familyId',
+  '/placeCode',
+  '/sizeClass',
+  '/grade',
+  '/price',
+  '/core',
+  '/reorderPoint',
+  '/companions',
+];
 
 /** Adds a part by hand, or changes what is said of one. */
-export function PartFormDialog({ part, onClose, onDone }: FormProps) {
+export function PartFormDialog({ part, companions = [], onClose, onDone }: FormProps) {
   const { partForms: words } = useWords();
   const { currency } = useSession().shop;
   const writing = useWrite<PartName>();
   const [entry, setEntry] = useState<PartEntry>(() => entryOf(part));
-  const wrong = priceIsWrong(entry, currency) || reorderIsWrong(entry);
+  const wrong = priceIsWrong(entry, currency) || coreIsWrong(entry, currency) || reorderIsWrong(entry);
   const ready = entry.number.trim() !== '' && entry.name.trim() !== '' && !wrong && !writing.busy;
   const write = () => {
     if (!ready) return;
@@ -56,9 +79,17 @@ export function PartFormDialog({ part, onClose, onDone }: FormProps) {
           isNew={part === null}
           error={writing.error}
         />
-        {isSaidAt(writing.error, pointers) ? null : <Refusal error={writing.error} />}
         <button type="submit" hidden />
       </form>
+      <div className="form">
+        <PartCompanions
+          of={part}
+          companions={entry.companions ?? companions}
+          onChange={(changed) => setEntry({ ...entry, companions: changed })}
+          error={writing.error}
+        />
+        {isSaidAt(writing.error, pointers) ? null : <Refusal error={writing.error} />}
+      </div>
     </Dialog>
   );
 }

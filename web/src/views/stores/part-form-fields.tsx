@@ -5,7 +5,7 @@ import { Field } from '../../kit/field.tsx';
 import { NamedOptions } from '../../kit/named-options.tsx';
 import { useWords } from '../../words/words.tsx';
 import { familiesQuery } from '../counter/counter-queries.ts';
-import { type PartEntry, priceIsWrong, reorderIsWrong } from './part-entry.ts';
+import { coreIsWrong, type PartEntry, priceIsWrong, reorderIsWrong } from './part-entry.ts';
 
 interface FieldsProps {
   readonly entry: PartEntry;
@@ -14,7 +14,7 @@ interface FieldsProps {
   readonly error: Error | null;
 }
 
-type TextField = 'number' | 'name' | 'placeCode' | 'sizeClass' | 'grade' | 'price' | 'reorderPoint';
+type TextField = 'number' | 'name' | 'placeCode' | 'sizeClass' | 'grade' | 'price' | 'core' | 'reorderPoint';
 type Tick = 'oneTime' | 'bySerial' | 'retired';
 
 const units = ['piece', 'pair', 'set', 'ml', 'g', 'mm'] as const;
@@ -35,7 +35,7 @@ export function PartFormFields({ entry, change, isNew, error }: FieldsProps) {
           {...input}
           maxLength={maxLength}
           autoComplete="off"
-          inputMode={field === 'price' ? 'decimal' : field === 'reorderPoint' ? 'numeric' : 'text'}
+          inputMode={field === 'price' || field === 'core' ? 'decimal' : field === 'reorderPoint' ? 'numeric' : 'text'}
           value={entry[field]}
           onChange={({ target }) => change({ [field]: target.value })}
         />
@@ -88,6 +88,11 @@ export function PartFormFields({ entry, change, isNew, error }: FieldsProps) {
         {text('price', 15, {
           label: words.price(currency),
           ...(priceIsWrong(entry, currency) ? { fault: words.priceWrong } : {}),
+        })}
+        {text('core', 15, {
+          label: words.core(currency),
+          hint: words.coreHint,
+          ...(coreIsWrong(entry, currency) ? { fault: words.priceWrong } : {}),
         })}
         {text('reorderPoint', 5, {
           label: words.reorder,

@@ -81,7 +81,9 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
         </section>
       )}
       <Movements partId={part.id} movements={movements.items} />
-      {doing === 'change' ? <PartFormDialog part={part} onClose={() => setDoing(null)} /> : null}
+      {doing === 'change' ? (
+        <PartFormDialog part={part} companions={companions} onClose={() => setDoing(null)} />
+      ) : null}
       {doing === 'receive' ? <ReceiveDialog part={part} purchase={null} onClose={() => setDoing(null)} /> : null}
       {doing === 'order' ? (
         <OrderDialog order={{ part, quantity: 1, jobId: '', words: '' }} onClose={() => setDoing(null)} />
@@ -116,6 +118,7 @@ function PartFacts({ part }: { readonly part: Part }) {
           { name: words.average, value: format.money(part.average) },
         ]),
     ...(part.price === null ? [] : [{ name: words.price, value: format.money(part.price), wide: size !== '' }]),
+    ...(part.core === null || part.core.minor === '0' ? [] : [{ name: words.core, value: format.money(part.core) }]),
   ];
   return (
     <>

@@ -351,6 +351,7 @@ export const stores = {
     coming: 'Coming',
     reorder: 'Reorder at',
     price: 'Price',
+    core: 'Core charge',
     worth: 'Worth',
     average: 'Average',
     fits: 'Size',
