@@ -206,6 +206,8 @@ export const ReasonAgainstClosing = z
       'lash-not-verified',
       'lash-undecided',
       'lash-out',
+      'procedure-left',
+      'assembly-unfinished',
       'stop-unsigned',
       'may-be-inside',
       'put-in-still-in',

@@ -95,16 +95,18 @@ test('torque: every position and stage of a set that the assembly asks for, a st
   const of = await opened('H355-TORQUE');
   await shop.as.technician.post(`/api/jobs/${of.jobId}/procedure-runs`, { versionId: assemble.versionId });
   const all = 'position 1, 2, 3, 4';
+  const unfinished = 'assemble-h355 is begun and not finished, 2 steps are open. Next is step 1, Head on.';
   expect(await of.reasons()).toEqual([
     `Head bolts, stage 1: 4 not pulled (${all}).`,
     `Head bolts, stage 2: 4 not pulled (${all}).`,
+    unfinished,
     'Time the cams: not signed by a second person.',
   ]);
   for (const stage of [1, 2])
     for (const fastener of [1, 2, 3, 4]) if (stage !== 2 || fastener !== 3) await pull(of.jobId, stage, fastener);
   expect((await of.reasons())[0]).toBe('Head bolts, stage 2: 1 not pulled (position 3).');
   await pull(of.jobId, 2, 3);
-  expect(await of.reasons()).toEqual(['Time the cams: not signed by a second person.']);
+  expect(await of.reasons()).toEqual([unfinished, 'Time the cams: not signed by a second person.']);
   await shop.sql`
     insert into torque_strike (pull_id, reason, struck_by_id)
     select id, 'wrong bolt', ${shop.people.technician} from torque_pull where job_id = ${of.jobId} and stage = 1 and fastener = 4`;
@@ -121,7 +123,10 @@ test('a step of the assembly that was skipped asks for no torque; a stop point c
     });
   expect((await skip('Head on')).status).toBe(200);
   expect((await skip('Time the cams')).body.detail).toContain('never skipped');
-  expect(await of.reasons()).toEqual(['Time the cams: not signed by a second person.']);
+  expect(await of.reasons()).toEqual([
+    'assemble-h355 is begun and not finished, one step is open. Next is step 2, Time the cams.',
+    'Time the cams: not signed by a second person.',
+  ]);
 });
 
 test('rings: once the cylinder was off, each is to be placed by the rule, marks up, and signed by another', async () => {
@@ -204,7 +209,7 @@ test('a lead closes over what stands against it by name and reason; nobody else 
   const close = (who: keyof typeof shop.as, body: object) =>
     shop.as[who].post(`/api/openings/${of.openingId}/close`, body);
   const stands = await of.reasons();
-  expect(stands).toHaveLength(3);
+  expect(stands).toHaveLength(4);
   expect((await close('lead', {})).status).toBe(409);
   expect((await close('lead', { override: '   ' })).status).toBe(400);
   expect((await close('technician', { override: 'it will do' })).status).toBe(403);

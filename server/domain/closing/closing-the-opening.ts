@@ -37,6 +37,24 @@ export interface LashFact {
   readonly standing: 'not-verified' | 'out' | 'undecided' | 'in-range';
 }
 
+/** A step of a procedure that runs on the job: by which procedure, and its place in it. */
+interface StepOfRun {
+  readonly stepId: string;
+  readonly procedure: string;
+  readonly step: number;
+  readonly title: string;
+}
+
+/** A procedure that somebody left in the middle, where, and what they said is loose or half done. */
+export interface LeftRun extends StepOfRun {
+  readonly loose: string;
+}
+
+/** An assembly that was begun: its first step neither done nor skipped, and how many of these there are. */
+export interface UnfinishedRun extends StepOfRun {
+  readonly open: number;
+}
+
 /** A stop point without its second signature. `apart`: it was done, and what it was about came apart after that. */
 export interface UnsignedStop {
   readonly id: string;
@@ -51,6 +69,10 @@ export interface OpeningFacts {
   readonly torque: readonly TorqueFact[];
   readonly rings: readonly RingFact[];
   readonly lash: readonly LashFact[];
+  /** Procedures left in the middle and not resumed. */
+  readonly left: readonly LeftRun[];
+  /** Assemblies begun and not finished. A strip need not be: it ends where it is deep enough. */
+  readonly unfinished: readonly UnfinishedRun[];
   /** Stop points of the running procedures that nobody has signed, or not since they came apart again. */
   readonly unsignedStops: readonly UnsignedStop[];
   /** Rags, plugs and tools that were put in and have not come out. */
@@ -82,6 +104,8 @@ export type ReasonAgainstClosing =
   | { readonly kind: 'lash-not-verified'; readonly valve: string }
   | { readonly kind: 'lash-undecided'; readonly valve: string }
   | { readonly kind: 'lash-out'; readonly valve: string }
+  | ({ readonly kind: 'procedure-left' } & LeftRun)
+  | ({ readonly kind: 'assembly-unfinished' } & UnfinishedRun)
   | { readonly kind: 'stop-unsigned'; readonly stopId: string; readonly what: string; readonly apart: boolean }
   | { readonly kind: 'may-be-inside'; readonly searchId: string; readonly what: string; readonly count: number }
   | { readonly kind: 'put-in-still-in'; readonly putInId: string; readonly what: string; readonly count: number }
@@ -89,8 +113,8 @@ export type ReasonAgainstClosing =
 
 /**
  * What speaks against closing the opening of an engine: every reason, in the order in which they are looked for
- * (what may be inside, what was put in, layers, pieces, obligations on the inside, torque, rings, lash, stop points, the
- * closing check). An empty list: it may be closed.
+ * (what may be inside, what was put in, layers, pieces, obligations on the inside, torque, rings, lash, procedures left,
+ * assemblies not finished, stop points, the closing check). An empty list: it may be closed.
  */
 export function againstClosingTheOpening(facts: OpeningFacts): readonly ReasonAgainstClosing[] {
   const { lines, left } = facts.check;
@@ -105,6 +129,8 @@ export function againstClosingTheOpening(facts: OpeningFacts): readonly ReasonAg
     ...facts.torque.flatMap(torqueReasons),
     ...ringReasons(facts.rings),
     ...facts.lash.flatMap(lashReason),
+    ...facts.left.map((run) => ({ kind: 'procedure-left' as const, ...run })),
+    ...facts.unfinished.map((run) => ({ kind: 'assembly-unfinished' as const, ...run })),
     ...facts.unsignedStops.map(({ id, ...rest }) => ({ kind: 'stop-unsigned' as const, stopId: id, ...rest })),
     ...(left > 0 ? [{ kind: 'not-checked' as const, lines, left }] : []),
   ];

@@ -1,4 +1,4 @@
-import type { UnsignedStop } from '#domain/closing/closing-the-opening.ts';
+import type { LeftRun, UnfinishedRun, UnsignedStop } from '#domain/closing/closing-the-opening.ts';
 import type { Sql } from '#platform/database/client.ts';
 
 /** One job's opening and its beginning: what was pulled, placed or measured before the last closing counts no more. */
@@ -56,4 +56,33 @@ export async function findUnsignedStops(sql: Sql, of: Since): Promise<readonly U
       where r.job_id = ${of.jobId}) stop
     where apart or signed_at is null and (done_at is not null or apart_at is not null or asked)
     order by started_at, ordinal`;
+}
+
+/** Procedures of the job that somebody left in the middle and nobody has resumed, of whatever kind. */
+export async function findLeftRuns(sql: Sql, { jobId }: Since): Promise<readonly LeftRun[]> {
+  return sql<LeftRun[]>`
+    select s.id as "stepId", p.name as procedure, s.ordinal as step, s.title, i.loose
+    from procedure_run r
+    join procedure_version v on v.id = r.version_id
+    join procedure p on p.id = v.procedure_id
+    join run_interruption i on i.run_id = r.id
+    join procedure_step s on s.id = i.step_id
+    where r.job_id = ${jobId} and not exists (select from run_resumption n where n.interruption_id = i.id)
+    order by i.interrupted_at, i.id`;
+}
+
+/**
+ * Assemblies begun since then with steps neither done nor skipped, and the first of these. A strip may end where it is
+ * deep enough; what was begun to go together goes together, or somebody says step by step why not.
+ */
+export async function findUnfinishedRuns(sql: Sql, of: Since): Promise<readonly UnfinishedRun[]> {
+  return sql<UnfinishedRun[]>`
+    select (array_agg(s.id order by s.ordinal))[1] as "stepId", p.name as procedure, min(s.ordinal) as step,
+           (array_agg(s.title order by s.ordinal))[1] as title, count(*)::int as open
+    from (${assemblySteps(sql, of)}) s
+    join procedure_run r on r.version_id = s.version_id and r.job_id = ${of.jobId}
+    join procedure_version v on v.id = r.version_id
+    join procedure p on p.id = v.procedure_id
+    where not exists (select from step_mark_now m where m.run_id = r.id and m.step_id = s.id and m.mark = 'done')
+    group by r.id, p.id order by r.started_at, r.id`;
 }

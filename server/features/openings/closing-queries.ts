@@ -7,7 +7,13 @@ import type {
 } from '#domain/closing/closing-the-opening.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { findCheckLines } from './check-queries.ts';
-import { assemblySteps, findUnsignedStops, type Since } from './closing-procedure-queries.ts';
+import {
+  assemblySteps,
+  findLeftRuns,
+  findUnfinishedRuns,
+  findUnsignedStops,
+  type Since,
+} from './closing-procedure-queries.ts';
 import { findPieces } from './piece-queries.ts';
 import { findThings } from './put-in-queries.ts';
 import type { OpeningRow } from './queries.ts';
@@ -38,6 +44,8 @@ export async function findFactsForClosing(sql: Sql, opening: OpeningRow): Promis
     torque: await findTorque(sql, of),
     rings: await findRings(sql, of),
     lash: await findLash(sql, of),
+    left: await findLeftRuns(sql, of),
+    unfinished: await findUnfinishedRuns(sql, of),
     unsignedStops: await findUnsignedStops(sql, of),
     ...(await findWhatMayBeLeftIn(sql, opening)),
   };

@@ -48,6 +48,9 @@ function hrefOf(reason: Reason, { jobId, engineId, pieceSteps }: Job): string {
       return withStep(`${bench}/procedure`, stepOf(reason, pieceSteps));
     case 'stop-unsigned':
       return `${bench}/procedure?step=${reason.stopId}`;
+    case 'procedure-left':
+    case 'assembly-unfinished':
+      return `${bench}/procedure?step=${reason.stepId}`;
     case 'put-in-still-in':
       return `${bench}/procedure#put-in`;
     case 'may-be-inside':
@@ -159,6 +162,30 @@ function told(reason: Reason, blind: ReadonlySet<string>): Omit<ReasonAgainstClo
         subject: 'check',
         count: reason.left,
       };
+    case 'procedure-left':
+    case 'assembly-unfinished':
+    case 'stop-unsigned':
+      return toldOfSteps(reason);
+  }
+}
+
+type OfSteps = Extract<Reason, { kind: 'procedure-left' | 'assembly-unfinished' | 'stop-unsigned' }>;
+
+function toldOfSteps(reason: OfSteps): Omit<ReasonAgainstClosing, 'href'> {
+  const { kind } = reason;
+  switch (reason.kind) {
+    case 'procedure-left': {
+      const { procedure, step, title, stepId: subject } = reason;
+      const loose = reason.loose.replace(/\.$/, '');
+      const words = `${procedure} was left at step ${step}, ${title}. Loose or half done: ${loose}. Read it and resume.`;
+      return { kind, words, subject, count: null };
+    }
+    case 'assembly-unfinished': {
+      const { procedure, step, title, open: count, stepId: subject } = reason;
+      const open = count === 1 ? 'one step is open' : `${count} steps are open`;
+      const words = `${procedure} is begun and not finished, ${open}. Next is step ${step}, ${title}.`;
+      return { kind, words, subject, count };
+    }
     case 'stop-unsigned': {
       const how = reason.apart
         ? 'apart again since it was done. Do it again, and a second person signs'

@@ -28,6 +28,8 @@ const assembled: OpeningFacts = {
   torque: [{ setId: 'head', name: 'head nuts', openStages: [] }],
   rings: [{ ringId: 'top', name: 'top ring', standing: 'placed' }],
   lash: [{ valve: 'IL', standing: 'in-range' }],
+  left: [],
+  unfinished: [],
   unsignedStops: [],
   stillIn: [],
   searches: [],
@@ -108,6 +110,15 @@ describe('closing the opening', () => {
       'lash-undecided',
       'lash-out',
       'stop-unsigned',
+    ]);
+  });
+
+  it('is refused for a procedure left in the middle and for an assembly not finished, each at its step', () => {
+    const left = [{ stepId: 's4', procedure: 'Strip', step: 4, title: 'Cams out', loose: 'two caps on' }];
+    const unfinished = [{ stepId: 's7', procedure: 'Assemble', step: 7, title: 'Head on', open: 3 }];
+    expect(closing({ left, unfinished })).toEqual([
+      { kind: 'procedure-left', ...left[0] },
+      { kind: 'assembly-unfinished', ...unfinished[0] },
     ]);
   });
 

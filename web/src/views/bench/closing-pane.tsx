@@ -45,6 +45,8 @@ function leadOf({
     case 'layer-off':
     case 'piece-loose':
     case 'piece-missing':
+    case 'procedure-left':
+    case 'assembly-unfinished':
     case 'stop-unsigned':
       return 'procedure';
   }

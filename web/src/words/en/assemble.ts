@@ -217,7 +217,7 @@ export const assemble = {
     none: 'The engine is not open in this job.',
     well: 'Nothing is against closing: every piece accounted for, every stage pulled, rings and lash well.',
     group: {
-      procedure: (count: number) => (count === 1 ? '1 piece, cover or stop' : `${count} pieces, covers and stops`),
+      procedure: (count: number) => (count === 1 ? '1 piece, cover or step' : `${count} pieces, covers and steps`),
       engine: (count: number) => (count === 1 ? '1 open question' : `${count} open questions`),
       fasteners: (count: number) => (count === 1 ? '1 stage not pulled' : `${count} stages not pulled`),
       rings: (count: number) => (count === 1 ? '1 ring gap' : `${count} ring gaps`),
