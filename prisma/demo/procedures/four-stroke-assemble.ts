@@ -73,6 +73,7 @@ const headAndCams = (adjuster: FourStrokeWork['adjuster']): readonly StepData[] 
     'Crank at its mark, cams laid in with their marks level, half-rings and dowels in; caps by place and direction, criss-cross, all of a stage before the next. The second person reads all three marks aloud.',
     {
       cautions: [
+        pulledThrough,
         caution('damage', 'A cam out by one tooth bends valves.'),
         caution(
           'damage',

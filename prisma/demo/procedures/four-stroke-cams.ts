@@ -1,4 +1,4 @@
-import { caution, type FourStrokeWork, piece, type StepData, step } from './procedure.ts';
+import { caution, type FourStrokeWork, piece, pulledThrough, type StepData, step } from './procedure.ts';
 
 const adjusters = (adjuster: FourStrokeWork['adjuster']): StepData =>
   adjuster === 'shim'
@@ -21,6 +21,7 @@ const adjusters = (adjuster: FourStrokeWork['adjuster']): StepData =>
         fastenerSet: 'adjuster-nuts',
         tray: 'valve train',
         cautions: [
+          pulledThrough,
           caution(
             'springs under load',
             'A rocker may still stand under a valve spring: turn the crank until its valve is shut.',
