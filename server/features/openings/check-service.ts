@@ -4,8 +4,8 @@ import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { type CheckRow, findCheckLines, insertCheck } from './check-queries.ts';
+import { lockOpenOpening } from './open-opening.ts';
 import { findOpening } from './queries.ts';
-import { lockOpenOpening } from './service.ts';
 
 const isOpen = ({ open, doneBy }: CheckRow): boolean => open > 0 || doneBy.length === 0;
 

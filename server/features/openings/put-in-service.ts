@@ -4,10 +4,10 @@ import { refuseWhileOffered } from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { lockOpenOpening } from './open-opening.ts';
 import { findThings, insertThing, insertThingAct, type PutInAct, type ThingRow } from './put-in-queries.ts';
 import { findSearches } from './search-queries.ts';
 import { endSearches, openSearch } from './search-rules.ts';
-import { lockOpenOpening } from './service.ts';
 
 export const thingOf = ({ openingId: _, byId, by, ...row }: ThingRow): PutInThing => ({
   ...row,

@@ -12,6 +12,7 @@ import {
 } from '#domain/tally/rack-filling.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { lockOpenOpening } from './open-opening.ts';
 import type { OpeningRow } from './queries.ts';
 import {
   findRackRows,
@@ -22,7 +23,6 @@ import {
   type RackRow,
 } from './rack-queries.ts';
 import { listRacks } from './rack-view.ts';
-import { lockOpenOpening } from './service.ts';
 import { lockTouchedTrays } from './touched-trays.ts';
 
 /** Lays out the places of a line that has to be kept in order; nothing for any other. */

@@ -8,9 +8,9 @@ import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findFactsForClosing } from './closing-queries.ts';
 import { isOfPieces, reasonInWords } from './closing-words.ts';
+import { lockOpenOpening } from './open-opening.ts';
 import { findPieces, findStepsOfPieces } from './piece-queries.ts';
 import {
-  findJobOfOpening,
   findOpening,
   findOpenOpening,
   findOverride,
@@ -18,11 +18,9 @@ import {
   insertOpening,
   insertOverride,
   isOnOffer,
-  lockOpening,
   type OpeningRow,
   updateClosed,
 } from './queries.ts';
-import { refuseWhileAway } from './touched-trays.ts';
 
 export { assemblyAtTheGate, looseFasteners } from './closing-service.ts';
 export { giveBackLoose } from './give-back-service.ts';
@@ -43,28 +41,6 @@ export async function openEngine(act: Act, jobId: string): Promise<{ id: string 
   const id = await insertOpening(act.sql, { engineId: job.engineId, jobId, openedById: act.actor.id });
   await act.event('opening.opened', { engineId: job.engineId, jobId, data: { openingId: id, number: job.number } });
   return { id };
-}
-
-/**
- * Locks engine, job and opening, in that order, and refuses when the opening is closed, or the engine at a vendor; what is
- * done in trays alone goes on while it is away.
- */
-export async function lockOpenOpening(
-  act: Act,
-  id: string,
-  done: 'at the engine' | 'in trays' = 'at the engine',
-): Promise<OpeningRow> {
-  await openJob(act, found(await findJobOfOpening(act.sql, id), 'such opening'));
-  await lockOpening(act.sql, id);
-  const opening = found(await findOpening(act.sql, id), 'such opening');
-  if (opening.closedAt !== null) {
-    throw new ProblemError(
-      'already-done',
-      `This opening was closed by ${opening.closedBy ?? 'somebody'}. Open the engine again.`,
-    );
-  }
-  if (done === 'at the engine') await refuseWhileAway(act, opening.engineId);
-  return opening;
 }
 
 /** Says whether the open engine is covered. */

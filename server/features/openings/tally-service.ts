@@ -5,6 +5,7 @@ import { type Lying, lyingAfter, lyingInAll } from '#domain/tally/lying.ts';
 import type { PieceAct } from '#domain/tally/pieces.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { lockOpenOpening } from './open-opening.ts';
 import {
   findPieces,
   findStepPiece,
@@ -15,7 +16,6 @@ import {
 } from './piece-queries.ts';
 import type { OpeningRow } from './queries.ts';
 import { keepRack, layOut, takenOutOfRack } from './rack-service.ts';
-import { lockOpenOpening } from './service.ts';
 import { checked, keepObligations, type Movement, nameOf, type TallyAct, takenBy, takesLoose } from './tally-rules.ts';
 import { lockTouchedTrays, refuseWhileCountedBlind } from './touched-trays.ts';
 

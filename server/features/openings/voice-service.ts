@@ -4,8 +4,8 @@ import { refuseWhileOffered } from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { lockOpenOpening } from './open-opening.ts';
 import { insertCover } from './queries.ts';
-import { lockOpenOpening } from './service.ts';
 import {
   findNow,
   findOpenEngines,
