@@ -72,6 +72,8 @@ async function walk(): Promise<readonly Stop[]> {
     await page.keyboard.press('Tab');
     const stop = await stopNow();
     if (stop === null) break;
+    // A date takes a Tab for its day, month, year and calendar.
+    if (stops.at(-1)?.place === stop.place) continue;
     if (stops.some(({ place }) => place === stop.place)) break;
     stops.push(stop);
   }
