@@ -103,6 +103,7 @@ describe('head bolts', () => {
       () => assemblyOf(jobId),
       ({ sets }) => sets[0].pulls.length === 1,
     );
+    await seen(page, /last: bolt 1, stage 1,/);
     await page.keyboard.type('20.4');
     await page.keyboard.press('Enter');
     await bolt(page, 3).focus();
