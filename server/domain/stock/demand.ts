@@ -41,6 +41,14 @@ export function newDemand(wanted: number): DemandStep {
   return { ok: true, line: { reserved: 0, short: 0, issued: 0, cancelled: 0, notAsked: wanted } };
 }
 
+/** Its asking stands: it is short, or what it has not got yet was asked for all or nothing. */
+export const stillAsked = ({
+  short,
+  notAsked,
+  askedWhole,
+}: Pick<DemandLine, 'short' | 'notAsked'> & { readonly askedWhole: boolean }): boolean =>
+  short > 0 || (askedWhole && notAsked > 0);
+
 /** How many pieces the line is about, cancelled ones included. */
 export function wantedCount(line: DemandLine): number {
   return line.reserved + line.short + line.issued + line.cancelled + line.notAsked;

@@ -98,7 +98,7 @@ async function setAsked(act: Act, revisionId: string, code: string): Promise<Set
 /** Logs one pull, the next one and a good one; anything else is refused and says what comes first. */
 export async function logPull(act: Act, jobId: string, asked: LogPull): Promise<FastenerSetStanding> {
   const { engineId } = await openJob(act, jobId);
-  await refuseWhileOffered(act, { engineId, trayIds: [] });
+  await refuseWhileOffered(act, { engineId });
   const job = found(await findJob(act.sql, jobId), 'such job');
   const row = await setAsked(act, job.revisionId, asked.set);
   const set = fastenerSetOf(row);

@@ -16,7 +16,7 @@ import { findPullJob, findPulls, findSets, insertStrike } from './torque-queries
 export async function strikePull(act: Act, pullId: string, asked: StrikePull): Promise<void> {
   const pull = found(await findPullJob(act.sql, pullId), 'such pull');
   const job = await openJob(act, pull.jobId);
-  await refuseWhileOffered(act, { engineId: job.engineId, trayIds: [] });
+  await refuseWhileOffered(act, { engineId: job.engineId });
   if (pull.struck) throw new ProblemError('already-done', 'That pull was struck already.');
   const renewed = pull.isAngle && asked.boltTurned !== false ? await takenOut(act, pull) : undefined;
   const struck = renewed === undefined ? [pullId] : renewed.pullIds;

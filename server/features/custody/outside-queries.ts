@@ -9,7 +9,7 @@ export async function findVendor(sql: Sql, id: string) {
 
 /** The day it is in the shop. */
 export async function findToday(sql: Sql): Promise<string | undefined> {
-  const [shop] = await sql<{ today: string }[]>`select (clock_timestamp() at time zone zone)::date as today from shop`;
+  const [shop] = await sql<{ today: string }[]>`select shop_today() as today`;
   return shop?.today;
 }
 

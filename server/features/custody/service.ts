@@ -70,9 +70,9 @@ export async function takeTrayLocks(
 /** Refuses while the engine or one of the trays stands in an offer: what was offered must not change meanwhile. */
 export async function refuseWhileOffered(
   act: Act,
-  of: { readonly engineId?: string; readonly trayIds: readonly string[] },
+  of: { readonly engineId?: string; readonly trayIds?: readonly string[] },
 ): Promise<void> {
-  const [offer] = await findOffers(act.sql, { engineId: of.engineId ?? null, trayIds: of.trayIds });
+  const [offer] = await findOffers(act.sql, { engineId: of.engineId ?? null, trayIds: of.trayIds ?? [] });
   if (offer !== undefined) {
     throw new ProblemError(
       'conflict',

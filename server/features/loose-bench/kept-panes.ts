@@ -3,7 +3,7 @@ import { LooseRingClock } from '#contracts/loose-bench.ts';
 import { LooseFasteners, LooseWrench } from '#contracts/loose-fasteners.ts';
 import { LooseShells } from '#contracts/loose-shells.ts';
 import { LooseShims } from '#contracts/loose-shims.ts';
-import type { Quantity } from '#contracts/wire.ts';
+import type { Quantity, QuantityInterval } from '#contracts/wire.ts';
 import type { PaneName, WorkedFigure } from '#contracts/worked-figures.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { looseFasteners, looseWrench } from './fasteners.ts';
@@ -27,6 +27,12 @@ function read<Body extends z.ZodType>(body: Body, given: unknown): z.infer<Body>
 
 const said = (lines: readonly (readonly [code: string, words: string])[]): Kept['cautions'] =>
   lines.map(([code, words]) => ({ code, words }));
+
+/** One end of what is known of a figure; null: nothing is, or it is open there. */
+function endOf(interval: QuantityInterval | null, end: 'low' | 'high'): Quantity | null {
+  const value = interval?.[end] ?? null;
+  return interval === null || value === null ? null : { value, unit: interval.unit };
+}
 
 function fasteners(given: unknown): Kept {
   const found = looseFasteners(read(LooseFasteners, given));
@@ -90,15 +96,16 @@ function head(given: unknown): Kept {
   const found = looseShims(asked);
   const fitted = (name: string, valve: string): Quantity | null =>
     asked.heads.find((one) => one.name === name)?.valves.find((one) => one.valve === valve)?.fitted?.thickness ?? null;
-  const ends = (after: (typeof found.valves)[number]['after']) => ({
-    lashLow: after === null ? null : { value: after.low, unit: after.unit },
-    lashHigh: after === null || after.high === null ? null : { value: after.high, unit: after.unit },
-  });
   return {
     figures: {},
     rows: found.valves.map(({ head: name, valve, chosen, after }) => ({
       name: asked.heads.length > 1 ? `${name} ${valve}` : valve,
-      figures: { fitted: fitted(name, valve), shim: chosen?.thickness ?? null, ...ends(after) },
+      figures: {
+        fitted: fitted(name, valve),
+        shim: chosen?.thickness ?? null,
+        lashLow: endOf(after, 'low'),
+        lashHigh: endOf(after, 'high'),
+      },
     })),
     cautions: said(
       found.valves
@@ -110,14 +117,12 @@ function head(given: unknown): Kept {
 
 function shells(given: unknown): Kept {
   const found = looseShells(read(LooseShells, given));
-  const ends = ({ clearance }: (typeof found.grades)[number]) => ({
-    clearanceLow: clearance === null ? null : { value: clearance.low, unit: clearance.unit },
-    clearanceHigh:
-      clearance === null || clearance.high === null ? null : { value: clearance.high, unit: clearance.unit },
-  });
   return {
     figures: {},
-    rows: found.grades.map((one) => ({ name: one.grade, figures: ends(one) })),
+    rows: found.grades.map(({ grade, clearance }) => ({
+      name: grade,
+      figures: { clearanceLow: endOf(clearance, 'low'), clearanceHigh: endOf(clearance, 'high') },
+    })),
     cautions: said([['grade', found.words]]),
   };
 }

@@ -20,39 +20,41 @@ export async function giveBackLoose(
   act: Act,
   of: { readonly jobId: string; readonly engineId: string; readonly reason: string },
 ): Promise<void> {
-  const given: GivenBack[] = [];
+  const lying: InTrays[] = [];
   for (const openingId of await findOpeningsWithTrays(act.sql, of.jobId)) {
-    for (const piece of await findPieces(act.sql, openingId)) {
-      given.push(...(await giveBack(act, { ...of, openingId, piece })));
-    }
+    for (const piece of await findPieces(act.sql, openingId)) lying.push({ openingId, piece, taken: inTrays(piece) });
   }
-  if (given.length === 0) return;
+  const loose = lying.filter(({ taken }) => taken.length > 0);
+  if (loose.length === 0) return;
+  await takeTrayLocks(act, {
+    jobId: of.jobId,
+    trayIds: loose.flatMap(({ taken }) => taken.map(({ trayId }) => trayId)),
+  });
+  const given: GivenBack[] = [];
+  for (const line of loose) given.push(...(await giveBack(act, line, of.reason)));
   const { engineId, jobId, reason } = of;
   await act.event('piece.given-back', { engineId, jobId, data: { pieces: given, reason } });
 }
 
-async function giveBack(
-  act: Act,
-  of: {
-    readonly jobId: string;
-    readonly reason: string;
-    readonly openingId: string;
-    readonly piece: PieceRow;
-  },
-): Promise<readonly GivenBack[]> {
-  const { piece, reason } = of;
-  const taken = piece.lying.flatMap(({ trayId, label, count }) =>
+interface InTrays {
+  readonly openingId: string;
+  readonly piece: PieceRow;
+  readonly taken: readonly { readonly trayId: string; readonly label: string; readonly count: number }[];
+}
+
+const inTrays = ({ lying }: PieceRow): InTrays['taken'] =>
+  lying.flatMap(({ trayId, label, count }) =>
     trayId === null || count === 0 ? [] : [{ trayId, label: label ?? '', count }],
   );
-  if (taken.length === 0) return [];
-  await takeTrayLocks(act, { jobId: of.jobId, trayIds: taken.map(({ trayId }) => trayId) });
+
+async function giveBack(act: Act, { openingId, piece, taken }: InTrays, reason: string): Promise<readonly GivenBack[]> {
   const kind: PieceAct = 'accounted';
   for (const { trayId: fromTrayId, count } of taken) {
     const movement = { pieceId: piece.id, act: kind, count, reason, movedById: act.actor.id };
     await insertMovement(act.sql, { ...movement, trayId: null, fromTrayId });
   }
   await keepRack(act, {
-    openingId: of.openingId,
+    openingId,
     pieceId: piece.id,
     act: kind,
     count: taken.reduce((sum, { count }) => sum + count, 0),

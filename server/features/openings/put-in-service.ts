@@ -26,7 +26,7 @@ async function thing(act: Act, id: string): Promise<ThingRow> {
 /** Puts a rag, a plug or a tool into the open engine; it is counted until it has come out. */
 export async function putIn(act: Act, openingId: string, asked: PutIn): Promise<PutInChange> {
   const opening = await lockOpenOpening(act, openingId);
-  await refuseWhileOffered(act, { engineId: opening.engineId, trayIds: [] });
+  await refuseWhileOffered(act, { engineId: opening.engineId });
   const where = asked.where.trim();
   const name = asked.name?.trim() ?? asked.kind;
   const { kind, count } = asked;
@@ -66,7 +66,7 @@ function refuseWrongCount(row: ThingRow, { act, count }: ThingAct): void {
 export async function settleThing(act: Act, asked: ThingAct): Promise<PutInChange> {
   const { openingId } = await thing(act, asked.id);
   const opening = await lockOpenOpening(act, openingId);
-  await refuseWhileOffered(act, { engineId: opening.engineId, trayIds: [] });
+  await refuseWhileOffered(act, { engineId: opening.engineId });
   const before = await thing(act, asked.id);
   refuseWrongCount(before, asked);
   const reason = asked.reason.trim();

@@ -49,7 +49,7 @@ export async function setCover(act: Act, asked: { readonly id: string; readonly 
   if (opening.covered === asked.covered) {
     throw new ProblemError('already-done', `It is said to be ${asked.covered ? 'covered' : 'not covered'} already.`);
   }
-  if (!asked.covered) await refuseWhileOffered(act, { engineId: opening.engineId, trayIds: [] });
+  if (!asked.covered) await refuseWhileOffered(act, { engineId: opening.engineId });
   await insertCover(act.sql, { openingId: opening.id, covered: asked.covered, saidById: act.actor.id });
   await act.event(asked.covered ? 'opening.covered' : 'opening.uncovered', {
     engineId: opening.engineId,

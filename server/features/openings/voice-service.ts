@@ -130,7 +130,7 @@ export async function lookAtOpening(
   const opening = await lockOpenOpening(act, asked.id);
   const { covered } = asked;
   const words = asked.words?.trim() ?? '';
-  if (opening.covered && !covered) await refuseWhileOffered(act, { engineId: opening.engineId, trayIds: [] });
+  if (opening.covered && !covered) await refuseWhileOffered(act, { engineId: opening.engineId });
   await insertLook(act.sql, { openingId: opening.id, covered, words, byId: act.actor.id });
   const changed = opening.covered !== covered;
   if (changed) await insertCover(act.sql, { openingId: opening.id, covered, saidById: act.actor.id });

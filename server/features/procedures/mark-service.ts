@@ -41,7 +41,7 @@ export async function markStep(
   asked: { readonly runId: string; readonly stepId: string } & MarkStep,
 ): Promise<{ id: string; standing: RunStep['standing'] }> {
   const { job, facts } = await runLocked(act, asked.runId);
-  await refuseWhileOffered(act, { engineId: job.engineId, trayIds: [] });
+  await refuseWhileOffered(act, { engineId: job.engineId });
   const step = await stepOfRun(act, facts, asked.stepId);
   const reason = asked.reason?.trim() ?? '';
   const noPhoto = asked.noPhoto?.trim() ?? '';
@@ -89,7 +89,7 @@ export async function redoStep(
   asked: { readonly runId: string; readonly stepId: string; readonly reason: string },
 ): Promise<{ id: string; standing: RunStep['standing'] }> {
   const { job, facts } = await runLocked(act, asked.runId);
-  await refuseWhileOffered(act, { engineId: job.engineId, trayIds: [] });
+  await refuseWhileOffered(act, { engineId: job.engineId });
   const step = await stepOfRun(act, facts, asked.stepId);
   refuseWhereItStandsNot(facts, step);
   refuseWhileInterrupted(facts);

@@ -1,5 +1,6 @@
+import { stillAsked } from '#domain/stock/demand.ts';
 import type { Act } from '#platform/act.ts';
-import { type LineToServe, lockLinesOfJob, lockLotsOfJob } from '../ledger/queries.ts';
+import { lockLinesOfJob, lockLotsOfJob } from '../ledger/queries.ts';
 import { type LetGo, letGo } from '../reservations/letting-go.ts';
 import { findHoldsOfJob, type MadeFirm, makeFirm } from './queries.ts';
 
@@ -11,9 +12,6 @@ export async function holdFirmly(act: Act, jobId: string): Promise<{ readonly fi
   await lockLinesOfJob(act.sql, { jobId, lineIds: undefined });
   return { firm: await makeFirm(act.sql, jobId) };
 }
-
-/** It waits: for what is short, or for what was asked for all or nothing and is not reserved yet. */
-const stillAsked = ({ short, notAsked, askedWhole }: LineToServe): boolean => short > 0 || (askedWhole && notAsked > 0);
 
 /**
  * The owner said no: what is reserved and not handed out goes back to stock, and nothing is waited for. What another yes

@@ -26,8 +26,8 @@ export function cutOf<One extends Reason>(reasons: readonly One[], pieces: numbe
   });
 }
 
-export const piecesOf = (reasons: readonly Reason[]): number =>
-  reasons.reduce((sum, { quantity }) => sum + quantity, 0);
+export const piecesOf = (of: readonly { readonly quantity: number }[]): number =>
+  of.reduce((sum, { quantity }) => sum + quantity, 0);
 
 export const stillWanted = ({ notAsked, short, reserved }: LineToServe): number => notAsked + short + reserved;
 

@@ -1,21 +1,14 @@
 import type { AddDemands, CancelDemand, DemandLine, JobDemands } from '#contracts/demands.ts';
+import { stillAsked } from '#domain/stock/demand.ts';
 import { lineState } from '#domain/stock/line-state.ts';
 import { sameGrade } from '#domain/stock/lots.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import {
-  findHeld,
-  findJobOfLine,
-  type LineToServe,
-  lockLinesOfJob,
-  lockLotsOfJob,
-  recordStock,
-} from '../ledger/queries.ts';
+import { findJobOfLine, type LineToServe, lockLinesOfJob, lockLotsOfJob } from '../ledger/queries.ts';
 import { shortageDays } from '../promising/service.ts';
 import { callOff, cutOf, goneOf, type LineCut, piecesOf, stillWanted } from './calling-off.ts';
-import { cancelled } from './cancelled.ts';
 import { type GradeAsked, ruleByGrades, ruleByShims } from './lot-rule-service.ts';
 import { lotRuleWire } from './lot-rule-wire.ts';
 import {
@@ -43,7 +36,7 @@ export async function demandsOfJob(sql: Sql, jobId: string): Promise<JobDemands>
 /** The demand lines of several jobs at once, those of one job together. */
 export async function demandsOfJobs(sql: Sql, jobIds: readonly string[]): Promise<readonly DemandLine[]> {
   const rows = await findDemandLines(sql, jobIds);
-  const shortJobs = new Set(rows.filter(lacks).map(({ jobId }) => jobId));
+  const shortJobs = new Set(rows.filter(stillAsked).map(({ jobId }) => jobId));
   const days = shortJobs.size === 0 ? undefined : (await shortageDays(sql, [...shortJobs])).byLine;
   return rows.map(({ askedWhole: _, ...row }) => {
     const day = days?.get(row.id);
@@ -56,9 +49,6 @@ export async function demandsOfJobs(sql: Sql, jobIds: readonly string[]): Promis
     };
   });
 }
-
-/** It waits: for what is short, or for what was asked for all or nothing and is not reserved yet. */
-const lacks = ({ short, notAsked, askedWhole }: DemandRow): boolean => short > 0 || (askedWhole && notAsked > 0);
 
 const stateOf = (row: Omit<DemandRow, 'askedWhole'>, shortJobs: ReadonlySet<string>) =>
   lineState(row, {
@@ -185,27 +175,10 @@ function withCompanions(wishes: readonly Wish[], parts: readonly PartToDemand[])
  * pieces; the event is the caller's, who holds the engine and the job.
  */
 export async function callOffRest(act: Act, { jobId, reason }: { jobId: string; reason: string }): Promise<number> {
-  await lockLotsOfJob(act.sql, jobId);
+  const lots = await lockLotsOfJob(act.sql, jobId);
   const lines = await lockLinesOfJob(act.sql, { jobId, lineIds: undefined });
-  const open = lines.filter((line) => stillWanted(line) > 0);
-  if (open.length === 0) return 0;
-  const held = (
-    await Promise.all(open.map(async ({ id }) => (await findHeld(act.sql, id)).map((hold) => ({ ...hold, id }))))
-  ).flat();
-  await recordStock(act.sql, {
-    moves: held.map(({ id, lotId, quantity }) => ({
-      act: 'release',
-      lotId,
-      reserved: -quantity,
-      demandLineId: id,
-      jobId,
-      reason,
-    })),
-    holds: held.map(({ id, lotId, quantity }) => ({ demandLineId: id, lotId, count: -quantity })),
-    standings: open.map((line) => cancelled(line, stillWanted(line)).standing),
-    byId: act.actor.id,
-  });
-  return open.reduce((sum, line) => sum + stillWanted(line), 0);
+  const cuts = lines.map((line) => ({ line, quantity: stillWanted(line) }));
+  return piecesOf(await callOff(act, { jobId, lots, cuts, reason }));
 }
 
 /**

@@ -3,7 +3,16 @@ import type { Pick } from '#contracts/stores-desks.ts';
 import type { Named } from '#contracts/wire.ts';
 import type { LotRule } from '#domain/stock/lot-rule.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { boughtAs, gotThicknesses, jobName, lineTables, lotRuleJson, partName, servedBy } from '../ledger/queries.ts';
+import {
+  boughtAs,
+  gotThicknesses,
+  jobName,
+  lineTables,
+  lotRuleJson,
+  partName,
+  servedBy,
+  stillAsked,
+} from '../ledger/queries.ts';
 
 /** Who is short of what, by part, the earliest promise first. */
 export async function findLacks(sql: Sql, most: number) {
@@ -66,7 +75,7 @@ export async function findPicks(sql: Sql, jobId: string | undefined) {
     select r.demand_line_id as "demandLineId", r.lot_id as "lotId", l.code as lot, l.serial, coalesce(nullif(l.grade, ''), p.grade) as grade, ${partName(sql)} as part, p.unit,
       r.quantity, l.on_hand as "onHand", ${jobName(sql)} as job, jp.ready_on as "dueOn",
       (select count(*)::int from reservation o where o.lot_id = r.lot_id and o.quantity > 0) as "sharedBy",
-      not exists (select from demand_line s where s.job_id = d.job_id and (s.short > 0 or (s.asked_whole and s.not_asked > 0))) as complete,
+      not exists (select from demand_line d where d.job_id = j.id and ${stillAsked(sql)}) as complete,
       json_build_object('id', b.id, 'name', b.code) as bin, b.walk_order as "walkOrder"
     from reservation r join demand_line d on d.id = r.demand_line_id join job j on j.id = d.job_id and j.handed_back_at is null
       join stock_lot l on l.id = r.lot_id join part p on p.id = l.part_id join bin b on b.id = l.bin_id

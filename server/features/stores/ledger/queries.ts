@@ -165,6 +165,12 @@ export const gotThicknesses = (sql: Sql) => sql`
   case when not lr.others_any or lr.id is null then '{}' else (
     select coalesce(array_agg(g.nm), '{}') from thicknesses_got(d.id, d.job_id) g cross join generate_series(1, g.pieces)) end`;
 
+/**
+ * A row `d` of demand_line whose asking stands (demand_line_short, demand_line_asked_whole): it is short, or what it has
+ * not got yet was asked for all or nothing.
+ */
+export const stillAsked = (sql: Sql) => sql`(d.short > 0 or (d.asked_whole and d.not_asked > 0))`;
+
 /** The parts that serve a wish for a row `p` of part, in the order in which they are used up. */
 export const servedBy = (sql: Sql) => sql`
   (case when p.superseded_by_id is null then array[p.id] else parts_serving(p.id) end)`;

@@ -58,7 +58,7 @@ export async function updateBasics(
   await sql`
     update part set name = ${part.name}, family_id = ${part.familyId}, place_code = ${part.placeCode},
       size_class = ${part.sizeClass}, grade = ${part.grade}, one_time = ${part.oneTime}, price_minor = ${part.priceMinor},
-      core_minor = ${part.coreMinor},       reorder_point = ${part.reorderPoint},
+      core_minor = ${part.coreMinor}, reorder_point = ${part.reorderPoint},
       retired_at = case when ${part.retired} then coalesce(retired_at, clock_timestamp()) end
     where id = ${part.id}`;
 }

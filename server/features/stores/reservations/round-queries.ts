@@ -1,11 +1,5 @@
 import type { Sql } from '#platform/database/client.ts';
-import { servedBy } from '../ledger/queries.ts';
-
-/**
- * A line `d` whose asking stands (demand_line_short, demand_line_asked_whole): it is short, or what it has not got yet was
- * asked for all or nothing.
- */
-const stillAsked = (sql: Sql) => sql`(d.short > 0 or (d.asked_whole and d.not_asked > 0))`;
+import { servedBy, stillAsked } from '../ledger/queries.ts';
 
 /** Open jobs with something that was held, or asked for, until an instant that has passed (reservation_running). */
 export async function findLapsedJobs(sql: Sql): Promise<readonly { readonly jobId: string }[]> {

@@ -25,30 +25,33 @@ function proposalsOf(rows: readonly ToBuyRow[], priced: Priced): readonly ToBuy[
   const jobs = new Map(lacks.flatMap(({ job }) => (job === null ? [] : [[job.id, job] as const])));
   const needs = lacks.map(({ job, quantity }) => ({ jobId: job?.id ?? null, ones: quantity }));
   const jobOf = (id: string | null) => (id === null ? null : (jobs.get(id) ?? null));
-  return packsToBuy(needs, low, packSize).map(({ packs, jobId, needs: covered }) => ({
-    part: first.part,
-    insteadOf: replacedFor(
-      lacks,
-      covered.map((need) => need.jobId),
-    ),
-    unit: first.unit,
-    quantity: packs * packSize,
-    packs,
-    packSize,
-    job: jobOf(jobId),
-    needs: covered.map(({ jobId: id, ones }) => ({
+  return packsToBuy(needs, low, packSize).map(({ packs, jobId, needs: covered }) => {
+    const wanted = covered.map(({ jobId: id, ones }) => ({
       job: jobOf(id),
       quantity: ones,
       rule: id === null ? '' : ruleFor(lacks, id),
-    })),
-    words: wordsFor(covered.map(({ jobId: id, ones }) => ({ ones, rule: id === null ? '' : ruleFor(lacks, id) }))),
-    price: priced(first.priceMinor),
-    why: covered.every(({ jobId: id }) => id === null) ? 'low' : 'short',
-    onHand: first.onHand,
-    free: first.free,
-    coming: first.coming,
-    reorderPoint: first.reorderPoint,
-  }));
+    }));
+    return {
+      part: first.part,
+      insteadOf: replacedFor(
+        lacks,
+        covered.map((need) => need.jobId),
+      ),
+      unit: first.unit,
+      quantity: packs * packSize,
+      packs,
+      packSize,
+      job: jobOf(jobId),
+      needs: wanted,
+      words: wordsFor(wanted),
+      price: priced(first.priceMinor),
+      why: covered.every(({ jobId: id }) => id === null) ? 'low' : 'short',
+      onHand: first.onHand,
+      free: first.free,
+      coming: first.coming,
+      reorderPoint: first.reorderPoint,
+    };
+  });
 }
 
 /** By which rules of lots a job wants it: of one line as a rule, of several where it wants older numbers too. */
@@ -58,9 +61,9 @@ const ruleFor = (lacks: readonly ToBuyRow[], jobId: string): string =>
     .join(', ');
 
 /** What its vendor is to be told of it: the rule, and of how many where not all of them are wanted by it. */
-function wordsFor(needs: readonly { readonly ones: number; readonly rule: string }[]): string {
+function wordsFor(needs: ToBuy['needs']): string {
   const byRule = new Map<string, number>();
-  for (const { rule, ones } of needs) byRule.set(rule, (byRule.get(rule) ?? 0) + ones);
+  for (const { rule, quantity } of needs) byRule.set(rule, (byRule.get(rule) ?? 0) + quantity);
   if (byRule.size === 1) return needs[0]?.rule ?? '';
   return [...byRule].flatMap(([rule, ones]) => (rule === '' ? [] : [`${ones} ${rule}`])).join('; ');
 }

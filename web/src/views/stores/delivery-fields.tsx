@@ -7,6 +7,7 @@ import { Button } from '../../kit/button.tsx';
 import { Field, type FieldInput } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { BinOptions } from './bin-options.tsx';
 import { type Entry, goodsByOrder, isSum, openOf } from './delivery-entry.ts';
 import { PackSteppers } from './pack-count.tsx';
 
@@ -67,11 +68,7 @@ export function DeliveryFields(props: FieldsProps) {
             {(input) => (
               <select {...input} value={entry.binId} onChange={({ target }) => change({ binId: target.value })}>
                 <option value="">{words.chooseBin}</option>
-                {bins.map(({ id, code }) => (
-                  <option key={id} value={id}>
-                    {code}
-                  </option>
-                ))}
+                <BinOptions of={bins} />
               </select>
             )}
           </Field>

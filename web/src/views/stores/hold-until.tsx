@@ -1,9 +1,10 @@
 import { useState } from 'react';
 import type { StoresBoard } from '#contracts/stores.ts';
 import { useSession } from '../../app/session.tsx';
+import { dayIn, useToday } from '../../app/today.ts';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
-import { instantOf, wallClockOf } from '../custody/wall-clock.ts';
+import { instantOf } from '../custody/wall-clock.ts';
 
 type Answer = StoresBoard['jobs'][number]['quote'];
 
@@ -21,16 +22,13 @@ export type Hold = {
   readonly body: { readonly expiresAt?: string };
 };
 
-const dayIn = (zone: string, ahead: number): string =>
-  wallClockOf(new Date(Date.now() + ahead * DAY).toISOString(), zone).slice(0, 10);
-
 export function useHold(quote: Answer): Hold | null {
   const { zone } = useSession().shop;
+  const today = useToday();
   const [keyed, setKeyed] = useState<string | null>(null);
   if (quote === 'yes') return null;
-  const day = keyed ?? (quote === 'not answered' ? dayIn(zone, USUAL_DAYS) : '');
+  const day = keyed ?? (quote === 'not answered' ? dayIn(zone, Date.now() + USUAL_DAYS * DAY) : '');
   const until = day === '' ? undefined : instantOf(`${day}T23:59`, zone);
-  const today = dayIn(zone, 0);
   return {
     day,
     today,

@@ -44,11 +44,9 @@ export const entryOf = (part: Part | null): PartEntry => ({
   companions: null,
 });
 
-export const priceIsWrong = ({ price }: PartEntry, currency: string): boolean =>
-  price.trim() !== '' && readMoney(price, currency) === undefined;
-
-export const coreIsWrong = ({ core }: PartEntry, currency: string): boolean =>
-  core.trim() !== '' && readMoney(core, currency) === undefined;
+/** A sum that was keyed and is none. */
+export const sumIsWrong = (keyed: string, currency: string): boolean =>
+  keyed.trim() !== '' && readMoney(keyed, currency) === undefined;
 
 export const reorderIsWrong = ({ reorderPoint }: PartEntry): boolean => !/^\d{1,5}$/.test(reorderPoint.trim());
 

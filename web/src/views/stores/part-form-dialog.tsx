@@ -10,11 +10,10 @@ import {
   addingOf,
   type Companion,
   changeOf,
-  coreIsWrong,
   entryOf,
   type PartEntry,
-  priceIsWrong,
   reorderIsWrong,
+  sumIsWrong,
 } from './part-entry.ts';
 import { PartFormFields } from './part-form-fields.tsx';
 
@@ -46,7 +45,7 @@ export function PartFormDialog({ part, companions = [], onClose, onDone }: FormP
   const { currency } = useSession().shop;
   const writing = useWrite<PartName>();
   const [entry, setEntry] = useState<PartEntry>(() => entryOf(part));
-  const wrong = priceIsWrong(entry, currency) || coreIsWrong(entry, currency) || reorderIsWrong(entry);
+  const wrong = sumIsWrong(entry.price, currency) || sumIsWrong(entry.core, currency) || reorderIsWrong(entry);
   const ready = entry.number.trim() !== '' && entry.name.trim() !== '' && !wrong && !writing.busy;
   const write = () => {
     if (!ready) return;

@@ -5,7 +5,7 @@ import { Field } from '../../kit/field.tsx';
 import { NamedOptions } from '../../kit/named-options.tsx';
 import { useWords } from '../../words/words.tsx';
 import { familiesQuery } from '../counter/counter-queries.ts';
-import { coreIsWrong, type PartEntry, priceIsWrong, reorderIsWrong } from './part-entry.ts';
+import { type PartEntry, reorderIsWrong, sumIsWrong } from './part-entry.ts';
 
 interface FieldsProps {
   readonly entry: PartEntry;
@@ -87,12 +87,12 @@ export function PartFormFields({ entry, change, isNew, error }: FieldsProps) {
         ) : null}
         {text('price', 15, {
           label: words.price(currency),
-          ...(priceIsWrong(entry, currency) ? { fault: words.priceWrong } : {}),
+          ...(sumIsWrong(entry.price, currency) ? { fault: words.priceWrong } : {}),
         })}
         {text('core', 15, {
           label: words.core(currency),
           hint: words.coreHint,
-          ...(coreIsWrong(entry, currency) ? { fault: words.priceWrong } : {}),
+          ...(sumIsWrong(entry.core, currency) ? { fault: words.priceWrong } : {}),
         })}
         {text('reorderPoint', 5, {
           label: words.reorder,

@@ -13,6 +13,7 @@ import { Field, type FieldInput } from '../../kit/field.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { readMoney } from '../../words/money-entry.ts';
 import { useWords } from '../../words/words.tsx';
+import { BinOptions } from './bin-options.tsx';
 import { GoodsTaken } from './goods-taken.tsx';
 import { PackSteppers } from './pack-count.tsx';
 import { binsQuery, partQuery } from './stores-queries.ts';
@@ -171,11 +172,7 @@ function ReceiveFields({ entry, change, packSize, bins, isShim, bySerial, costWr
           {(input) => (
             <select {...input} required value={entry.binId} onChange={({ target }) => change({ binId: target.value })}>
               <option value="">{words.chooseBin}</option>
-              {bins.map(({ id, code }) => (
-                <option key={id} value={id}>
-                  {code}
-                </option>
-              ))}
+              <BinOptions of={bins} />
             </select>
           )}
         </Field>

@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { faultAt } from '../../app/write.ts';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
+import { BinOptions } from './bin-options.tsx';
 import { binsQuery } from './stores-queries.ts';
 
 interface ReturnFieldsProps {
@@ -31,11 +32,7 @@ export function ReturnFields({ stillNeeded, onStillNeeded, binId, onBin, error }
         {(input) => (
           <select {...input} value={binId} onChange={({ target }) => onBin(target.value)}>
             <option value="">{words.whereItLay}</option>
-            {bins.map(({ id, code }) => (
-              <option key={id} value={id}>
-                {code}
-              </option>
-            ))}
+            <BinOptions of={bins} />
           </select>
         )}
       </Field>

@@ -49,8 +49,8 @@ export function StoresView() {
   };
   useStoresScan(board.data, heed);
   const orderFor = (line: DemandLine) => {
-    const words = line.lotRule?.rule === 'oldest' ? '' : (line.lotRule?.words ?? '');
-    setDoing({ what: 'order', order: { part: line.buyAs, quantity: line.short, jobId: line.jobId, words } });
+    const { buyAs: part, short: quantity, jobId, lotRule } = line;
+    setDoing({ what: 'order', order: { part, quantity, jobId, words: lotRule?.words ?? '' } });
   };
   // Whoever has everything comes last: nothing is to be done for them.
   const jobs = (board.data?.jobs ?? []).toSorted(

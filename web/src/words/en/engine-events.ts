@@ -27,7 +27,8 @@ const calculationNamed = (kind: string): string =>
 
 type Sentence = (told: Told) => string;
 
-const sentences: Readonly<Record<EngineEventKind, Sentence>> = {
+/** What happened to an engine, a sentence a kind of event. */
+export const engineEvents: Readonly<Record<string, Sentence>> = {
   'engine.taken-in': (told) =>
     said(
       `Taken in${after(' at ', told.text('hours'))}${told.text('hours') === '' ? '' : ' h'}`,
@@ -259,7 +260,4 @@ const sentences: Readonly<Record<EngineEventKind, Sentence>> = {
   'proof.failed': (told) => said(`${told.text('proof')}: failed`, told.text('words')),
   'proof.signed': (told) => `${told.text('proof')}: signed off`,
   'gate.overridden': (told) => said('Gate overridden', withReason(told)),
-};
-
-/** What happened to an engine, a sentence a kind of event. */
-export const engineEvents: Readonly<Record<string, Sentence>> = sentences;
+} satisfies Readonly<Record<EngineEventKind, Sentence>>;

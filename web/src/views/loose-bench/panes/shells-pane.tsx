@@ -7,6 +7,7 @@ import { type Keyed, useKeyed } from './use-keyed.ts';
 import { useLoose } from './use-loose.ts';
 
 const usual: Keyed = {};
+const needed = ['journals', 'housings', 'table', 'journal', 'housing'] as const;
 
 /** A line a class: its mark, and its diameters from and to, mm. */
 const classesOf = (text: string | undefined): LooseShells['journals'] =>
@@ -49,7 +50,7 @@ function sizeOf(
 }
 
 function bodyOf(keyed: Keyed): LooseShells | undefined {
-  if (['journals', 'housings', 'table', 'journal', 'housing'].some((name) => blank(keyed[name]))) return undefined;
+  if (needed.some((name) => blank(keyed[name]))) return undefined;
   const [journals, housings] = [classesOf(keyed.journals), classesOf(keyed.housings)];
   const shells = shellsOf(keyed.shells);
   return {
@@ -69,9 +70,7 @@ export function ShellsPane() {
   const body = bodyOf(keyed);
   const { found, faults, error } = useLoose<LooseShellsFound>('bearing-shells', body);
   const of = (name: string, pointer: string) => ({ name, keyed, put, error: faults.at(pointer) });
-  const missing = (['journals', 'housings', 'table', 'journal', 'housing'] as const)
-    .filter((name) => blank(keyed[name]))
-    .map((name) => words[name].toLowerCase());
+  const missing = needed.filter((name) => blank(keyed[name])).map((name) => words[name].toLowerCase());
   return (
     <PaneFrame
       kind="bearing-shells"
