@@ -68,7 +68,7 @@ export function DemandRow({ line, job, hold, marked, onOrder, onPart }: RowProps
     <li className={marked ? 'line marked' : 'line'} id={`line-${line.id}`}>
       <div className="what">
         <button type="button" className="part-link" onClick={() => onPart(line.part.id)}>
-          <b>{line.part.name}</b> <span className="note num">{line.part.number}</span>
+          <b>{line.part.name}</b> <span className="note num nowrap">{line.part.number}</span>
         </button>
         <Why line={line} />
         <Counts line={line} />
