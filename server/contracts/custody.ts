@@ -229,6 +229,8 @@ export const HandoverTray = z
     counted: z.boolean(),
     lines: z.array(HandoverLine),
     differences: z.array(CountDifference),
+    /** What differences opened, as they were first counted; they stand whatever is counted after. */
+    obligations: z.array(Id),
   })
   .meta({ id: 'HandoverTray' });
 export type HandoverTray = z.infer<typeof HandoverTray>;
@@ -267,7 +269,9 @@ export type CountTray = z.infer<typeof CountTray>;
 export const Accepted = z
   .strictObject({
     outcome: z.enum(['accepted', 'accepted with a difference']),
+    /** Those that stay. */
     differences: z.array(CountDifference),
+    /** All that the counts of this handover opened. */
     obligations: z.array(Id),
   })
   .meta({ id: 'Accepted' });

@@ -253,12 +253,14 @@ describe('the blind count', () => {
     await count(of, of.aloneId, 1);
     expect((await accept(of)).body.outcome).toBe('accepted with a difference');
     await offerFromAnotherTray(of);
-    for (const url of [`/api/engines/${of.engineId}`, `/api/jobs/${of.jobId}/obligations`, '/api/floor']) {
-      expect(said((await shop.as.technician.get(url)).body), url).not.toContain(String(GIVEN));
-      expect(said((await shop.as.colleague.get(url)).body), url).toContain(
-        `${GIVEN - 1} × dowel counted, ${GIVEN} given`,
-      );
-    }
+    const asked = async (as: Client) => [
+      (await as.get(`/api/engines/${of.engineId}`)).body,
+      (await as.get(`/api/jobs/${of.jobId}/obligations`)).body,
+      (await as.get('/api/floor')).body.engines.find(({ id }: { id: string }) => id === of.engineId),
+    ];
+    for (const told of await asked(shop.as.technician)) expect(said(told)).not.toContain(String(GIVEN));
+    for (const told of await asked(shop.as.colleague))
+      expect(said(told)).toContain(`${GIVEN - 1} × dowel counted, ${GIVEN} given`);
   });
 
   test('one tray counted does not show another', async () => {
@@ -302,29 +304,61 @@ describe('answering', () => {
     );
   });
 
-  test('the latest count decides, and each difference opens exactly one obligation on the inside', async () => {
+  test('the first count that differs opens the obligation at once; the latest decides, and opens no second', async () => {
     const of = await offered();
-    await count(of, of.trayId, 3);
+    const first = await count(of, of.trayId, 3);
+    const opened = {
+      words: expect.stringContaining(`3 × dowel counted, ${GIVEN} given`),
+      inside: true,
+      line: expect.any(String),
+    };
+    expect(first.body.obligations).toEqual([expect.any(String)]);
+    expect(await obligationsOf(of)).toEqual([opened]);
     await count(of, of.trayId, GIVEN - 1);
     await count(of, of.aloneId, 1);
     const accepted = await accept(of);
-    expect(accepted.body).toMatchObject({
+    expect(accepted.body).toEqual({
       outcome: 'accepted with a difference',
-      differences: [{ piece: 'dowel', given: GIVEN, counted: GIVEN - 1 }],
+      differences: [expect.objectContaining({ piece: 'dowel', given: GIVEN, counted: GIVEN - 1 })],
+      obligations: first.body.obligations,
     });
-    expect(await obligationsOf(of)).toEqual([
-      {
-        words: expect.stringContaining(`${GIVEN - 1} × dowel counted, ${GIVEN} given`),
-        inside: true,
-        line: expect.any(String),
-      },
-    ]);
+    expect(await obligationsOf(of)).toEqual([opened]);
+    const told = await shop.as.lead.get(`/api/jobs/${of.jobId}/obligations`);
+    expect(told.body.items[0].words).toContain(`counted, ${GIVEN} given; counted again: ${GIVEN - 1}`);
     const [event] = await shop.sql`select data from event where job_id = ${of.jobId} and kind = 'handover.accepted'`;
     expect(event?.data).toMatchObject({
       outcome: 'accepted with a difference',
       giver: 'Nadia Quill',
       receiver: 'Oskar Pell',
     });
+  });
+
+  test('who keys the giver’s number after a first count that differed accepts, but the difference stands until a lead settles it', async () => {
+    const of = await offered();
+    await count(of, of.trayId, GIVEN - 1);
+    const again = await count(of, of.trayId, GIVEN);
+    expect(again.body).toMatchObject({ differences: [], obligations: [expect.any(String)] });
+    await count(of, of.aloneId, 1);
+    const accepted = await accept(of);
+    expect(accepted.body).toEqual({ outcome: 'accepted', differences: [], obligations: again.body.obligations });
+    const closing = await shop.as.lead.get(`/api/openings/${of.openingId}/closing`);
+    const words = `${GIVEN - 1} × dowel counted, ${GIVEN} given; counted again: ${GIVEN}, as given`;
+    expect(JSON.stringify(closing.body)).toContain(words);
+    const settle = (as: Client) =>
+      as.post(`/api/obligations/${again.body.obligations[0]}/discharge`, { reason: 'It lay under the lid' });
+    expect((await settle(shop.as.colleague)).status).toBe(403);
+    expect((await settle(shop.as.lead)).status).toBe(200);
+  });
+
+  test('a difference stands also when the handover is declined or taken back after the count', async () => {
+    for (const end of ['decline', 'withdraw'] as const) {
+      const of = await offered();
+      await count(of, of.trayId, GIVEN - 1);
+      const as = end === 'decline' ? shop.as.colleague : shop.as.technician;
+      const body = end === 'decline' ? { reason: 'One is missing' } : undefined;
+      expect((await as.post(`/api/handovers/${of.handoverId}/${end}`, body)).status).toBe(200);
+      expect(await obligationsOf(of)).toHaveLength(1);
+    }
   });
 
   test('a second accept of one handover changes nothing; the same write repeated answers the same', async () => {

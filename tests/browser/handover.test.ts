@@ -126,6 +126,30 @@ describe('handing over', () => {
     await oskar.context.close();
   });
 
+  test('a first count that differs stays open, though the second agrees and it is accepted', async () => {
+    const of = await inHand(8);
+    const id = await offered(of);
+    const nadia = await dashboard.at('technician');
+    const { page, context } = await dashboard.at('colleague');
+    await nadia.page.goto(`/handovers/${id}`);
+    await page.goto(`/handovers/${id}`);
+    await type(page, 7);
+    await button(page, 'My count: 7 pieces').click();
+    await page.getByText('Each difference is an obligation now').waitFor();
+    await button(page, 'Count again').click();
+    await type(page, 8);
+    await button(page, 'My count: 8 pieces').click();
+    const stays = 'An earlier count differed. That stays open until a lead settles it.';
+    await page.getByText(stays).waitFor();
+    await nadia.page.getByText(stays).waitFor();
+    await button(page, 'Accept').click();
+    await heading(page, 'Accepted').waitFor();
+    await page.getByRole('link', { name: 'The engine’s page' }).click();
+    await page.getByText('7 × dowel counted, 8 given; counted again: 8, as given').first().waitFor();
+    await nadia.context.close();
+    await context.close();
+  });
+
   test('a second accept is answered in words and changes nothing', async () => {
     const of = await inHand(8);
     const id = await offered(of);

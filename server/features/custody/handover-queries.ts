@@ -117,6 +117,8 @@ export interface LineRow {
   readonly counted: number | null;
   readonly places: readonly string[];
   readonly alsoIn: readonly { readonly tray: { readonly id: string; readonly name: string } | null }[];
+  /** What its first difference opened. */
+  readonly obligationId: string | null;
 }
 
 /** As it lay when it was offered: the places of a rack whose pieces lay in the line's tray. */
@@ -149,7 +151,8 @@ const traysThen = (sql: Sql) => sql`
 export async function findLines(sql: Sql, handoverId: string): Promise<readonly LineRow[]> {
   return sql<LineRow[]>`
     select l.id as "lineId", l.tray_id as "trayId", t.label, t.name as "trayName", l.piece_id as "pieceId", l.name, l.given,
-           coalesce(c.attempt, 0) as attempts, c.counted, ${placesThen(sql)} as places, ${traysThen(sql)} as "alsoIn"
+           coalesce(c.attempt, 0) as attempts, c.counted, ${placesThen(sql)} as places, ${traysThen(sql)} as "alsoIn",
+           (select o.id from obligation o where o.handover_line_id = l.id) as "obligationId"
     from handover_line l
     join handover h on h.id = l.handover_id
     join tray t on t.id = l.tray_id

@@ -79,6 +79,8 @@ const answeringRoutes: Feature = async (app, { db }) => {
       schema: {
         tags: ['custody'],
         summary: 'Count a tray blind (its receiver, up to three times)',
+        description:
+          'A difference opens its obligation at once, since the giver’s numbers show after the first count; a count again that agrees leaves it open.',
         params: IdParams.extend({ trayId: Id }),
         body: CountTray,
         response: { 200: HandoverTray, ...refusals(400, 401, 403, 404, 409, 422) },
@@ -99,7 +101,7 @@ const answeringRoutes: Feature = async (app, { db }) => {
       config: { right: 'bench' },
       schema: {
         tags: ['custody'],
-        summary: 'Accept; a difference that stays becomes an obligation',
+        summary: 'Accept what was counted',
         params: IdParams,
         response: { 200: Accepted, ...refusals(400, 401, 403, 404, 409, 422) },
       },

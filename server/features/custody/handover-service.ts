@@ -120,7 +120,10 @@ export async function offerHandover(act: Act, jobId: string, asked: OfferHandove
   return { id };
 }
 
-/** Takes the receiver's count of one tray, up to three times; only then do the giver's numbers show. */
+/**
+ * Takes the receiver's count of one tray, up to three times; only then do the giver's numbers show. So each difference
+ * opens its obligation with the count that finds it: whoever counts again knows the number to count.
+ */
 export async function countTray(
   act: Act,
   { handoverId, trayId }: { readonly handoverId: string; readonly trayId: string },
@@ -140,7 +143,8 @@ export async function countTray(
   }
   refuseUnlessEachOnce(before, asked.lines);
   await insertCounts(act.sql, { attempt, countedById: act.actor.id, lines: asked.lines });
-  const tray = trayOf(inTray(await findLines(act.sql, handoverId)), false);
+  const counted = await raiseDifferences(act, handover, inTray(await findLines(act.sql, handoverId)));
+  const tray = trayOf(counted, false);
   await act.event('tray.counted', {
     engineId: handover.engineId,
     jobId: handover.jobId,
@@ -165,7 +169,7 @@ function refuseUnlessEachOnce(lines: readonly LineRow[], counts: CountTray['line
   if (missing.length > 0) throw new ProblemError('refused', `Count these as well: ${missing.join(', ')}.`);
 }
 
-/** Accepts what was counted: with a difference if one stays. Custody moves and each difference opens an obligation. */
+/** Accepts what was counted: with a difference if one stays. Custody moves; what the counts opened stands. */
 export async function acceptHandover(act: Act, id: string): Promise<Accepted> {
   const handover = await lockHandover(act, id);
   const lines = await findLines(act.sql, id);
@@ -180,7 +184,9 @@ export async function acceptHandover(act: Act, id: string): Promise<Accepted> {
   const move = { to, reason: `handed over by ${handover.giver}`, handoverId: id };
   if (handover.includesEngine) await moveTo(act, { engineId: handover.engineId }, move);
   for (const tray of trays) await moveTo(act, { trayId: tray.id }, move);
-  const obligations = await raiseDifferences(act, handover, lines);
+  // Counts kept by an earlier version opened nothing yet.
+  const raised = await raiseDifferences(act, handover, lines);
+  const obligations = raised.flatMap(({ obligationId }) => obligationId ?? []);
   const differences = differencesOf(lines);
   await act.event('handover.accepted', {
     engineId: handover.engineId,
@@ -218,19 +224,26 @@ function comparisonOf(lines: readonly LineRow[]): CountComparison {
   );
 }
 
-async function raiseDifferences(act: Act, handover: HandoverRow, lines: readonly LineRow[]): Promise<string[]> {
+/** Opens one obligation for each line that was counted otherwise than given, unless a count of it has opened one already. */
+async function raiseDifferences(
+  act: Act,
+  handover: HandoverRow,
+  lines: readonly LineRow[],
+): Promise<readonly LineRow[]> {
   const inside = (await findStanding(act.sql, handover.engineId)) !== undefined;
-  const obligations: string[] = [];
+  const after: LineRow[] = [];
   for (const line of lines) {
-    for (const difference of differencesOf([line])) {
-      const { engineId, jobId } = handover;
-      const cause = { handoverLineId: line.lineId };
-      obligations.push(
-        await openObligation(act, { engineId, jobId, words: differenceInWords(difference), inside, cause }),
-      );
+    const [difference] = differencesOf([line]);
+    if (difference === undefined || line.obligationId !== null) {
+      after.push(line);
+      continue;
     }
+    const { engineId, jobId } = handover;
+    const cause = { handoverLineId: line.lineId };
+    const words = differenceInWords(difference);
+    after.push({ ...line, obligationId: await openObligation(act, { engineId, jobId, words, inside, cause }) });
   }
-  return obligations;
+  return after;
 }
 
 export async function declineHandover(

@@ -69,6 +69,7 @@ export function trayOf(lines: readonly LineRow[], viewerIsGiver: boolean): Hando
       alsoIn: [...line.alsoIn],
     })),
     differences: counted ? differencesOf(lines) : [],
+    obligations: lines.flatMap(({ obligationId }) => obligationId ?? []),
   };
 }
 

@@ -16,6 +16,7 @@ import {
   type ForViewer,
   findBlindPieces,
   findBlindTrays,
+  findCountsAgain,
   findLooseIn,
   findObligationsAbout,
   findTrays,
@@ -114,7 +115,10 @@ export function reasonShownTo(reason: string, blindPieces: ReadonlySet<string>):
   return piece === undefined ? reason : `${piece}: counted blind now`;
 }
 
-/** The words of an obligation for one viewer: those that tell a count the viewer is yet to make themselves say less. */
+/**
+ * The words of an obligation for one viewer: those that tell a count the viewer is yet to make themselves say less; a
+ * difference at a handover that was counted again says what came of it.
+ */
 export type ShownWords = (obligationId: string, words: string) => string;
 
 export async function wordsShownTo(sql: Sql, of: ForViewer): Promise<ShownWords> {
@@ -126,7 +130,13 @@ export async function wordsShownTo(sql: Sql, of: ForViewer): Promise<ShownWords>
       `${piece}: counted otherwise than expected; it shows once tray ${label} is counted`,
     ]),
   );
-  return (obligationId, words) => instead.get(obligationId) ?? words;
+  const again = new Map(
+    (await findCountsAgain(sql, of)).map(({ id, counted, given }) => [
+      id,
+      `; counted again: ${counted}${counted === given ? ', as given' : ''}`,
+    ]),
+  );
+  return (obligationId, words) => instead.get(obligationId) ?? `${words}${again.get(obligationId) ?? ''}`;
 }
 
 /**

@@ -132,6 +132,17 @@ export async function findObligationsAbout(sql: Sql, trayIds: readonly string[])
     join obligation o on o.handover_line_id = l.id where t.id = any(${[...trayIds]}::uuid[])`;
 }
 
+/** What was counted again of lines of handovers whose first difference opened an obligation: it stands all the same. */
+export async function findCountsAgain(sql: Sql, { jobId, engineId }: Omit<ForViewer, 'viewerId'>) {
+  return sql<{ id: string; counted: number; given: number }[]>`
+    select o.id, c.counted, l.given
+    from obligation o join handover_line l on l.id = o.handover_line_id
+    join lateral (select k.counted, k.attempt from handover_count k where k.line_id = l.id order by k.attempt desc limit 1) c on true
+    where ${jobId === undefined && engineId === undefined ? sql`o.discharged_at is null` : sql`true`}
+      and (${jobId ?? null}::uuid is null or o.job_id = ${jobId ?? null}) and (${engineId ?? null}::uuid is null or o.engine_id = ${engineId ?? null})
+      and c.attempt > (select min(k.attempt) from handover_count k where k.line_id = l.id and k.counted <> l.given)`;
+}
+
 /** Trays of a job that somebody is to count blind: offered, not counted yet, and the viewer is not who gives them. */
 export async function findBlindTrays(sql: Sql, of: ForViewer): Promise<readonly string[]> {
   return [...new Set((await findBlindPieces(sql, of)).map(({ trayId }) => trayId))];

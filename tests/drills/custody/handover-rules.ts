@@ -10,8 +10,9 @@ function linesToCount(engine: EngineBelief, tray: TrayBelief) {
     line: line.key,
     given: lyingIn(line, tray.key),
     counted: null,
+    differed: false,
   }));
-  return loose.length > 0 ? loose : [{ line: null, given: tray.alone ? 1 : 0, counted: null }];
+  return loose.length > 0 ? loose : [{ line: null, given: tray.alone ? 1 : 0, counted: null, differed: false }];
 }
 
 /** Offering, counting blind, accepting, declining, withdrawing. */
@@ -55,7 +56,7 @@ function offerRule(turn: Turn): (() => void) | undefined {
 }
 
 function countRule(turn: Turn): (() => void) | undefined {
-  const { act, engine, refusals } = turn;
+  const { act, engine, refusals, key: made } = turn;
   if (act.kind !== 'count') return undefined;
   const offer = engine.offers.find(({ key }) => key === act.offer);
   if (offer === undefined) return undefined;
@@ -73,13 +74,22 @@ function countRule(turn: Turn): (() => void) | undefined {
     tray.attempts += 1;
     for (const { key, counted } of keyedCounts(lines, act.counting)) {
       const line = tray.lines[Number(key)];
-      if (line !== undefined) line.counted = counted;
+      if (line === undefined) continue;
+      line.counted = counted;
+      if (counted === line.given || line.differed) continue;
+      line.differed = true;
+      engine.duties.push({
+        key: made(`duty ${key}`),
+        inside: engine.opening !== null,
+        tallyLine: null,
+        miscount: null,
+      });
     }
   };
 }
 
 function acceptRule(turn: Turn, offerKey: string): (() => void) | undefined {
-  const { belief, engine, refusals, key } = turn;
+  const { belief, engine, refusals } = turn;
   const offer = engine.offers.find((each) => each.key === offerKey);
   if (offer === undefined) return undefined;
   const lines = offer.trays.flatMap((tray) => tray.lines);
@@ -90,14 +100,5 @@ function acceptRule(turn: Turn, offerKey: string): (() => void) | undefined {
     const held = { holder: { person: offer.receiver }, place: offer.place };
     if (offer.engine) engine.held = held;
     for (const tray of engine.trays) if (offer.trays.some((each) => each.tray === tray.key)) tray.held = held;
-    for (const [index, { given, counted }] of lines.entries()) {
-      if (counted === given) continue;
-      engine.duties.push({
-        key: key(`duty ${index}`),
-        inside: engine.opening !== null,
-        tallyLine: null,
-        miscount: null,
-      });
-    }
   };
 }

@@ -68,6 +68,8 @@ export interface OfferedLine {
   readonly line: string | null;
   readonly given: number;
   counted: number | null;
+  /** Whether a count of it differed: that opened an obligation, whatever was counted after. */
+  differed: boolean;
 }
 
 export interface OfferBelief {

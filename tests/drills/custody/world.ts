@@ -86,8 +86,9 @@ export async function learn(
     case 'leave':
     case 'move':
     case 'back':
-    case 'accept':
       return bindDuties(body.obligations);
+    case 'count':
+      return bindDuties(body.obligations.filter((id: string) => names.key(id) === id));
     default:
       return;
   }

@@ -75,7 +75,7 @@ export function Answering({ handover, open }: { readonly handover: Handover; rea
           {left.length === 0
             ? words.untilThen(giver.name)
             : words.opens(left.map(({ label }) => words.trayLabel(label)).join(', '), giver.name)}
-          {differences.length === 0 ? '' : ` ${words.obliges}`}
+          {trays.every(({ obligations }) => obligations.length === 0) ? '' : ` ${words.obliges}`}
         </p>
       </div>
       {declining ? (

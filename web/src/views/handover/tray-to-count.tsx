@@ -99,7 +99,7 @@ export function TrayToCount({ handoverId, tray, active, open, onChoose }: TrayTo
   const words = useWords().handover;
   const counts = useCounts(`handover ${handoverId} ${tray.trayId}`);
   const [again, setAgain] = useState(false);
-  const { differences, counted, attempts, label, name, lines } = tray;
+  const { differences, obligations, counted, attempts, label, name, lines } = tray;
   const differs = counted && differences.length > 0;
   const counting = again || (!counted && active);
   return (
@@ -110,6 +110,7 @@ export function TrayToCount({ handoverId, tray, active, open, onChoose }: TrayTo
         {counting ? <p className="note">{words.linesIn(lines.length)}</p> : <LineNames lines={lines} />}
       </div>
       {counted ? <Compared tray={tray} /> : null}
+      {counted && !differs && obligations.length > 0 ? <p className="note">{words.differedFirst}</p> : null}
       {!counted && !active ? (
         <Button big onClick={onChoose}>
           {words.countThis}

@@ -17,6 +17,7 @@ export function TrayGiven({ tray, receiver }: { readonly tray: HandoverTray; rea
         <b>{tray.name}</b>
       </div>
       {tray.counted ? null : <p className="note">{words.notCounted}</p>}
+      {tray.counted && !differs && tray.obligations.length > 0 ? <p className="note">{words.differedFirst}</p> : null}
       <table className="given">
         <thead>
           <tr>

@@ -62,7 +62,8 @@ export const handover = {
     `Accept opens when ${labels} ${labels.includes(',') ? 'are' : 'is'} counted. Until then, ${giver} holds all of it.`,
   trayLabel: (label: string) => `tray ${label}`,
   untilThen: (giver: string) => `Until you accept, ${giver} holds all of it.`,
-  obliges: 'Each difference becomes an obligation that somebody settles.',
+  obliges: 'Each difference is an obligation now, until a lead settles it.',
+  differedFirst: 'An earlier count differed. That stays open until a lead settles it.',
 
   waiting: (receiver: string) => `Waiting for ${receiver}`,
   waitingWhy: (receiver: string) =>
