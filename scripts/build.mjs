@@ -54,9 +54,13 @@ export async function ensureServer(project) {
   );
 }
 
-/** The service itself, and the programs for operators beside it. */
+/** The service itself, the programs for operators beside it, and what the service runs in a thread of its own. */
 function entryPoints(project) {
-  const candidates = { main: 'server/main.ts', admin: 'server/admin/main.ts' };
+  const candidates = {
+    main: 'server/main.ts',
+    admin: 'server/admin/main.ts',
+    'pdf-worker': 'server/platform/files/pdf-worker.ts',
+  };
   return Object.fromEntries(Object.entries(candidates).filter(([, file]) => existsSync(path.join(project, file))));
 }
 

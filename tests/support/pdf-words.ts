@@ -17,3 +17,13 @@ export async function wordsOfPdf(pdf: Uint8Array): Promise<readonly (readonly st
   await document.destroy();
   return pages;
 }
+
+/** What a PDF tells of its making, as PDF.js reads it. */
+export async function factsOfPdf(pdf: Uint8Array) {
+  const { getDocument } = await import('pdfjs-dist/legacy/build/pdf.mjs');
+  const document = await getDocument({ data: new Uint8Array(pdf) }).promise;
+  const { info, metadata } = await document.getMetadata();
+  await document.destroy();
+  const told = info as { readonly Title?: string; readonly Author?: string };
+  return { title: told.Title, author: told.Author, described: metadata !== null };
+}

@@ -30,30 +30,3 @@ export function contentTypeOf(content: Buffer): ContentType {
       : 'This is neither a JPEG, PNG or WebP picture nor a PDF, whatever its name says. Send one of those.',
   );
 }
-
-const MOST_PAGES = 300;
-
-/** A PDF is kept as it is and never drawn here; it must at least be whole and not a book. */
-export function refuseBrokenPdf(content: Buffer): void {
-  const end = content.subarray(-2048).toString('latin1');
-  if (!/startxref\s+\d+\s+%%EOF\s*$/.test(end)) {
-    throw new ProblemError(
-      'refused',
-      'The PDF has no end: it was cut off, or something follows it. Save it again and send the whole file.',
-    );
-  }
-  const text = content.toString('latin1');
-  if (/\/(JavaScript|JS|Launch|EmbeddedFile|RichMedia)\b/.test(text)) {
-    throw new ProblemError(
-      'refused',
-      'The PDF holds scripts or files inside it. Print it to a plain PDF and send that.',
-    );
-  }
-  const pages = Math.max(0, ...[...text.matchAll(/\/Count\s+(\d{1,9})/g)].map(([, count]) => Number(count)));
-  if (pages > MOST_PAGES) {
-    throw new ProblemError(
-      'too-big',
-      `The PDF has ${pages} pages; at most ${MOST_PAGES} are kept. Send the pages that matter.`,
-    );
-  }
-}

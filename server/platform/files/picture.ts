@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto';
 import sharp, { type Sharp } from 'sharp';
 import { ProblemError } from '#platform/problem.ts';
-import { type ContentType, contentTypeOf, refuseBrokenPdf } from './content-type.ts';
+import { type ContentType, contentTypeOf } from './content-type.ts';
 import { type CameraTime, cameraTimeOf } from './exif-date.ts';
+import { keptPdf } from './kept-pdf.ts';
 import { type Part, type SmallerPart, smallerParts } from './store.ts';
 
 /** More would be a trap: a file of a few kilobytes may claim to be a wall of pixels. */
@@ -46,14 +47,15 @@ export async function isWholePicture(content: Buffer): Promise<boolean> {
 
 /**
  * Makes of an upload what is kept of it. A picture is unpacked, turned upright and packed anew without any of its
- * metadata; so neither where it was taken nor anything hidden behind it gets into the store. A PDF stays as it is.
+ * metadata; so neither where it was taken nor anything hidden behind it gets into the store. A PDF is written anew without what its
+ * maker wrote into it.
  */
 export async function prepare(upload: Buffer): Promise<Prepared> {
   const type = contentTypeOf(upload);
   if (type !== 'application/pdf') return inTurn(() => picture(upload, type));
-  refuseBrokenPdf(upload);
+  const content = await inTurn(() => keptPdf(upload));
   const kept = { type, width: null, height: null, cameraTime: undefined };
-  return { ...kept, hash: hashOf(upload), bytes: upload.length, files: { content: upload } };
+  return { ...kept, hash: hashOf(content), bytes: content.length, files: { content } };
 }
 
 const hashOf = (content: Buffer): string => createHash('sha256').update(content).digest('hex');
