@@ -132,7 +132,7 @@ export const AskToReserve = z
     allOrNothing: z.boolean(),
     /** All lines of the job, when left out. */
     demandLineIds: z.array(Id).min(1).max(300).optional(),
-    /** Before the owner's yes: until when the pieces are held. Asked again without it they are held firmly. */
+    /** Until when the pieces are held. Without it: firmly, or, of a job that waits for a yes, as long as the shop's rule says. */
     expiresAt: Instant.optional(),
   })
   .meta({ id: 'AskToReserve', examples: [{ allOrNothing: true }] });

@@ -11,6 +11,8 @@ export const JobInStores = z
     promisedOn: Day.nullable(),
     /** What the owner said to its newest quote; null: it has none. */
     quote: z.enum(['not answered', 'yes', 'no']).nullable(),
+    /** Until when what is reserved for it is held by the shop's rule, where nobody says another day; null: firmly. */
+    heldUntil: Instant.nullable(),
     lines: z.array(DemandLine),
     toPick: z.int(),
     short: z.int(),

@@ -83,6 +83,39 @@ test('a job whose quote is out holds its parts for two weeks, unless another day
   expect(await untils()).toEqual([`${usual?.day} 23:59`, '2099-03-02 23:59']);
 });
 
+test('a lead sets on the shop page how long holds without a yes last, and the stores page offers that day', {
+  timeout: 90_000,
+}, async () => {
+  const lead = await dashboard.at('lead', { width: 1280, height: 1000 });
+  await lead.page.goto('/shop');
+  const section = lead.page.getByRole('region', { name: 'Parts held for a yes' });
+  await section.getByText('held for 14 days').waitFor();
+  const keep = async (days: string) => {
+    await section.getByRole('button', { name: 'Change' }).click();
+    await lead.page.getByLabel('Holds without a yes last, days').fill(days);
+    await lead.page.getByRole('dialog').getByRole('button', { name: 'Keep' }).click();
+  };
+  await keep('366');
+  await lead.page.getByRole('dialog').getByText('must be from 0 to 365').waitFor();
+  await lead.page.getByRole('dialog').getByRole('button', { name: 'Cancel' }).click();
+  await keep('');
+  await section.getByText('held without an end').waitFor();
+  await keep('5');
+  await section.getByText('held for 5 days').waitFor();
+  expect(lead.complaints).toEqual([expect.stringContaining('400')]);
+
+  await shop.as.technician.post(`/api/jobs/${quoted.jobId}/demands`, {
+    lines: [{ partId: (await addPart(shop.sql, { name: 'Circlip' })).id, quantity: 1, words: 'for the pin' }],
+  });
+  await clerk.page.reload();
+  const [ruled] =
+    await shop.sql`select to_char((now() at time zone zone) + interval '5 days', 'YYYY-MM-DD') as day from shop`;
+  const day = job(clerk.page, 'HELD-1').getByLabel('Held until');
+  await day.waitFor();
+  expect(await day.inputValue()).toBe(ruled?.day);
+  expect(await untils()).toHaveLength(2);
+});
+
 test('a no gives them back before the clerk’s eyes; after a yes no day is asked for', { timeout: 90_000 }, async () => {
   const { page } = clerk;
   const said = { saidBy: 'Ingrid Falk', how: 'by telephone' };

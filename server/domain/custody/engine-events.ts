@@ -70,6 +70,7 @@ export const engineEventKinds = {
   'kit.reserved': 'elsewhere',
   'part.short': 'elsewhere',
   'part.released': 'elsewhere',
+  'hold.begun': 'elsewhere',
   'hold.lapsed': 'elsewhere',
   'reservation.given': 'elsewhere',
   'reservation.taken': 'elsewhere',

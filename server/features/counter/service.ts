@@ -4,6 +4,7 @@ import type { Money as WireMoney } from '#contracts/wire.ts';
 import { formatMoney, type Money, minorText, money, multiplyMoney, totalMoney } from '#domain/units/money.ts';
 import { openJob } from '#features/intake/service.ts';
 import { giveBackHeld, holdFirmly } from '#features/stores/answers/service.ts';
+import { holdUntilYes } from '#features/stores/holds/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Models, Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -96,7 +97,10 @@ function pricedLine(line: SendQuote['lines'][number], index: number, currency: s
   };
 }
 
-/** Sends a quote: the sum is worked out here, and an earlier quote can't be answered any more. */
+/**
+ * Sends a quote: the sum is worked out here, and an earlier quote can't be answered any more. What stores hold for a job
+ * without a yes is held until a day from now on.
+ */
 export async function sendQuote(act: Act, asked: { jobId: string } & SendQuote) {
   const job = await openJob(act, asked.jobId);
   const { currency } = found(await findShopTerms(act.sql), 'shop yet');
@@ -124,7 +128,8 @@ export async function sendQuote(act: Act, asked: { jobId: string } & SendQuote) 
     lines: lines.map(({ row }) => row),
   });
   // No sum: everyone signed in reads the timeline, not everyone reads prices.
-  await act.event('quote.sent', { engineId: job.engineId, jobId: job.id, data: { number, lines: lines.length } });
+  const { held } = await holdUntilYes(act, job.id);
+  await act.event('quote.sent', { engineId: job.engineId, jobId: job.id, data: { number, lines: lines.length, held } });
   return { id, number, total: onWire(total) };
 }
 

@@ -7,6 +7,7 @@ import { countingRoutes } from './counting/routes.ts';
 import { demandRoutes } from './demands/routes.ts';
 import { deskRoutes } from './desks/routes.ts';
 import { fileRoutes } from './files/routes.ts';
+import { holdRoutes } from './holds/routes.ts';
 import { insteadRoutes } from './instead/routes.ts';
 import { issuingRoutes } from './issuing/routes.ts';
 import { movementRoutes } from './movements/routes.ts';
@@ -30,6 +31,7 @@ export const storesFeature: Feature = async (app, platform) => {
   await app.register(fileRoutes, platform);
   await app.register(demandRoutes, platform);
   await app.register(reservationRoutes, platform);
+  await app.register(holdRoutes, platform);
   await app.register(promisingRoutes, platform);
   await app.register(issuingRoutes, platform);
   await app.register(movementRoutes, platform);

@@ -1,4 +1,5 @@
 import type { Sql } from '#platform/database/client.ts';
+import type { HeldPart } from '../holds/queries.ts';
 import type { LineHold } from '../reservations/round-queries.ts';
 
 /** What a job, whose lots and lines are locked, has reserved; or of that only what is held until a day. */
@@ -12,15 +13,9 @@ export async function findHoldsOfJob(
     where d.job_id = ${of.jobId} and r.quantity > 0 and (${of.firmToo} or r.expires_at is not null)`;
 }
 
-export interface MadeFirm {
-  readonly part: string;
-  readonly name: string;
-  readonly quantity: number;
-}
-
 /** What a job, whose lines are locked, holds until a day is held for good, and what it waits for is waited for. */
-export async function makeFirm(sql: Sql, jobId: string): Promise<readonly MadeFirm[]> {
-  return sql<MadeFirm[]>`
+export async function makeFirm(sql: Sql, jobId: string): Promise<readonly HeldPart[]> {
+  return sql<HeldPart[]>`
     with firm as (
       update reservation r set expires_at = null from demand_line d
       where d.id = r.demand_line_id and d.job_id = ${jobId} and r.quantity > 0 and r.expires_at is not null

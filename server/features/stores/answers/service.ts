@@ -1,14 +1,15 @@
 import { stillAsked } from '#domain/stock/demand.ts';
 import type { Act } from '#platform/act.ts';
+import type { HeldPart } from '../holds/queries.ts';
 import { lockLinesOfJob, lockLotsOfJob } from '../ledger/queries.ts';
 import { type LetGo, letGo } from '../reservations/letting-go.ts';
-import { findHoldsOfJob, type MadeFirm, makeFirm } from './queries.ts';
+import { findHoldsOfJob, makeFirm } from './queries.ts';
 
 /**
  * The owner said yes: what was held for it is firm, and what is short is waited for without an end. The caller holds the
  * job (openJob) and tells of it.
  */
-export async function holdFirmly(act: Act, jobId: string): Promise<{ readonly firm: readonly MadeFirm[] }> {
+export async function holdFirmly(act: Act, jobId: string): Promise<{ readonly firm: readonly HeldPart[] }> {
   await lockLinesOfJob(act.sql, { jobId, lineIds: undefined });
   return { firm: await makeFirm(act.sql, jobId) };
 }

@@ -5,9 +5,10 @@ import { jobName, partName } from '../ledger/queries.ts';
 
 /** Open jobs that want anything from stores, the earliest promise first, those without one last. */
 export async function findJobsInStores(sql: Sql) {
-  return sql<Pick<StoresBoard['jobs'][number], 'job' | 'promisedOn' | 'quote'>[]>`
+  return sql<Pick<StoresBoard['jobs'][number], 'job' | 'promisedOn' | 'quote' | 'heldUntil'>[]>`
     select ${jobName(sql)} as job, jp.ready_on as "promisedOn",
-      case when q.job_id is null then null when q.yes is null then 'not answered' when q.yes then 'yes' else 'no' end as quote
+      case when q.job_id is null then null when q.yes is null then 'not answered' when q.yes then 'yes' else 'no' end as quote,
+      held_for_yes_until(j.id) as "heldUntil"
     from job j left join job_promise jp on jp.job_id = j.id left join job_quote q on q.job_id = j.id
     where j.handed_back_at is null and exists (select from demand_line d where d.job_id = j.id)
     order by jp.ready_on nulls last, j.number`;

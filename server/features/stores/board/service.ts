@@ -41,12 +41,13 @@ export async function storesBoard(sql: Sql): Promise<StoresBoard> {
     purchasesComing(sql),
     readyOfJobs(sql, jobIds),
   ]);
-  const inStores = jobs.map(({ job, promisedOn, quote }) => {
+  const inStores = jobs.map(({ job, promisedOn, quote, heldUntil }) => {
     const own = lines.filter(({ jobId }) => jobId === job.id);
     return {
       job,
       promisedOn,
       quote,
+      heldUntil,
       lines: own,
       toPick: own.filter(({ state }) => state === 'pick now').length,
       short: own.filter(({ short }) => short > 0).length,

@@ -66,13 +66,16 @@ export interface StockChange {
   readonly standings: readonly Standing[];
   /** Null: the service itself. */
   readonly byId: string | null;
-  /** Until when new holds last; firm without it. */
+  /** Until when new holds last, as somebody said; firm without it. */
   readonly expiresAt?: string | undefined;
+  /** Nobody said it: the day of the shop's rule. What the line has of the lot already keeps its own. */
+  readonly usualUntil?: string | undefined;
 }
 
 /** Movements, reservations and lines of one act, in one statement; balances follow by the ledger's trigger. */
 export async function recordStock(sql: Sql, change: StockChange): Promise<void> {
   const { moves, standings } = change;
+  const usual = change.expiresAt === undefined ? (change.usualUntil ?? null) : null;
   const given = change.holds.filter(({ count }) => count > 0);
   const taken = change.holds.filter(({ count }) => count < 0);
   await sql`
@@ -86,11 +89,12 @@ export async function recordStock(sql: Sql, change: StockChange): Promise<void> 
       ) m (id, lot, act, on_hand, reserved, value, line, job, reason)
     ), given as (
       insert into reservation as r (id, demand_line_id, lot_id, quantity, expires_at)
-      select g.id, g.line, g.lot, g.count, ${change.expiresAt ?? null}::timestamptz
+      select g.id, g.line, g.lot, g.count, ${change.expiresAt ?? usual}::timestamptz
       from unnest(${given.map(newId)}::uuid[], ${given.map((g) => g.demandLineId)}::uuid[], ${given.map((g) => g.lotId)}::uuid[],
                   ${given.map((g) => g.count)}::int[]) g (id, line, lot, count)
       on conflict (demand_line_id, lot_id) do update set
-        expires_at = case when r.quantity > 0 and r.expires_at is null then null else excluded.expires_at end,
+        expires_at = case when r.quantity > 0 and (r.expires_at is null or ${usual}::timestamptz is not null) then r.expires_at
+                          else excluded.expires_at end,
         quantity = r.quantity + excluded.quantity,
         reserved_at = clock_timestamp()
     ), taken as (

@@ -2,6 +2,7 @@ import type { ReserveOfLot } from '#contracts/demands.ts';
 import { roomUnder, ruleWords } from '#domain/stock/lot-rule.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { findHeldUntil } from '../holds/queries.ts';
 import { findCondition, insertAlternativeTaken } from '../instead/queries.ts';
 import { type LineToServe, recordStock } from '../ledger/queries.ts';
 import { openLine } from '../ledger/service.ts';
@@ -44,6 +45,7 @@ export async function reserveOfLot(
     holds: [{ demandLineId: line.id, lotId: lot.id, count: quantity }],
     standings: [standing],
     byId: act.actor.id,
+    usualUntil: await findHeldUntil(act.sql, job.id),
   });
   await act.event('part.chosen', {
     engineId: job.engineId,

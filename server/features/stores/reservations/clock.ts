@@ -1,4 +1,5 @@
 import type { SqlPool } from '#platform/database/client.ts';
+import { holdByRule } from '../holds/service.ts';
 import { letGoLapsed } from './lapsing.ts';
 import { takeRound } from './round-queries.ts';
 import { serveWaiting } from './waiting.ts';
@@ -52,6 +53,7 @@ export async function startStoresClock(sql: SqlPool, failed: (error: unknown) =>
 export async function makeRound(sql: SqlPool): Promise<void> {
   await sql.begin(async (guard) => {
     if (!(await takeRound(guard))) return;
+    await holdByRule(sql);
     await letGoLapsed(sql);
     await serveWaiting(sql);
   });

@@ -5,6 +5,7 @@ import { nanometres } from '#domain/units/quantity.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { findHeldUntil } from '../holds/queries.ts';
 import {
   findHeld,
   type HeldPieces,
@@ -63,6 +64,7 @@ export async function reassign(
     ]),
     standings: [moveOnLine(giver, 'reserved', { to: 'short', count: asked.quantity }), served],
     byId: act.actor.id,
+    usualUntil: await findHeldUntil(act.sql, taker.jobId),
   });
   await insertReassignment(act.sql, {
     from: giver.id,

@@ -3,6 +3,7 @@ import type { KitPlan } from '#domain/stock/kit.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act, AnyAct } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { findHeldUntil } from '../holds/queries.ts';
 import { type LineToServe, lockLines, lockLinesOfJob, recordStock, type Standing } from '../ledger/queries.ts';
 import { moveOnLine, openLine, sharesOf } from '../ledger/service.ts';
 import { openCount, planFor, replyOf, standingAfter } from './plan.ts';
@@ -13,7 +14,8 @@ export class HoldsRanOut extends Error {}
 
 /**
  * Asks to reserve what a job wants. Never refused for want of stock: all of it is reserved, or (all or nothing) none and
- * what is missing is short by name, or (partial) what there is, and the rest is short. Three statements, beside the
+ * what is missing is short by name, or (partial) what there is, and the rest is short. Without a yes, and where nobody says
+ * another day, until the day of the shop's rule. Four statements, beside the
  * locks of engine and job and the event. Throws HoldsRanOut where some did, unless they are taken as they stand.
  */
 export async function reserve(
@@ -28,11 +30,13 @@ export async function reserve(
   const lines = await lockLinesOfJob(act.sql, of);
   refuseUnknownLines(lines, of.lineIds);
 
+  const usualUntil = asked.expiresAt === undefined ? await findHeldUntil(act.sql, job.id) : undefined;
+  const asking = { allOrNothing: asked.allOrNothing, expiresAt: asked.expiresAt ?? usualUntil };
   const plan = planFor(lines, lots, asked.allOrNothing);
-  const standings = lines.filter((line) => openCount(line) > 0).map((line) => standingAfter(line, plan, asked));
-  await recordPlan(act, { plan, standings, jobId: job.id, expiresAt: asked.expiresAt });
+  const standings = lines.filter((line) => openCount(line) > 0).map((line) => standingAfter(line, plan, asking));
+  await recordPlan(act, { plan, standings, jobId: job.id, expiresAt: asked.expiresAt, usualUntil });
   const held = lines.filter((line) => line.reserved > 0).map(({ id }) => id);
-  if (held.length > 0) await prolongHolds(act.sql, held, asked.expiresAt);
+  if (held.length > 0 && usualUntil === undefined) await prolongHolds(act.sql, held, asked.expiresAt);
   const reply = replyOf(plan, lines);
   await tellPlan(act, { job, allOrNothing: asked.allOrNothing, reply });
   return reply;
@@ -88,6 +92,7 @@ export async function recordPlan(
     readonly standings: readonly Standing[];
     readonly jobId: string;
     readonly expiresAt: string | undefined;
+    readonly usualUntil?: string | undefined;
   },
 ): Promise<void> {
   const { plan, jobId } = of;
@@ -103,6 +108,7 @@ export async function recordPlan(
     standings: of.standings,
     byId: act.actor?.id ?? null,
     expiresAt: of.expiresAt,
+    usualUntil: of.usualUntil,
   });
 }
 
@@ -190,5 +196,6 @@ export async function reserveFromLots(act: Act, of: { readonly jobId: string; re
     holds: taken,
     standings: [...standings.values()],
     byId: act.actor.id,
+    usualUntil: await findHeldUntil(act.sql, of.jobId),
   });
 }

@@ -10,6 +10,7 @@ import { TitleBlock } from '../../kit/title-block.tsx';
 import { useWords } from '../../words/words.tsx';
 import { BaysSection } from './bays-section.tsx';
 import { FilesSection } from './files-section.tsx';
+import { HoldRuleSection } from './hold-rule-section.tsx';
 import { OfferLimitSection } from './offer-limit-section.tsx';
 import { OpenLimitsSection } from './open-limits-section.tsx';
 import { PeopleSection } from './people-section.tsx';
@@ -42,6 +43,7 @@ function Facts({ facts }: { readonly facts: ShopFacts }) {
       <TerminalsSection facts={facts} />
       <OpenLimitsSection />
       <OfferLimitSection />
+      <HoldRuleSection />
       <VendorsSection vendors={facts.vendors} />
       <FilesSection />
       {changing ? <SelfDialog facts={facts} onClose={() => setChanging(false)} /> : null}

@@ -6,15 +6,13 @@ import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { instantOf } from '../custody/wall-clock.ts';
 
-type Answer = StoresBoard['jobs'][number]['quote'];
-
-/** So long a quote that is out is waited for, unless another day is keyed. */
-const USUAL_DAYS = 14;
-const DAY = 86_400_000;
+type Job = StoresBoard['jobs'][number];
 
 /** Until when what is reserved for a job is held for the owner's yes; null: there is a yes, and it is held firmly. */
 export type Hold = {
   readonly day: string;
+  /** An empty day holds as long as the shop's rule says; else firmly. */
+  readonly ruled: boolean;
   readonly today: string;
   readonly past: boolean;
   readonly change: (day: string) => void;
@@ -22,15 +20,16 @@ export type Hold = {
   readonly body: { readonly expiresAt?: string };
 };
 
-export function useHold(quote: Answer): Hold | null {
+export function useHold({ quote, heldUntil }: Pick<Job, 'quote' | 'heldUntil'>): Hold | null {
   const { zone } = useSession().shop;
   const today = useToday();
   const [keyed, setKeyed] = useState<string | null>(null);
   if (quote === 'yes') return null;
-  const day = keyed ?? (quote === 'not answered' ? dayIn(zone, Date.now() + USUAL_DAYS * DAY) : '');
+  const day = keyed ?? (heldUntil === null ? '' : dayIn(zone, Date.parse(heldUntil)));
   const until = day === '' ? undefined : instantOf(`${day}T23:59`, zone);
   return {
     day,
+    ruled: heldUntil !== null,
     today,
     past: day !== '' && day < today,
     change: setKeyed,
@@ -38,11 +37,15 @@ export function useHold(quote: Answer): Hold | null {
   };
 }
 
-/** The day up to which it is held; empty: firmly. */
+/** The day up to which it is held; empty: firmly, or by the shop's rule where there is no yes. */
 export function HoldUntil({ hold }: { readonly hold: Hold }) {
   const { job: words } = useWords().stores;
   return (
-    <Field label={words.holdUntil} hint={words.holdHint} error={hold.past ? words.holdPast : undefined}>
+    <Field
+      label={words.holdUntil}
+      hint={hold.ruled ? words.holdRuled : words.holdHint}
+      error={hold.past ? words.holdPast : undefined}
+    >
       {(input) => (
         <input
           {...input}

@@ -49,7 +49,7 @@ export function JobInStores({ of, standing, markedBin, onOrder, onPart }: JobPro
   const wall = useWall();
   const asks = useMay('ask for parts');
   const writing = useWrite<Reserved>();
-  const hold = useHold(of.quote);
+  const hold = useHold(of);
   const { job } = of;
   const open = of.lines.some(({ notAsked, short }) => notAsked + short > 0);
   const [toDo, done] = [of.lines.filter((line) => !isDone(line)), of.lines.filter(isDone)];

@@ -45,7 +45,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       `Promised for ${told.text('readyOn')}`,
       after('sure ', told.text('sureOf5') && `${told.text('sureOf5')} times of 5`),
     ),
-  'quote.sent': (told) => `Quote ${told.text('number')} sent`,
+  'quote.sent': (told) =>
+    said(`Quote ${told.text('number')} sent`, after('held until a day from now on: ', told.list('held'))),
   'quote.answered': (told) =>
     said(
       told.is('yes') ? 'Yes to the quote' : 'No to the quote',
@@ -160,6 +161,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'kit.reserved': (told) => said('Parts reserved', told.list('reserved', 'part')),
   'part.short': (told) => said('Parts short', told.list('short', 'words')),
   'part.released': (told) => said(`Reservation let go: ${told.text('name')}`, withReason(told)),
+  'hold.begun': (told) => said('Held until a day from now on, for want of a yes', told.list('held')),
   'hold.lapsed': (told) => said('Held for a yes that did not come in time: let go', told.list('released')),
   'reservation.given': (told) =>
     said(

@@ -32,6 +32,7 @@ export const stores = {
     reserveSome: 'Reserve what there is',
     holdUntil: 'Held until',
     holdHint: 'The day up to which it is held for the owner’s yes. Empty: firmly.',
+    holdRuled: 'The day up to which it is held for the owner’s yes. Empty: as long as the shop’s rule says.',
     holdPast: 'That day is past. Choose today or a later one.',
     section: (family: string, serial: string) => `${family} ${serial}, what it wants`,
   },
