@@ -104,9 +104,9 @@ test('a lead sets on the shop page how long holds without a yes last, and the st
   await section.getByText('held for 5 days').waitFor();
   expect(lead.complaints).toEqual([expect.stringContaining('400')]);
 
-  await shop.as.technician.post(`/api/jobs/${quoted.jobId}/demands`, {
-    lines: [{ partId: (await addPart(shop.sql, { name: 'Circlip' })).id, quantity: 1, words: 'for the pin' }],
-  });
+  const circlip = await addPart(shop.sql, { name: 'Circlip' });
+  await addLot(shop, { partId: circlip.id, quantity: 1 });
+  await demand(shop, quoted.jobId, [[circlip.id, 1]]);
   await clerk.page.reload();
   const [ruled] =
     await shop.sql`select to_char((now() at time zone zone) + interval '5 days', 'YYYY-MM-DD') as day from shop`;
@@ -131,7 +131,7 @@ test('a no gives them back before the clerk’s eyes; after a yes no day is aske
   await job(page, 'HELD-1').getByLabel('Held until').waitFor({ state: 'detached' });
   await job(page, 'HELD-1').getByRole('button', { name: 'Reserve what there is' }).click();
   await line(page, 'HELD-1', 'Piston').getByRole('button', { name: 'Pick 1: Piston' }).waitFor();
-  expect(await untils()).toEqual([null, null]);
+  expect(await untils()).toEqual([null, null, null]);
 
   await page.goto(`/engines/${quoted.engineId}`);
   await page.getByText(/No to the quote.*given back to stock: Piston, Piston pin/).waitFor();
