@@ -99,7 +99,11 @@ export type LabelStocks = z.infer<typeof LabelStocks>;
 /** What can be printed on a label, by kind, for choosing. */
 export const LabelChoicesQuery = z.object({ kind: z.enum(labelledKinds), search: words(60).optional() });
 export const LabelChoices = z
-  .strictObject({ items: z.array(z.strictObject({ id: Id, name: z.string(), about: z.string() })) })
+  .strictObject({
+    items: z.array(z.strictObject({ id: Id, name: z.string(), about: z.string() })),
+    /** There are more: a word more of the search finds them. */
+    more: z.boolean(),
+  })
   .meta({ id: 'LabelChoices', description: 'Things of one kind that a label can be printed for, at most 200' });
 export type LabelChoices = z.infer<typeof LabelChoices>;
 

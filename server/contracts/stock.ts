@@ -145,6 +145,8 @@ export const GoodsReceived = z
         askedUntil: Instant.nullable(),
       }),
     ),
+    /** How many lines wait for it in all. */
+    waitingTotal: z.int(),
   })
   .meta({ id: 'GoodsReceived' });
 export type GoodsReceived = z.infer<typeof GoodsReceived>;

@@ -45,7 +45,11 @@ export const StoresBoard = z
         coming: z.int(),
       }),
     ),
+    /** How many run low in all: the scarcest are told. */
+    lowTotal: z.int(),
     coming: z.array(PurchaseLine),
+    /** How many lines are to come in all: the earliest are told. */
+    comingTotal: z.int(),
   })
   .meta({ id: 'StoresBoard' });
 export type StoresBoard = z.infer<typeof StoresBoard>;

@@ -293,7 +293,8 @@ export const Core = z
     creditedAt: Instant.nullable(),
   })
   .meta({ id: 'Core', description: 'A worn piece that the vendor charges for until it comes back' });
-export const Cores = z.strictObject({ items: z.array(Core) }).meta({ id: 'Cores' });
+/** All that are open, those settled last, and how many were ever settled. */
+export const Cores = z.strictObject({ items: z.array(Core), settled: z.int() }).meta({ id: 'Cores' });
 export type Cores = z.infer<typeof Cores>;
 export const MarkCore = z
   .strictObject({ mark: z.enum(['sent', 'credited']), words: words(300).optional() })

@@ -1,4 +1,5 @@
 import type { SqlPool } from '#platform/database/client.ts';
+import { withoutTriggers } from '../support/without-triggers.ts';
 
 /** How large stores are made: 50 000 parts and 1 000 000 movements is what a view has to bear. */
 export interface Size {
@@ -11,24 +12,26 @@ export const fullSize: Size = { parts: 50_000, movements: 1_000_000 };
 export const busiestPart = 'LG-000001';
 
 /**
- * Fills stores by set-based SQL, with balances that are what the movements add up to (`admin -- audit` agrees). The ledger's
- * triggers are off meanwhile, which takes a superuser's connection. Each part is received once at one price, then issued, reserved
- * and released piece by piece, so that the average never moves.
+ * Fills stores by set-based SQL, with balances that are what the movements add up to (`admin -- audit` agrees). Each part is
+ * received once at one price, then issued, reserved and released piece by piece, so that the average never moves.
  */
-export async function fillStores(superuser: SqlPool, { parts, movements }: Size): Promise<void> {
+export async function fillStores(owner: SqlPool, { parts, movements }: Size): Promise<void> {
   const busy = Math.round(movements / 20);
   const each = Math.floor((movements - busy) / parts);
-  await superuser.begin(async (sql) => {
+  await owner.begin(async (sql) => {
     await sql.unsafe(partsAndShelves(parts));
-    await sql`set local session_replication_role = replica`;
-    await sql.unsafe(lots);
-    await sql.unsafe(ledger(each, busy));
-    await sql.unsafe(balances);
-    await sql.unsafe(purchases);
+    await withoutTriggers(sql, tables, async () => {
+      await sql.unsafe(lots);
+      await sql.unsafe(ledger(each, busy));
+      await sql.unsafe(balances);
+      await sql.unsafe(purchases);
+    });
     await sql.unsafe('drop table large_part');
   });
-  await superuser.unsafe('vacuum analyze');
+  await owner.unsafe('vacuum analyze');
 }
+
+const tables = ['stock_lot', 'stock_movement', 'part_value', 'purchase_order', 'purchase_line', 'vendor_price'];
 
 const partsAndShelves = (parts: number) => `
   insert into bin (id, code, walk_order)

@@ -68,10 +68,14 @@ export async function findParts(sql: Sql, ids: readonly string[]) {
     from part p where p.id = any(${[...ids]}::uuid[])`;
 }
 
-const MOST = 200;
+interface ChoicesAsked {
+  readonly kind: LabelledKind;
+  readonly search: string;
+  readonly limit: number;
+}
 
 /** What can be chosen to print a label of, found by part of what names it. */
-export async function findChoices(sql: Sql, kind: LabelledKind, search: string): Promise<LabelChoices['items']> {
+export async function findChoices(sql: Sql, { kind, search, limit }: ChoicesAsked): Promise<LabelChoices['items']> {
   const like = containing(search);
   switch (kind) {
     case 'engine':
@@ -79,14 +83,14 @@ export async function findChoices(sql: Sql, kind: LabelledKind, search: string):
         select e.id, e.serial as name, f.name || coalesce(', job ' || j.number, '') as about
         from engine e join family f on f.id = e.family_id left join job j on j.engine_id = e.id and j.handed_back_at is null
         where e.serial ilike ${like} or f.name ilike ${like} or j.number::text like ${like}
-        order by j.number desc nulls last, e.serial limit ${MOST}`;
+        order by j.number desc nulls last, e.serial limit ${limit}`;
     case 'tray':
       return sql<LabelChoices['items']>`
         select t.id, t.label as name, t.name || ', job ' || j.number || ', ' || e.serial as about
         from tray t join job j on j.id = t.job_id join engine e on e.id = j.engine_id
         where t.emptied_at is null and j.handed_back_at is null
           and (t.label ilike ${like} or t.name ilike ${like} or e.serial ilike ${like} or j.number::text like ${like})
-        order by j.number, t.made_at, t.id limit ${MOST}`;
+        order by j.number, t.made_at, t.id limit ${limit}`;
     case 'rack':
       return sql<LabelChoices['items']>`
         select r.id, p.name, concat_ws(', ', nullif(p.from_where, ''), 'job ' || j.number, e.serial) as about
@@ -94,15 +98,15 @@ export async function findChoices(sql: Sql, kind: LabelledKind, search: string):
           join engine e on e.id = j.engine_id
         where o.closed_at is null
           and (p.name ilike ${like} or p.from_where ilike ${like} or e.serial ilike ${like} or j.number::text like ${like})
-        order by j.number, p.added_at, p.id limit ${MOST}`;
+        order by j.number, p.added_at, p.id limit ${limit}`;
     case 'bin':
       return sql<LabelChoices['items']>`
         select b.id, b.code as name, coalesce((select string_agg(distinct p.name, ', ') from stock_lot l join part p on p.id = l.part_id
           where l.bin_id = b.id and l.on_hand > 0), '') as about
-        from bin b where b.closed_at is null and b.code ilike ${like} order by b.walk_order, b.code limit ${MOST}`;
+        from bin b where b.closed_at is null and b.code ilike ${like} order by b.walk_order, b.code limit ${limit}`;
     case 'part':
       return sql<LabelChoices['items']>`
         select p.id, p.number as name, p.name as about from part p
-        where p.retired_at is null and (p.number ilike ${like} or p.name ilike ${like}) order by p.number limit ${MOST}`;
+        where p.retired_at is null and (p.number ilike ${like} or p.name ilike ${like}) order by p.number limit ${limit}`;
   }
 }

@@ -36,9 +36,11 @@ export const stocks = (): LabelStocks => ({
 });
 
 /** What a label can be printed for, of one kind. */
-export const choices = async (sql: Sql, kind: LabelledKind, search: string): Promise<LabelChoices> => ({
-  items: await findChoices(sql, kind, search),
-});
+export async function choices(sql: Sql, kind: LabelledKind, search: string): Promise<LabelChoices> {
+  const found = await findChoices(sql, { kind, search, limit: mostChoices + 1 });
+  return { items: found.slice(0, mostChoices), more: found.length > mostChoices };
+}
+const mostChoices = 200;
 
 interface Viewer {
   readonly sql: Sql;

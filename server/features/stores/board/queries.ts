@@ -33,10 +33,10 @@ const lowColumns = (sql: Sql) => sql`
  * have the levels of what they replaced to answer for.
  */
 export async function findLow(sql: Sql, besides: readonly string[]) {
-  return sql<LowRow[]>`
-    select ${lowColumns(sql)}
+  return sql<(LowRow & { ofAll: number })[]>`
+    select ${lowColumns(sql)}, p.of_all as "ofAll"
     from (
-      select p.id, p.number, p.name, p.reorder_point, coalesce(v.on_hand, 0) as on_hand
+      select p.id, p.number, p.name, p.reorder_point, coalesce(v.on_hand, 0) as on_hand, count(*) over ()::int as of_all
       from part p left join part_value v on v.part_id = p.id
       where p.reorder_point > 0 and p.retired_at is null and p.superseded_by_id is null and p.id <> all(${besides}::uuid[])
         and coalesce(v.on_hand, 0) <= p.reorder_point

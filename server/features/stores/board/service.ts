@@ -15,7 +15,7 @@ function restartsOn(lines: readonly DemandLine[]): string | null {
 }
 
 /** A part that was replaced is missed no more: the one that replaced it answers for its level, with what lies of both. */
-async function runsLow(sql: Sql): Promise<LowRow[]> {
+async function runsLow(sql: Sql): Promise<{ readonly rows: LowRow[]; readonly total: number }> {
   const chains = await findLevelsInChains(sql);
   const levels = new Map(
     lowInChains(chains.map((part) => ({ ...part, supply: part.onHand }))).map(({ partId, level }) => [partId, level]),
@@ -28,7 +28,11 @@ async function runsLow(sql: Sql): Promise<LowRow[]> {
     findStanding(sql, [...levels.keys()]),
   ]);
   const lent = newest.map((row) => ({ ...row, reorderPoint: levels.get(row.part.id) ?? row.reorderPoint }));
-  return [...plain, ...lent].toSorted((a, b) => a.onHand - a.reorderPoint - (b.onHand - b.reorderPoint));
+  const rows = [...plain.map(({ ofAll: _, ...row }) => row), ...lent];
+  return {
+    rows: rows.toSorted((a, b) => a.onHand - a.reorderPoint - (b.onHand - b.reorderPoint)),
+    total: (plain[0]?.ofAll ?? 0) + lent.length,
+  };
 }
 
 /** What stores have before them: every open job's lines, what is short, what runs low and what is coming in. */
@@ -60,5 +64,12 @@ export async function storesBoard(sql: Sql): Promise<StoresBoard> {
       shortSince === null ? [] : [{ demandLineId: id, part, job, short, since: shortSince, expectedOn }],
     ),
   );
-  return { jobs: inStores, shortages, low, coming };
+  return {
+    jobs: inStores,
+    shortages,
+    low: low.rows,
+    lowTotal: low.total,
+    coming: coming.lines,
+    comingTotal: coming.total,
+  };
 }

@@ -15,7 +15,7 @@ import {
 } from '../ledger/queries.ts';
 
 /** Who is short of what, by part, the earliest promise first. */
-export async function findLacks(sql: Sql, most: number) {
+export async function findLacks(sql: Sql) {
   return sql<
     {
       id: string;
@@ -35,7 +35,7 @@ export async function findLacks(sql: Sql, most: number) {
       jp.ready_on as "jobDueOn", ${lotRuleJson(sql)} as rule, ${gotThicknesses(sql)} as "gotNm"
     from ${lineTables(sql)} join job j on j.id = d.job_id and j.handed_back_at is null
       left join job_promise jp on jp.job_id = d.job_id
-    where d.short > 0 order by jp.ready_on nulls last, d.short_since, d.id limit ${most}`;
+    where d.short > 0 order by jp.ready_on nulls last, d.short_since, d.id`;
 }
 
 /** What is still to come of these parts. */
@@ -81,5 +81,5 @@ export async function findPicks(sql: Sql, jobId: string | undefined) {
       join stock_lot l on l.id = r.lot_id join part p on p.id = l.part_id join bin b on b.id = l.bin_id
       left join job_promise jp on jp.job_id = d.job_id
     where r.quantity > 0 and r.expires_at is null and (${jobId ?? null}::uuid is null or d.job_id = ${jobId ?? null})
-    order by b.walk_order, b.code, p.number, jp.ready_on nulls last, j.number, l.received_at, l.id limit 1000`;
+    order by b.walk_order, b.code, p.number, jp.ready_on nulls last, j.number, l.received_at, l.id`;
 }

@@ -7,8 +7,8 @@ import { binExists, findBins } from './bin-queries.ts';
 import { findComingOf, findLacks, findPicks } from './queries.ts';
 
 /** What jobs are short of, and which lines on order fill it. */
-export async function shortLines(sql: Sql, most = 2000): Promise<ShortLines> {
-  const lacks = await findLacks(sql, most);
+export async function shortLines(sql: Sql): Promise<ShortLines> {
+  const lacks = await findLacks(sql);
   const coming = await findComingOf(sql, [...new Set(lacks.flatMap(({ servedBy }) => servedBy))]);
   const byId = new Map(coming.map((line) => [line.id, line]));
   const covers = new Map(coverByRule(lacks, coming).map((cover) => [cover.lackId, cover]));

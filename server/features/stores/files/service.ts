@@ -78,7 +78,7 @@ export const writtenFiles = {
   movements: async (sql: Sql): Promise<File_> => movementsFileOf(readMovements(sql), await moneyDigits(sql)),
   cores: async (sql: Sql): Promise<File_> => coresFileOf(readCores(sql), await moneyDigits(sql)),
   wanted: async (sql: Sql): Promise<File_> => wantedFileOf(readWanted(sql)),
-  short: async (sql: Sql): Promise<File_> => shortFileOf((await shortLines(sql, 100_000)).items),
+  short: async (sql: Sql): Promise<File_> => shortFileOf((await shortLines(sql)).items),
 } as const;
 
 /** All that ever moved of one part, as a file. */

@@ -148,7 +148,7 @@ export async function findLotsToChoose(sql: Sql, lineId: string): Promise<readon
       l.condition as measured, l.on_hand - l.reserved as available, l.received_at as "receivedAt"
     from fit f join stock_lot l on l.part_id = f.part_id and l.on_hand > 0 and l.on_hand > l.reserved
       join part p on p.id = l.part_id join bin b on b.id = l.bin_id
-    order by f.nth, p.number, l.used, l.received_at, l.id limit 200`;
+    order by f.nth, p.number, l.used, l.received_at, l.id`;
 }
 
 export async function lineExists(sql: Sql, lineId: string): Promise<boolean> {

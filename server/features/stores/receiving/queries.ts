@@ -1,5 +1,5 @@
 import type { JobName } from '#contracts/parts.ts';
-import type { PurchaseLine, PurchaseQuery } from '#contracts/stock.ts';
+import type { GoodsReceived, PurchaseLine, PurchaseQuery } from '#contracts/stock.ts';
 import type { Nanometres } from '#domain/units/quantity.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -60,18 +60,17 @@ export async function findNewLot(sql: Sql, id: string) {
   return lot;
 }
 
-/** Who is short of what a part may serve, earliest promise first (demand_line_short). */
-export async function findWaiting(sql: Sql, partId: string) {
-  return sql<
-    { job: JobName; demandLineId: string; short: number; promisedOn: string | null; askedUntil: string | null }[]
-  >`
+/** Who is short of what a part may serve, earliest promise first (demand_line_short): the first of them, and how many. */
+export async function findWaiting(sql: Sql, partId: string): Promise<Pick<GoodsReceived, 'waiting' | 'waitingTotal'>> {
+  const rows = await sql<(GoodsReceived['waiting'][number] & { ofAll: number })[]>`
     ${withOlder(sql, partId)}
     select ${jobName(sql)} as job, d.id as "demandLineId", d.short, jp.ready_on as "promisedOn",
-      d.asked_until as "askedUntil"
+      d.asked_until as "askedUntil", count(*) over ()::int as "ofAll"
     from demand_line d join part p on p.id = d.part_id join job j on j.id = d.job_id
       left join job_promise jp on jp.job_id = j.id
     where d.part_id in (select id from older) and ${partId} = any(${servedBy(sql)}) and d.short > 0 and j.handed_back_at is null
     order by jp.ready_on nulls last, d.short_since, d.id limit 50`;
+  return { waiting: rows.map(({ ofAll: _, ...row }) => row), waitingTotal: rows[0]?.ofAll ?? 0 };
 }
 
 export async function findJobName(sql: Sql, jobId: string): Promise<JobName | undefined> {
@@ -128,9 +127,12 @@ export async function findPurchases(
     order by pl.id desc limit ${limit}`;
 }
 
-/** What is still to come in, the earliest first, what has no date last. */
-export async function findComing(sql: Sql): Promise<PurchaseLine[]> {
-  return sql<PurchaseLine[]>`
-    select ${purchaseColumns(sql)} from ${purchaseTables(sql)}
-    where pl.received < pl.quantity order by pl.promised_on nulls last, pl.id limit 200`;
+/** What is still to come in, the earliest first, what has no date last: the first of it, and how many lines. */
+export async function findComing(sql: Sql): Promise<{ readonly lines: PurchaseLine[]; readonly total: number }> {
+  const rows = await sql<(PurchaseLine & { ofAll: number })[]>`
+    select ${purchaseColumns(sql)}, open.of_all as "ofAll" from (
+      select id, count(*) over ()::int as of_all from purchase_line
+      where received < quantity order by promised_on nulls last, id limit 200
+    ) open join ${purchaseTables(sql)} on pl.id = open.id order by pl.promised_on nulls last, pl.id`;
+  return { lines: rows.map(({ ofAll: _, ...line }) => line), total: rows[0]?.ofAll ?? 0 };
 }

@@ -108,13 +108,12 @@ export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery, 
   await noteOnPurchase(act, asked, { lotId, delivery, keyed });
   const reservedFor =
     job === undefined ? null : await serveFirst(act, { job, lotId, partId: part.id, quantity: asked.quantity });
-  const waiting = await findWaiting(act.sql, part.id);
   const received: GoodsReceived = {
     lotId,
     onHand: asked.quantity,
     available: asked.quantity - (reservedFor?.quantity ?? 0),
     reservedFor,
-    waiting: [...waiting],
+    ...(await findWaiting(act.sql, part.id)),
   };
   return { part, bin, received };
 }
@@ -259,4 +258,4 @@ export async function purchases(
   return { items, next: rows.length > limit ? (items.at(-1)?.id ?? null) : null };
 }
 
-export const purchasesComing = (sql: Sql): Promise<PurchaseLine[]> => findComing(sql);
+export const purchasesComing = (sql: Sql): ReturnType<typeof findComing> => findComing(sql);

@@ -62,5 +62,5 @@ export async function findExpectedLines(sql: Sql, vendorId: string): Promise<rea
        where l.part_id = p.id order by l.on_hand > 0 desc, l.received_at desc limit 1) as "usualBin"
     from purchase_line pl join part p on p.id = pl.part_id left join purchase_order o on o.id = pl.order_id left join job j on j.id = pl.job_id
     where pl.vendor_id = ${vendorId} and pl.received < pl.quantity
-    order by o.number nulls last, pl.id limit 500`;
+    order by o.number nulls last, pl.id`;
 }

@@ -223,7 +223,7 @@ export async function findPrices(sql: Sql, partId: string) {
     select json_build_object('id', v.id, 'name', v.name) as vendor, vp.price_minor as "priceMinor", vp.pack_size as "packSize", vp.valid_from as "validFrom",
       vp.their_number as "theirNumber"
     from vendor_price vp join vendor v on v.id = vp.vendor_id where vp.part_id = ${partId}
-    order by vp.valid_from desc, vp.told_at desc limit 50`;
+    order by vp.valid_from desc, vp.told_at desc`;
 }
 
 /** Cores that are owed, all of them, and after them those that were settled last. */
@@ -251,6 +251,13 @@ export async function findCores(sql: Sql) {
       join vendor v on v.id = pl.vendor_id left join purchase_order o on o.id = pl.order_id
     where c.quantity > 0 and (settled.at is null or settled.nth <= 200)
     order by settled.at is not null, settled.at desc, c.owed_at desc, c.id`;
+}
+
+/** How many cores were ever settled. */
+export async function countSettledCores(sql: Sql): Promise<number> {
+  const [row] = await sql<{ count: number }[]>`
+    select count(*)::int as count from core_now c join core_mark m on m.core_id = c.id and m.mark = 'credited' where c.quantity > 0`;
+  return row?.count ?? 0;
 }
 
 export async function insertCoreMark(

@@ -22,7 +22,7 @@ interface RuleRow extends BuyingRule {
   readonly setAt: string;
 }
 
-const findRules = (sql: Sql, limit: number) => sql<RuleRow[]>`
+const findRules = (sql: Sql, limit: number | null = null) => sql<RuleRow[]>`
   select r.service_permille / 1000.0::float8 as service, r.order_minor as "orderCost", r.holding_permille / 1000.0::float8 as "holdingShare",
     r.lead_days as "leadDays", r.history_days as days, r.reason, w.name as "setBy", r.set_at as "setAt"
   from buying_rule r join person w on w.id = r.set_by_id order by r.set_at desc limit ${limit}`;
@@ -37,7 +37,7 @@ const percent = (share: number): number => Math.round(share * 1000) / 10;
 /** What suggestions assume now, and what they assumed before. */
 export async function buyingRules(sql: Sql): Promise<BuyingRules> {
   const currency = await findCurrency(sql);
-  const rows = await findRules(sql, 50);
+  const rows = await findRules(sql);
   const told = ({ service, orderCost, holdingShare, leadDays, days }: BuyingRule) => ({
     servicePercent: percent(service),
     orderCost: { minor: String(orderCost), currency },

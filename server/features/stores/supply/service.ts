@@ -9,7 +9,7 @@ import { minorOf } from '../movements/service.ts';
 import { findPart, findVendor } from '../receiving/queries.ts';
 import { findDailyUse, findLeadTimes, findPartToBuy } from './buying-queries.ts';
 import { pricedFor } from './money.ts';
-import { findCores, findPrices, insertCoreMark, insertPrice } from './queries.ts';
+import { countSettledCores, findCores, findPrices, insertCoreMark, insertPrice } from './queries.ts';
 import { buyingRule } from './rules.ts';
 
 /** How a part is bought, with the computation of when and how many. */
@@ -80,7 +80,10 @@ export async function tellPrice(act: Act, asked: TellPrice, seesMoney: boolean):
 export async function cores(sql: Sql, seesMoney: boolean): Promise<Cores> {
   const priced = await pricedFor(sql, seesMoney);
   const rows = await findCores(sql);
-  return { items: rows.map(({ chargeMinor, ...core }) => ({ ...core, charge: priced(chargeMinor) })) };
+  return {
+    items: rows.map(({ chargeMinor, ...core }) => ({ ...core, charge: priced(chargeMinor) })),
+    settled: await countSettledCores(sql),
+  };
 }
 
 /** A core went to its vendor, or its charge came back. */

@@ -8,9 +8,6 @@ import { type BuyingFacts, findBuyingFacts, findLevelsInChains, findLowToBuy } f
 import { pricedFor } from './money.ts';
 import { proposals, type ToBuyRow } from './proposals.ts';
 
-/** So many that jobs wait for, and no more, are looked at in one go. */
-const mostLacks = 5000;
-
 type Wanted = Omit<ToBuyRow, keyof BuyingFacts> & { readonly partId: string; readonly level?: number };
 
 /**
@@ -18,7 +15,7 @@ type Wanted = Omit<ToBuyRow, keyof BuyingFacts> & { readonly partId: string; rea
  * bought for a job is that job's first. A part that was replaced is bought as its newest number.
  */
 async function uncovered(sql: Sql): Promise<readonly Wanted[]> {
-  const lacks = await findLacks(sql, mostLacks);
+  const lacks = await findLacks(sql);
   const coming = await findComingOf(sql, [...new Set(lacks.flatMap(({ servedBy }) => servedBy))]);
   return coverByRule(lacks, coming).flatMap((cover, at) => {
     const lack = lacks[at];

@@ -150,6 +150,11 @@ function Choosing({ kind, chosen, put }: ChoosingProps) {
           </li>
         ))}
       </ul>
+      {found.data?.more === true ? (
+        <p className="note" role="status">
+          {words.moreFound(found.data.items.length)}
+        </p>
+      ) : null}
     </>
   );
 }

@@ -9,6 +9,7 @@ import { useScan } from '../../scan/registry.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
+import { FirstOf } from './first-of.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { FileLink } from './store-files.tsx';
@@ -23,6 +24,7 @@ export function CoresView() {
   const { cores: words } = useWords().storesDesks;
   const cores = useQuery(coresQuery);
   const items = cores.data?.items ?? [];
+  const settled = items.filter(({ creditedAt }) => creditedAt !== null);
   useScan((scanned) => {
     if (scanned.kind !== 'part') return undefined;
     const core = items.find(({ part, creditedAt }) => part.id === scanned.part.id && creditedAt === null);
@@ -44,7 +46,10 @@ export function CoresView() {
           <Empty title={words.nothing}>{words.nothingWhat}</Empty>
         ) : null}
         <CoreTable title={words.open} cores={items.filter(({ creditedAt }) => creditedAt === null)} />
-        <CoreTable title={words.closed} cores={items.filter(({ creditedAt }) => creditedAt !== null)} />
+        <CoreTable title={words.closed} cores={settled} />
+        <FirstOf shown={settled.length} of={cores.data?.settled ?? 0}>
+          {words.allInFile}
+        </FirstOf>
       </div>
     </main>
   );

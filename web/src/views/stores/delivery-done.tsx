@@ -4,7 +4,7 @@ import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { LabelButton } from '../labels/label-button.tsx';
-import { Waiting } from './goods-taken.tsx';
+import { MoreWait, Waiting } from './goods-taken.tsx';
 
 const mostCopies = 50;
 
@@ -66,6 +66,7 @@ export function DeliveryDone({ taken, onNext }: { readonly taken: DeliveryTaken;
                       />
                     ))}
                   </ul>
+                  <MoreWait shown={line.waiting.length} of={line.waitingTotal} />
                 </div>
               )}
             </li>

@@ -1,3 +1,4 @@
+import { Link } from '@tanstack/react-router';
 import type { Reserved } from '#contracts/demands.ts';
 import type { PartName } from '#contracts/parts.ts';
 import type { GoodsReceived } from '#contracts/stock.ts';
@@ -5,6 +6,7 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
+import { FirstOf } from './first-of.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
 
 interface TakenProps {
@@ -16,7 +18,7 @@ interface TakenProps {
 /** What came of it: for whom it is reserved, and who else is waiting. */
 export function GoodsTaken({ part, received, onClose }: TakenProps) {
   const { receiveDialog: words } = useWords().stores;
-  const { reservedFor, waiting } = received;
+  const { reservedFor, waiting, waitingTotal } = received;
   const jobWords = ({ family, serial }: { family: string; serial: string }) => `${family} ${serial}`;
   return (
     <div className="form" role="status">
@@ -40,6 +42,7 @@ export function GoodsTaken({ part, received, onClose }: TakenProps) {
               />
             ))}
           </ul>
+          <MoreWait shown={waiting.length} of={waitingTotal} />
         </section>
       )}
       <div className="dialog-acts">
@@ -48,6 +51,16 @@ export function GoodsTaken({ part, received, onClose }: TakenProps) {
         </Button>
       </div>
     </div>
+  );
+}
+
+/** Where those stand who wait beyond the first. */
+export function MoreWait(count: { readonly shown: number; readonly of: number }) {
+  const { stores: words, storesDesks } = useWords();
+  return (
+    <FirstOf {...count}>
+      {words.waitingMore} <Link to="/stores/short">{storesDesks.short.title}</Link>.
+    </FirstOf>
   );
 }
 

@@ -14,6 +14,9 @@ interface PickerProps {
   readonly blind?: boolean;
 }
 
+/** So many stand below the field; a few letters more leave fewer. */
+const mostShown = 8;
+
 /** One part out of all, by a few letters of it. */
 export function PartPicker({ chosen, onChoose, blind = false }: PickerProps) {
   const { picker: words } = useWords().stores;
@@ -30,7 +33,9 @@ export function PartPicker({ chosen, onChoose, blind = false }: PickerProps) {
       </div>
     );
   }
-  const found: readonly Part[] = wanted === '' ? [] : (data?.items ?? []).filter(({ retired }) => !retired).slice(0, 8);
+  const kept: readonly Part[] = wanted === '' ? [] : (data?.items ?? []).filter(({ retired }) => !retired);
+  const found = kept.slice(0, mostShown);
+  const more = wanted !== '' && (kept.length > mostShown || (data?.next ?? null) !== null);
   return (
     <div className="picker">
       <SearchField label={words.label} hint={words.hint} most={60} value={text} onChange={setText} />
@@ -50,6 +55,7 @@ export function PartPicker({ chosen, onChoose, blind = false }: PickerProps) {
           </li>
         ))}
       </ul>
+      {more ? <p className="note">{words.more}</p> : null}
     </div>
   );
 }

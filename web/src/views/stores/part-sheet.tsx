@@ -80,7 +80,7 @@ export function PartSheetView({ partId, onPart }: SheetProps) {
           </ul>
         </section>
       )}
-      <Movements partId={part.id} movements={movements.items} />
+      <Movements partId={part.id} newest={movements} />
       {doing === 'change' ? (
         <PartFormDialog part={part} companions={companions} onClose={() => setDoing(null)} />
       ) : null}

@@ -7,12 +7,14 @@ import { Field } from '../../kit/field.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
+import { FirstOf } from './first-of.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { sameLot, usePickBox } from './pick-box.ts';
 import { PickBox } from './pick-box-panel.tsx';
 import { FewerDialog } from './pick-fewer.tsx';
 import { PickRow } from './pick-row.tsx';
 import { type Stop, stopId } from './pick-stop.ts';
+import { useShownFirst } from './shown-first.ts';
 import { walkQuery } from './stores-queries.ts';
 import { usePickScan } from './use-pick-scan.ts';
 import './stores.css';
@@ -36,6 +38,9 @@ export function PickWalkView() {
   );
 }
 
+/** Rows on the page at first. */
+const rowsAtATime = 300;
+
 function Walk({ walk }: { readonly walk: PickWalk }) {
   const { walk: words } = useWords().storesDesks;
   const { person } = useSession();
@@ -50,6 +55,7 @@ function Walk({ walk }: { readonly walk: PickWalk }) {
   const isPicked = (stop: Stop) => box.some((one) => sameLot(one, stop) && one.quantity <= stop.quantity);
   const open = stops.filter((stop) => !isPicked(stop));
   const current = stops.find((stop) => stopId(stop) === at) ?? open[0] ?? stops[0];
+  const { shown, more } = useShownFirst(stops, rowsAtATime, current === undefined ? -1 : stops.indexOf(current) + 1);
   const take = (stop: Stop) => {
     put(stop);
     setAt(null);
@@ -64,21 +70,24 @@ function Walk({ walk }: { readonly walk: PickWalk }) {
   return (
     <div className={whole ? 'walk whole' : 'walk'}>
       <WalkHead all={all} jobId={jobId} onJob={setJobId} done={stops.length - open.length} count={stops.length} />
-      <ol className="walk-stops">
-        {stops.map((stop, nth) => (
-          <PickRow
-            key={stopId(stop)}
-            stop={stop}
-            newBin={stops[nth - 1]?.bin.id !== stop.bin.id}
-            current={stop === current}
-            picked={isPicked(stop)}
-            standing={standing === stop.bin.id}
-            onTake={() => take(stop)}
-            onBack={() => takeOut(stop)}
-            onFewer={() => setFewer(stop)}
-          />
-        ))}
-      </ol>
+      <div>
+        <ol className="walk-stops">
+          {shown.map((stop, nth) => (
+            <PickRow
+              key={stopId(stop)}
+              stop={stop}
+              newBin={stops[nth - 1]?.bin.id !== stop.bin.id}
+              current={stop === current}
+              picked={isPicked(stop)}
+              standing={standing === stop.bin.id}
+              onTake={() => take(stop)}
+              onBack={() => takeOut(stop)}
+              onFewer={() => setFewer(stop)}
+            />
+          ))}
+        </ol>
+        <FirstOf shown={shown.length} of={stops.length} onMore={more} />
+      </div>
       <div className="walk-steps">
         <Button big disabled={index === 0} onClick={() => step(-1)}>
           {words.before}

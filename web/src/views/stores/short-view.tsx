@@ -7,9 +7,11 @@ import { useScan } from '../../scan/registry.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { Desks } from './desks.tsx';
+import { FirstOf } from './first-of.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { OrderDialog, type OrderFor } from './order-dialog.tsx';
 import { ShortRow } from './short-row.tsx';
+import { useShownFirst } from './shown-first.ts';
 import { FileLink } from './store-files.tsx';
 import { shortQuery } from './stores-queries.ts';
 import './stores.css';
@@ -47,6 +49,9 @@ export function ShortView() {
   );
 }
 
+/** Jobs or parts on the page at first. */
+const groupsAtATime = 100;
+
 function ShortDesk({ lines }: { readonly lines: readonly ShortLine[] }) {
   const { short: words } = useWords().storesDesks;
   const [by, setBy] = useState<By>('job');
@@ -78,7 +83,12 @@ function ShortDesk({ lines }: { readonly lines: readonly ShortLine[] }) {
         );
   });
   const count = (of: Which) => lines.filter(belongs[of]).length;
-  const shown = lines.filter(belongs[which]);
+  const groups = groupsOf(lines.filter(belongs[which]), by);
+  const { shown, more } = useShownFirst(
+    groups,
+    groupsAtATime,
+    groups.findIndex(({ id }) => id === marked),
+  );
   return (
     <>
       <div className="short-head">
@@ -103,9 +113,10 @@ function ShortDesk({ lines }: { readonly lines: readonly ShortLine[] }) {
         />
       </div>
       {shown.length === 0 ? <p className="nothing">{words.noneOfThese}</p> : null}
-      {groupsOf(shown, by).map(({ id, own }) => (
+      {shown.map(({ id, own }) => (
         <ShortGroup key={id} by={by} own={own} marked={marked === id} onOrder={setOrder} />
       ))}
+      <FirstOf shown={shown.length} of={groups.length} onMore={more} />
       {order === null ? null : <OrderDialog order={order} onClose={() => setOrder(null)} />}
     </>
   );

@@ -1,9 +1,11 @@
+import { Link } from '@tanstack/react-router';
 import type { PurchaseLine } from '#contracts/stock.ts';
 import type { StoresBoard } from '#contracts/stores.ts';
 import { useMay } from '../../app/session.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { FirstOf } from './first-of.tsx';
 
 interface AsideProps {
   readonly board: StoresBoard;
@@ -26,8 +28,8 @@ export function StoresAside({ board, onReceive, onPart }: AsideProps) {
           </li>
         </ul>
       </section>
-      <Low low={board.low} onPart={onPart} />
-      <Coming coming={board.coming} onReceive={onReceive} onPart={onPart} />
+      <Low low={board.low} total={board.lowTotal} onPart={onPart} />
+      <Coming coming={board.coming} total={board.comingTotal} onReceive={onReceive} onPart={onPart} />
     </aside>
   );
 }
@@ -64,7 +66,12 @@ function Short({
   );
 }
 
-function Low({ low, onPart }: { readonly low: StoresBoard['low']; readonly onPart: (id: string) => void }) {
+interface LowProps extends Pick<AsideProps, 'onPart'> {
+  readonly low: StoresBoard['low'];
+  readonly total: number;
+}
+
+function Low({ low, total, onPart }: LowProps) {
   const { stores: words } = useWords();
   return (
     <section>
@@ -81,16 +88,20 @@ function Low({ low, onPart }: { readonly low: StoresBoard['low']; readonly onPar
           </li>
         ))}
       </ul>
+      <FirstOf shown={low.length} of={total}>
+        {words.lowMore} <Link to="/stores/order">{words.desks.order}</Link>.
+      </FirstOf>
     </section>
   );
 }
 
 function Coming({
   coming,
+  total,
   onReceive,
   onPart,
-}: { readonly coming: StoresBoard['coming'] } & Pick<AsideProps, 'onReceive' | 'onPart'>) {
-  const { stores: words } = useWords();
+}: { readonly coming: StoresBoard['coming']; readonly total: number } & Pick<AsideProps, 'onReceive' | 'onPart'>) {
+  const { stores: words, storesDesks } = useWords();
   const format = useFormat();
   const stores = useMay('stores');
   return (
@@ -116,6 +127,9 @@ function Coming({
           </li>
         ))}
       </ul>
+      <FirstOf shown={coming.length} of={total}>
+        {words.comingMore} <Link to="/stores/receive">{storesDesks.receive.title}</Link>.
+      </FirstOf>
     </section>
   );
 }

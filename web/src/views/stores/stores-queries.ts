@@ -127,6 +127,16 @@ export const fittingPartsQuery = (familyId: string, placeCode: string) =>
       read<z.infer<typeof PartPage>>(`/parts?${new URLSearchParams({ familyId, placeCode, limit: '30' })}`, signal),
   });
 
+/** What moved of a part before the newest, page by page from where those end. */
+export const earlierMovementsQuery = (id: string, from: string | null) =>
+  infiniteQueryOptions({
+    queryKey: ['parts', id, 'movements', from],
+    queryFn: async ({ pageParam, signal }) =>
+      (await read<PartSheet>(`/parts/${id}?limit=100&after=${encodeURIComponent(pageParam)}`, signal)).movements,
+    initialPageParam: from ?? '',
+    getNextPageParam: ({ next }) => next,
+  });
+
 export const partQuery = (id: string) =>
   queryOptions({
     queryKey: ['parts', id],

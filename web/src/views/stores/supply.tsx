@@ -2,8 +2,10 @@ import { useQuery } from '@tanstack/react-query';
 import { useMay, useSession } from '../../app/session.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { FirstOf } from './first-of.tsx';
 import { usePackText } from './pack-count.tsx';
 import { PriceButton } from './price-dialog.tsx';
+import { useShownFirst } from './shown-first.ts';
 import { partSupplyQuery } from './stores-queries.ts';
 
 /** How a part is bought: who asks what since when, and when and how many to buy, with the computation. */
@@ -15,6 +17,7 @@ export function Supply({ partId }: { readonly partId: string }) {
   const may = useMay('stores');
   const packText = usePackText();
   const supply = useQuery(partSupplyQuery(partId)).data;
+  const { shown, more } = useShownFirst(supply?.prices ?? [], 4);
   if (supply === undefined) return null;
   const { prices, reorder, unit } = supply;
   const ones = (count: number) => packText(count, 1, unit);
@@ -25,7 +28,7 @@ export function Supply({ partId }: { readonly partId: string }) {
     <section>
       <h3>{words.title}</h3>
       <ul className="plain">
-        {prices.slice(0, 4).map(({ vendor, price, packSize, validFrom, theirNumber }) => (
+        {shown.map(({ vendor, price, packSize, validFrom, theirNumber }) => (
           <li key={`${vendor.id} ${validFrom}`}>
             {words.price(vendor.name, price === null ? null : format.money(price), format.day(validFrom))}
             {packSize === 1 ? '' : `, ${packWords.of(ones(packSize))}`}
@@ -34,6 +37,7 @@ export function Supply({ partId }: { readonly partId: string }) {
           </li>
         ))}
       </ul>
+      <FirstOf shown={shown.length} of={prices.length} onMore={more} />
       {may ? <PriceButton part={supply.part} /> : null}
       <details>
         <summary>{words.suggested(reorder.reorderAt, atATime)}</summary>

@@ -48,6 +48,7 @@ export const counts = {
   },
   classes: {
     title: 'How bins come to their class',
+    mostUsed: 'Those that are used most are listed.',
     how: 'Parts by what was used of them in a year at what it was worth, the greatest first: what makes up the first 70 % is A, on to 95 % B, the rest C. The same by how often they moved. The stricter of the two holds, and the strictest part of a bin sets how often the bin is counted.',
     part: 'Part',
     used: 'Used in a year',

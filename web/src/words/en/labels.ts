@@ -7,6 +7,7 @@ export const labels = {
   find: 'Find',
   none: 'Nothing like that',
   noneWhy: 'Type less of it, or look under another kind.',
+  moreFound: (shown: number) => `The first ${shown} are listed, and there are more: type more of it.`,
   sheet: 'On the sheet',
   nothingChosen: 'Choose on the left what to print, or scan an old label to print it anew.',
   copies: (name: string) => `Labels of ${name}`,

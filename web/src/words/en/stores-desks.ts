@@ -294,5 +294,6 @@ export const storesDesks = {
     markCreditedOf: (part: string) => `Charge is back: ${part}`,
     open: 'Still open',
     closed: 'Done',
+    allInFile: 'Those settled before stand in the file.',
   },
 } as const;

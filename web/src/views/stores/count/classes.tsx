@@ -2,6 +2,7 @@ import type { CountSchedule } from '#contracts/counts.ts';
 import { useMay } from '../../../app/session.tsx';
 import { useFormat } from '../../../words/format.ts';
 import { useWords } from '../../../words/words.tsx';
+import { FirstOf } from '../first-of.tsx';
 import { Scrolled } from '../scrolled.tsx';
 
 /** The computation of the classes, part by part. */
@@ -23,6 +24,9 @@ export function Classes({ schedule }: { readonly schedule: CountSchedule }) {
           <Parts parts={schedule.parts} />
         </Scrolled>
       )}
+      <FirstOf shown={schedule.parts.length} of={schedule.classes.reduce((sum, { parts }) => sum + parts, 0)}>
+        {words.mostUsed}
+      </FirstOf>
     </details>
   );
 }

@@ -10,18 +10,17 @@ export const scheduleQuery = queryOptions({
 
 type Page = z.infer<typeof CountPage>;
 
-export const openSheetsQuery = queryOptions({
-  queryKey: ['counts', 'sheets', 'open'],
-  queryFn: ({ signal }) => read<Page>('/count-sheets?open=true&limit=100', signal),
-});
+const sheetsQuery = (open: boolean, limit: number) =>
+  infiniteQueryOptions({
+    queryKey: ['counts', 'sheets', open ? 'open' : 'ended'],
+    queryFn: ({ pageParam, signal }) =>
+      read<Page>(`/count-sheets?open=${open}&limit=${limit}${pageParam === '' ? '' : `&after=${pageParam}`}`, signal),
+    initialPageParam: '',
+    getNextPageParam: ({ next }) => next,
+  });
 
-export const endedSheetsQuery = infiniteQueryOptions({
-  queryKey: ['counts', 'sheets', 'ended'],
-  queryFn: ({ pageParam, signal }) =>
-    read<Page>(`/count-sheets?open=false&limit=20${pageParam === '' ? '' : `&after=${pageParam}`}`, signal),
-  initialPageParam: '',
-  getNextPageParam: ({ next }) => next,
-});
+export const openSheetsQuery = sheetsQuery(true, 100);
+export const endedSheetsQuery = sheetsQuery(false, 20);
 
 export const accuracyQuery = queryOptions({
   queryKey: ['counts', 'accuracy'],

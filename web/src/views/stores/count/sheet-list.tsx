@@ -1,4 +1,4 @@
-import { useInfiniteQuery, useQuery } from '@tanstack/react-query';
+import { useInfiniteQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { CountListed } from '#contracts/counts.ts';
@@ -11,12 +11,14 @@ import { endedSheetsQuery, openSheetsQuery } from './count-queries.ts';
 /** Sheets on which somebody has still to do something; nothing where there are none. */
 export function OpenSheets() {
   const { sheets: words } = useWords().counts;
-  const sheets = useQuery(openSheetsQuery).data?.items ?? [];
-  if (sheets.length === 0) return null;
+  const sheets = useInfiniteQuery(openSheetsQuery);
+  const open = sheets.data?.pages.flatMap(({ items }) => items) ?? [];
+  if (open.length === 0) return null;
   return (
     <section>
       <h2>{words.open}</h2>
-      <SheetList sheets={sheets} />
+      <SheetList sheets={open} />
+      <MoreSheets of={sheets} />
     </section>
   );
 }
@@ -43,12 +45,26 @@ function Ended() {
   return (
     <>
       <SheetList sheets={ended} />
-      {sheets.hasNextPage ? (
-        <Button disabled={sheets.isFetchingNextPage} onClick={() => void sheets.fetchNextPage()}>
-          {words.more}
-        </Button>
-      ) : null}
+      <MoreSheets of={sheets} />
     </>
+  );
+}
+
+interface MoreProps {
+  readonly of: {
+    readonly hasNextPage: boolean;
+    readonly isFetchingNextPage: boolean;
+    readonly fetchNextPage: () => Promise<unknown>;
+  };
+}
+
+function MoreSheets({ of }: MoreProps) {
+  const { sheets: words } = useWords().counts;
+  if (!of.hasNextPage) return null;
+  return (
+    <Button disabled={of.isFetchingNextPage} onClick={() => void of.fetchNextPage()}>
+      {words.more}
+    </Button>
   );
 }
 
