@@ -32,7 +32,7 @@ async function inHand(dowels = GIVEN) {
     pieces: [{ byHand: { name: 'dowel' }, count: dowels }],
     trayId: tray.body.id,
   });
-  return { jobId, engineId, serial, trayId: tray.body.id as string };
+  return { jobId, engineId, serial, trayId: tray.body.id as string, openingId: opening.body.id as string };
 }
 type InHand = Awaited<ReturnType<typeof inHand>>;
 
@@ -237,6 +237,34 @@ describe('handing over', () => {
     expect(await dowels(page).inputValue()).toBe('8');
     await button(page, 'My count: 8 pieces').click();
     await page.getByText('8 counted, 8 given').waitFor();
+    await context.close();
+  });
+
+  test('a line nobody counted is no count of none: it stands blank, and the count waits for it', async () => {
+    const of = await inHand(8);
+    await shop.as.technician.post(`/api/openings/${of.openingId}/pieces/off`, {
+      pieces: [{ byHand: { name: 'washer' }, count: 3 }],
+      trayId: of.trayId,
+    });
+    const id = await offered(of);
+    const { page, context } = await dashboard.at('colleague', { width: 390, height: 844 });
+    const washers = page.getByRole('textbox', { name: 'How many: washer' });
+    const counted = async () =>
+      (
+        await shop.sql`select 1 from handover_count where line_id in
+        (select id from handover_line where handover_id = ${id})`
+      ).length;
+    await page.goto(`/handovers/${id}`);
+    await page.getByText('2 kinds of pieces are not counted yet.').waitFor();
+    await type(page, 8);
+    await button(page, 'My count: 8 pieces').click();
+    await page.locator('.hot', { hasText: '1 kind of piece is not counted yet.' }).waitFor();
+    expect(await washers.evaluate((box) => box === document.activeElement)).toBe(true);
+    expect(await counted()).toBe(0);
+    await page.keyboard.press('ArrowDown');
+    expect(await washers.inputValue()).toBe('0');
+    await button(page, 'My count: 8 pieces').click();
+    await page.getByText('3 × washer fewer: 0 of 3.').waitFor();
     await context.close();
   });
 

@@ -1,32 +1,70 @@
+import type { KeyboardEvent } from 'react';
 import { Button, Group, Input, NumberField } from 'react-aria-components';
 
 export type StepperProps = {
   /** What is counted: the accessible name. */
   readonly label: string;
-  readonly value: number;
+  /** `null`: not counted yet, which is not the same as none. */
+  readonly value: number | null;
   readonly onChange: (value: number) => void;
   readonly min?: number;
   readonly max?: number;
   readonly disabled?: boolean;
 };
 
-/** A count between two big keys; it can be typed as well. */
+/** What the arrow keys say of a box nobody has counted in yet. */
+const FIRST_BY_KEY: Readonly<Record<string, number>> = { ArrowUp: 1, ArrowDown: 0 };
+
+/** A count between two big keys; it can be typed as well. One not counted yet stands blank: the keys say none, or one. */
 export function Stepper({ label, value, onChange, min = 0, max = 999, disabled = false }: StepperProps) {
+  const blank = value === null;
+  const firstByKey = (event: KeyboardEvent) => {
+    const first = FIRST_BY_KEY[event.key];
+    if (!blank || first === undefined) return;
+    event.preventDefault();
+    event.stopPropagation();
+    onChange(Math.max(min, first));
+  };
   return (
     <NumberField
       aria-label={label}
-      value={value}
+      value={value ?? Number.NaN}
       minValue={min}
       maxValue={max}
       step={1}
       isDisabled={disabled}
+      isWheelDisabled={blank}
       // Clearing the box says NaN: the count stays what it was until there is a number again.
       onChange={(count) => (Number.isFinite(count) ? onChange(count) : undefined)}
     >
-      <Group className="stepper">
-        <Button slot="decrement">−</Button>
-        <Input />
-        <Button slot="increment">+</Button>
+      <Group className="stepper" onKeyDownCapture={firstByKey}>
+        {blank ? (
+          <Button
+            slot={null}
+            excludeFromTabOrder
+            isDisabled={disabled}
+            aria-label={`0, ${label}`}
+            onPress={() => onChange(min)}
+          >
+            {min}
+          </Button>
+        ) : (
+          <Button slot="decrement">−</Button>
+        )}
+        <Input placeholder="–" />
+        {blank ? (
+          <Button
+            slot={null}
+            excludeFromTabOrder
+            isDisabled={disabled}
+            aria-label={`1, ${label}`}
+            onPress={() => onChange(Math.max(min, 1))}
+          >
+            +
+          </Button>
+        ) : (
+          <Button slot="increment">+</Button>
+        )}
       </Group>
     </NumberField>
   );

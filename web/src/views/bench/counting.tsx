@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useState } from 'react';
 import { Button } from '../../kit/button.tsx';
 import { Stepper } from '../../kit/stepper.tsx';
 import { useWords } from '../../words/words.tsx';
@@ -18,10 +18,12 @@ interface CountLinesProps {
   readonly lines: readonly CountLine[];
   readonly counts: Counts;
   readonly disabled?: boolean;
+  /** Counted without knowing what should be there: each line stands blank until it is keyed, none there included. */
+  readonly blind?: boolean;
 }
 
 /** Lines to count, each between two big keys. */
-export function CountLines({ label, lines, counts, disabled = false }: CountLinesProps) {
+export function CountLines({ label, lines, counts, disabled = false, blind = false }: CountLinesProps) {
   const { counting: words } = useWords().myBench;
   return (
     <ul className="count-lines" aria-label={label}>
@@ -45,7 +47,7 @@ export function CountLines({ label, lines, counts, disabled = false }: CountLine
             )}
             <Stepper
               label={words.howMany(name)}
-              value={counts.of(id)}
+              value={blind && !counts.isKeyed(id) ? null : counts.of(id)}
               max={most}
               disabled={disabled}
               onChange={(count) => counts.set(id, count)}
@@ -55,4 +57,28 @@ export function CountLines({ label, lines, counts, disabled = false }: CountLine
       ))}
     </ul>
   );
+}
+
+/**
+ * Keeps a blind count from being committed while lines stand blank: says how many, and leads to the first of them. The button
+ * itself stays open, since a number just typed counts only once its box is left.
+ */
+export function useBlanks(counts: Counts, lines: readonly { readonly id: string }[]) {
+  const { counting: words } = useWords().myBench;
+  const [asked, setAsked] = useState(false);
+  const left = lines.filter(({ id }) => !counts.isKeyed(id)).length;
+  return {
+    note:
+      left === 0 ? null : (
+        <p className={asked ? 'hot' : 'note'} role="status">
+          {words.left(left)}
+        </p>
+      ),
+    /** Commits the count when no line is blank. */
+    commit: (go: () => void) => {
+      if (left === 0) return go();
+      setAsked(true);
+      document.querySelector<HTMLInputElement>('.count-lines input:placeholder-shown')?.focus();
+    },
+  };
 }

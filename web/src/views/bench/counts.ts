@@ -4,6 +4,8 @@ import { useSession } from '../../app/session.tsx';
 /** What somebody counted so far, by line. */
 export interface Counts {
   readonly of: (id: string) => number;
+  /** Whether anything was keyed for it: a 0 nobody keyed is no count. */
+  readonly isKeyed: (id: string) => boolean;
   readonly set: (id: string, count: number) => void;
   readonly clear: () => void;
 }
@@ -38,6 +40,7 @@ export function useCounts(what: string): Counts {
   };
   return {
     of: (id) => counts[id] ?? 0,
+    isKeyed: (id) => counts[id] !== undefined,
     set: (id, count) =>
       setCounts((before) => {
         const after = { ...before, [id]: count };

@@ -9,6 +9,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
+import { useBlanks } from './counting.tsx';
 import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import { Toggles } from './toggles.tsx';
@@ -54,6 +55,7 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
   const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`${kind} ${engine.id}`, onClose);
+  const blanks = useBlanks(counts, lines);
   const writing = useWrite<Moved>();
   const go = (withDifference: boolean) => {
     const target = kind === 'take' ? { bayId: move.bayId, toBayId: bayId } : { bayId };
@@ -99,11 +101,12 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
         />
         {trays === undefined ? <Skeleton label={words.reading} lines={2} /> : null}
         <TrayCounts trays={counted} counts={counts} disabled={writing.busy} />
+        {blanks.note}
         <Differing error={writing.error} disabled={!ready} goOn={() => go(true)} />
         {chosen.length === 0 ? <p className="note">{words.chooseSomething}</p> : null}
         {bayId === null ? <p className="note">{words.chooseBay}</p> : null}
         <div className="dialog-acts">
-          <Button big kind="main" disabled={!ready} onClick={() => go(false)}>
+          <Button big kind="main" disabled={!ready} onClick={() => blanks.commit(() => go(false))}>
             {kind === 'take' ? words.doTake(sumOf(counts, lines)) : words.doLeave(sumOf(counts, lines))}
           </Button>
           <Button big onClick={close}>

@@ -11,6 +11,7 @@ import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { outsideQuery } from '../counter/counter-queries.ts';
+import { useBlanks } from './counting.tsx';
 import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery } from './hands-queries.ts';
 import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
@@ -41,6 +42,7 @@ function BackDialog({
   const counted = (trays ?? []).filter(({ id }) => work?.subject.kind === 'tray' && work.subject.id === id);
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`back ${wait.cause.id}`, onClose);
+  const blanks = useBlanks(counts, lines);
   const writing = useWrite<Moved>();
   const ready = bayId !== null && work !== undefined && trays !== undefined && !writing.busy;
   const go = (withDifference: boolean) =>
@@ -72,9 +74,10 @@ function BackDialog({
           }))}
         />
         <TrayCounts trays={counted} counts={counts} disabled={writing.busy} />
+        {blanks.note}
         <Differing error={writing.error} disabled={!ready} goOn={() => go(true)} />
         <div className="dialog-acts">
-          <Button big kind="main" disabled={!ready} onClick={() => go(false)}>
+          <Button big kind="main" disabled={!ready} onClick={() => blanks.commit(() => go(false))}>
             {back.go(sumOf(counts, lines))}
           </Button>
           <Button big onClick={close}>

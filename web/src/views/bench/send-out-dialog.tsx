@@ -9,6 +9,7 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
+import { useBlanks } from './counting.tsx';
 import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import type { Held } from './my-bench.ts';
@@ -37,6 +38,7 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
   const counted = (trays ?? []).filter(({ id }) => id === what);
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`send out ${engine.id}`, onClose);
+  const blanks = useBlanks(counts, lines);
   const writing = useWrite<Moved>();
   const ready =
     what !== null &&
@@ -63,7 +65,7 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
         className="hands-form"
         onSubmit={(event) => {
           event.preventDefault();
-          if (ready) go(false);
+          if (ready) blanks.commit(() => go(false));
         }}
       >
         <Choice
@@ -103,6 +105,7 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
           )}
         </Field>
         <TrayCounts trays={counted} counts={counts} disabled={writing.busy} />
+        {blanks.note}
         <Differing error={writing.error} disabled={!ready} goOn={() => go(true)} />
         <div className="dialog-acts">
           <Button type="submit" big kind="main" disabled={!ready}>

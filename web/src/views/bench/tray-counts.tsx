@@ -40,7 +40,7 @@ export function TrayCounts({ trays, counts, disabled }: TrayCountsProps) {
           {tray.pieces.length === 0 ? (
             <p className="note">{words.emptyTray}</p>
           ) : (
-            <CountLines label={tray.label} lines={linesOf(tray)} counts={counts} disabled={disabled} />
+            <CountLines label={tray.label} lines={linesOf(tray)} counts={counts} disabled={disabled} blind />
           )}
         </section>
       ))}

@@ -8,6 +8,7 @@ import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
+import { useBlanks } from '../bench/counting.tsx';
 import { sumOf, useDialogCounts } from '../bench/counts.ts';
 import { jobTraysQuery, peopleQuery } from '../bench/hands-queries.ts';
 import { Toggles } from '../bench/toggles.tsx';
@@ -47,6 +48,7 @@ export function LeadMoveDialog({ held, floor, onClose }: LeadMoveProps) {
   const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`move ${engine.id}`, onClose);
+  const blanks = useBlanks(counts, lines);
   const writing = useWrite<Moved>();
   const ready = chosen.length > 0 && bayId !== null && reason.trim() !== '' && trays !== undefined && !writing.busy;
   const go = (withDifference: boolean) => {
@@ -102,9 +104,10 @@ export function LeadMoveDialog({ held, floor, onClose }: LeadMoveProps) {
           }))}
         />
         <TrayCounts trays={counted} counts={counts} disabled={writing.busy} />
+        {blanks.note}
         <Differing error={writing.error} disabled={!ready} goOn={() => go(true)} />
         <div className="dialog-acts">
-          <Button big kind="main" disabled={!ready} onClick={() => go(false)}>
+          <Button big kind="main" disabled={!ready} onClick={() => blanks.commit(() => go(false))}>
             {words.go(sumOf(counts, lines))}
           </Button>
           <Button big onClick={close}>

@@ -4,7 +4,7 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-import { CountLines } from '../bench/counting.tsx';
+import { CountLines, useBlanks } from '../bench/counting.tsx';
 import { type Counts, sumOf, useCounts } from '../bench/counts.ts';
 import { DifferenceLines } from './difference-lines.tsx';
 import { LinePlace, useLinePlace } from './line-place.tsx';
@@ -57,6 +57,7 @@ function Counting({ handoverId, tray, counts, onCounted }: CountingProps) {
     const note = place(line);
     return { id: line.lineId, name: line.name, ...(note === '' ? {} : { note }) };
   });
+  const blanks = useBlanks(counts, lines);
   const commit = () =>
     writing.write(
       {
@@ -67,14 +68,12 @@ function Counting({ handoverId, tray, counts, onCounted }: CountingProps) {
     );
   return (
     <div className="counting">
-      <CountLines label={tray.name} lines={lines} counts={counts} disabled={writing.busy} />
+      <CountLines label={tray.name} lines={lines} counts={counts} disabled={writing.busy} blind />
       <Refusal error={writing.error} />
       <div className="counting-foot">
-        <p className="note">
-          {tray.counted ? '' : `${words.hidden}. `}
-          {words.zeroCounts}
-        </p>
-        <Button big kind="main" disabled={writing.busy} onClick={commit}>
+        {tray.counted ? null : <p className="note">{words.hidden}</p>}
+        {blanks.note}
+        <Button big kind="main" disabled={writing.busy} onClick={() => blanks.commit(commit)}>
           {words.myCount(sumOf(counts, lines))}
         </Button>
       </div>

@@ -118,6 +118,8 @@ export const myBench = {
     allOf: (count: number, name: string) => `All ${count}: ${name}`,
     howMany: (name: string) => `How many: ${name}`,
     expected: (count: number) => `${count} expected`,
+    left: (count: number) =>
+      `${several(count, 'kind of piece is', 'kinds of pieces are')} not counted yet. Key 0 where none is there.`,
   },
   line: {
     down: (time: string) => `No network since ${time}.`,
