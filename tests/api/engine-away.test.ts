@@ -1,21 +1,33 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Answer } from '../support/client.ts';
 import { openBench, type TallyBench } from '../support/open-bench.ts';
+import { insertProcedure, type WrittenProcedure } from '../support/procedures.ts';
 import { openShop, type Shop } from '../support/shop.ts';
 
 let shop: Shop;
+let assemble: WrittenProcedure;
 beforeAll(async () => {
   shop = await openShop();
+  assemble = await insertProcedure(shop.sql, {
+    familyId: shop.sheet.familyId,
+    code: 'assemble-h355',
+    kind: 'assemble',
+    steps: [{ title: 'Oil the bore' }, { title: 'Cylinder on' }],
+  });
 });
 afterAll(() => shop.close());
 
 /** Open, with two gaskets in its tray and one washer beside it, a rag in; then the engine itself goes to the vendor. */
 async function away() {
   const bench = await openBench(shop);
+  const run = await bench.as.post(`/api/jobs/${bench.jobId}/procedure-runs`, { versionId: assemble.versionId });
+  const step = (title: string) => `/api/procedure-runs/${run.body.id}/steps/${assemble.steps[title]}`;
+  const oiled = await bench.as.post(`${step('Oil the bore')}/mark`, { mark: 'done' });
   const gaskets = (await bench.off([{ byHand: { name: 'gasket', expected: 3 }, count: 2 }])).body.pieces[0].id;
   const washers = (await bench.off([{ byHand: { name: 'washer' }, count: 1 }], { trayId: undefined })).body.pieces[0]
     .id;
-  const rag = await bench.as.post(`/api/openings/${bench.openingId}/put-in`, { kind: 'rag', where: 'port', count: 1 });
+  const rag = await bench.as.post(`/api/openings/${bench.openingId}/put-in`, { kind: 'rag', where: 'port', count: 2 });
+  const lost = await bench.as.post(`/api/put-in/${rag.body.thing.id}/not-found`, { count: 1, reason: 'gone' });
   const tin = await bench.as.post(`/api/jobs/${bench.jobId}/trays`, { name: 'Tin' });
   const sent = await bench.as.post(`/api/jobs/${bench.jobId}/outside-work`, {
     subject: { engine: true },
@@ -23,12 +35,14 @@ async function away() {
     work: 'Shot-peen the case',
     dueOn: '2099-01-31',
   });
-  expect([rag.status, tin.status, sent.status]).toEqual([200, 201, 201]);
+  expect([rag, oiled, lost, tin, sent].map(({ status }) => status)).toEqual([200, 200, 200, 201, 201]);
   return {
     bench,
     gaskets,
     washers,
     ragId: rag.body.thing.id as string,
+    searchId: lost.body.searchId as string,
+    step,
     outsideId: sent.body.id as string,
     tinId: tin.body.id,
   };
@@ -36,8 +50,8 @@ async function away() {
 
 /** Every act at the engine itself. */
 const acts = (
-  { as, openingId, trayId, off, act }: TallyBench,
-  { gaskets, washers, ragId }: Awaited<ReturnType<typeof away>>,
+  { as, jobId, openingId, trayId, off, act }: TallyBench,
+  { gaskets, washers, ragId, searchId, step }: Awaited<ReturnType<typeof away>>,
 ): Readonly<Record<string, () => Promise<Answer>>> => {
   const some = (pieceId: string) => ({ pieces: [{ pieceId, count: 1 }], reason: 'it is so' });
   return {
@@ -50,6 +64,17 @@ const acts = (
     'never there': () => act('never-there', some(gaskets)),
     'found beside it': () => act('found', some(gaskets)),
     'moved from beside it': () => act('moved', { pieces: [{ pieceId: washers }], trayId }),
+    'a step done': () => as.post(`${step('Cylinder on')}/mark`, { mark: 'done' }),
+    'a step skipped': () => as.post(`${step('Cylinder on')}/mark`, { mark: 'skipped', reason: 'no' }),
+    'a step again': () => as.post(`${step('Oil the bore')}/again`, { reason: 'dry' }),
+    'a pull': () =>
+      as.post(`/api/jobs/${jobId}/torque-pulls`, {
+        set: 'side-bolts',
+        fastener: 1,
+        stage: 1,
+        value: { value: '10', unit: 'N.m' },
+      }),
+    'searched with a magnet': () => as.post(`/api/searches/${searchId}/ticks`, { step: 'magnet' }),
     ticked: () => as.post(`/api/openings/${openingId}/check`, { lines: [gaskets] }),
     closed: () => shop.as.lead.post(`/api/openings/${openingId}/close`, { override: 'It will do' }),
   };
@@ -71,4 +96,14 @@ test('what lies in trays is still moved from one to another, and found into one'
   expect((await bench.act('moved', { pieces: [{ pieceId: gaskets }], trayId: tinId })).status).toBe(200);
   const found = { pieces: [{ pieceId: gaskets, count: 1 }], reason: 'under the bench', trayId: bench.trayId };
   expect((await bench.act('found', found)).status).toBe(200);
+});
+
+test('a search goes on at trays and benches, and at the engine once it is back', async () => {
+  const { bench, searchId, outsideId } = await away();
+  const tick = (step: string) => bench.as.post(`/api/searches/${searchId}/ticks`, { step });
+  for (const step of ['count-again', 'bench']) expect([step, (await tick(step)).status]).toEqual([step, 200]);
+  for (const step of ['stop', 'light', 'magnet', 'tilt', 'borescope', 'drain', 'split'])
+    expect([step, (await tick(step)).status]).toEqual([step, 409]);
+  await shop.as.colleague.post(`/api/outside-work/${outsideId}/back`, { bayId: shop.bays.rack });
+  expect((await tick('magnet')).status).toBe(200);
 });

@@ -95,3 +95,39 @@ test('while only a tray of it is on offer the work at the engine goes on', async
   for (const what of ['a rag out', 'a step done', 'uncovered'])
     expect([what, (await acts[what]?.())?.status]).toEqual([what, 200]);
 });
+
+/** An engine of which every piece is back on, to be checked and closed by the lead. */
+async function readyToClose() {
+  const { as, jobId, openingId, trayId, off, act } = await openBench(shop);
+  const dowels = (await off([{ byHand: { name: 'dowel' }, count: 2 }])).body.pieces[0].id;
+  expect((await act('fitted', { pieces: [{ pieceId: dowels, count: 2 }] })).status).toBe(200);
+  return {
+    check: () => shop.as.lead.post(`/api/openings/${openingId}/check`, { lines: [dowels] }),
+    close: () => shop.as.lead.post(`/api/openings/${openingId}/close`, {}),
+    offer: async (includeEngine: boolean): Promise<string> => {
+      const trayIds = includeEngine ? [] : [trayId];
+      const body = { receiverId: shop.people.colleague, placeId: shop.bays.rack, includeEngine, trayIds };
+      return (await as.post(`/api/jobs/${jobId}/handovers`, body)).body.id;
+    },
+    withdraw: (offerId: string) => as.post(`/api/handovers/${offerId}/withdraw`),
+  };
+}
+
+test('an engine on offer is neither checked for closing nor closed, though nothing speaks against it', async () => {
+  const { check, close, offer, withdraw } = await readyToClose();
+  const first = await offer(true);
+  expect(await check()).toMatchObject({ status: 409, body: { handoverId: first } });
+  await withdraw(first);
+  expect((await check()).status).toBe(200);
+  const second = await offer(true);
+  expect(await close()).toMatchObject({ status: 409, body: { handoverId: second } });
+  await withdraw(second);
+  expect((await close()).status).toBe(200);
+});
+
+test('while only an empty tray of it is on offer it is checked and closed', async () => {
+  const { check, close, offer } = await readyToClose();
+  await offer(false);
+  expect((await check()).status).toBe(200);
+  expect((await close()).status).toBe(200);
+});

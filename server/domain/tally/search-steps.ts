@@ -87,5 +87,8 @@ export const searchSteps: readonly SearchStep[] = [
   },
 ];
 
+/** The steps that are done at trays and benches, wherever the engine is; all others are done at the engine itself. */
+export const stepsApartFromEngine: ReadonlySet<string> = new Set(['count-again', 'bench']);
+
 /** The steps a lead's decision expects to be ticked: all but the last resort. */
 export const expectedSteps: readonly SearchStep[] = searchSteps.filter(({ lastResort }) => !lastResort);

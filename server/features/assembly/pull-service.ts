@@ -4,7 +4,7 @@ import { checkPull, type Pull } from '#domain/fasteners/pulls.ts';
 import { isTorqueToYield } from '#domain/fasteners/reuse.ts';
 import { wrenchFit } from '#domain/fasteners/wrench.ts';
 import { microDegrees, micronewtonMetres, nanometres } from '#domain/units/quantity.ts';
-import { refuseWhileOffered } from '#features/custody/service.ts';
+import { refuseUnlessInHand } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { baseOf } from '#platform/keyed-quantity.ts';
@@ -98,7 +98,7 @@ async function setAsked(act: Act, revisionId: string, code: string): Promise<Set
 /** Logs one pull, the next one and a good one; anything else is refused and says what comes first. */
 export async function logPull(act: Act, jobId: string, asked: LogPull): Promise<FastenerSetStanding> {
   const { engineId } = await openJob(act, jobId);
-  await refuseWhileOffered(act, { engineId });
+  await refuseUnlessInHand(act, engineId);
   const job = found(await findJob(act.sql, jobId), 'such job');
   const row = await setAsked(act, job.revisionId, asked.set);
   const set = fastenerSetOf(row);

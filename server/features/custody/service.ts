@@ -83,6 +83,19 @@ export async function refuseWhileOffered(
   }
 }
 
+/** While the engine itself is at a vendor, nobody here touches it or knows how it stands. */
+export async function refuseWhileAway(act: Act, engineId: string): Promise<void> {
+  const holding = await holdingOf(act, { engineId });
+  if (holding.vendorId === null) return;
+  throw new ProblemError('conflict', `The engine is at ${await holderNameOf(act, holding)}: it comes back first.`);
+}
+
+/** What is done at the engine is done while it is here and nobody is handing it over. */
+export async function refuseUnlessInHand(act: Act, engineId: string): Promise<void> {
+  await refuseWhileAway(act, engineId);
+  await refuseWhileOffered(act, { engineId });
+}
+
 /** Trays whose counts this viewer must not see yet, because somebody is to count them blind. */
 export async function blindTrays(
   sql: Sql,

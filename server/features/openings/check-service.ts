@@ -1,5 +1,5 @@
 import type { ClosingCheck } from '#contracts/searches.ts';
-import { blindTrays } from '#features/custody/service.ts';
+import { blindTrays, refuseWhileOffered } from '#features/custody/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -90,6 +90,7 @@ export async function tickLines(
   asked: { readonly id: string; readonly lines: readonly string[] },
 ): Promise<ClosingCheck> {
   const opening = await lockOpenOpening(act, asked.id);
+  await refuseWhileOffered(act, { engineId: opening.engineId });
   const rows = await findCheckLines(act.sql, opening.id);
   const byId = act.actor.id;
   const blind = await blindTrays(act.sql, { jobId: opening.jobId, viewerId: byId });

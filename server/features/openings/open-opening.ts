@@ -1,8 +1,8 @@
+import { refuseWhileAway } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findJobOfOpening, findOpening, lockOpening, type OpeningRow } from './queries.ts';
-import { refuseWhileAway } from './touched-trays.ts';
 
 /**
  * Locks engine, job and opening, in that order, and refuses when the opening is closed, or the engine at a vendor; what is

@@ -1,6 +1,6 @@
 import type { Search } from '#contracts/searches.ts';
-import { expectedSteps, searchSteps } from '#domain/tally/search-steps.ts';
-import { blindTrays } from '#features/custody/service.ts';
+import { expectedSteps, searchSteps, stepsApartFromEngine } from '#domain/tally/search-steps.ts';
+import { blindTrays, refuseWhileAway } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -89,6 +89,7 @@ export async function tickSearch(
       `There is no step ${asked.step} in the search. It has ${searchSteps.map(({ code }) => code).join(', ')}.`,
     );
   }
+  if (!stepsApartFromEngine.has(step.code)) await refuseWhileAway(act, search.engineId);
   const ticks = await findTicks(act.sql, [search.id]);
   const before = ticks.find(({ code }) => code === step.code);
   if (before !== undefined) throw new ProblemError('already-done', `${step.title}: ${before.by} has done it.`);

@@ -132,6 +132,7 @@ export async function closeOpening(
   asked: { readonly id: string; readonly note?: string | undefined; readonly override?: string | undefined },
 ): Promise<Closed> {
   const opening = await lockOpenOpening(act, asked.id);
+  await refuseWhileOffered(act, { engineId: opening.engineId });
   const reasons = await reasonsAgainst(act.sql, opening, act.actor.id);
   if (reasons.length > 0) await overrideOrRefuse(act, { opening, reasons, words: asked.override });
   const { id, jobId } = opening;

@@ -1,8 +1,8 @@
 import type { Lying } from '#domain/tally/lying.ts';
 import {
   blindTrays,
-  holderNameOf,
   holdingOf,
+  refuseWhileAway,
   refuseWhileOffered,
   type TrayRow,
   takeTrayLocks,
@@ -10,13 +10,6 @@ import {
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
 import type { OpeningRow } from './queries.ts';
-
-/** While the engine itself is at a vendor, nobody here touches it or knows how it stands. */
-export async function refuseWhileAway(act: Act, engineId: string): Promise<void> {
-  const holding = await holdingOf(act, { engineId });
-  if (holding.vendorId === null) return;
-  throw new ProblemError('conflict', `The engine is at ${await holderNameOf(act, holding)}: it comes back first.`);
-}
 
 /**
  * The trays an act touches must be here and in no offer: what was offered to somebody must not change meanwhile. Null is

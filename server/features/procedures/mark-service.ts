@@ -1,6 +1,6 @@
 import type { MarkStep, RunStep } from '#contracts/procedure-runs.ts';
 import { setLoosened } from '#features/assembly/service.ts';
-import { refuseWhileOffered } from '#features/custody/service.ts';
+import { refuseUnlessInHand } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -41,7 +41,7 @@ export async function markStep(
   asked: { readonly runId: string; readonly stepId: string } & MarkStep,
 ): Promise<{ id: string; standing: RunStep['standing'] }> {
   const { job, facts } = await runLocked(act, asked.runId);
-  await refuseWhileOffered(act, { engineId: job.engineId });
+  await refuseUnlessInHand(act, job.engineId);
   const step = await stepOfRun(act, facts, asked.stepId);
   const reason = asked.reason?.trim() ?? '';
   const noPhoto = asked.noPhoto?.trim() ?? '';
@@ -89,7 +89,7 @@ export async function redoStep(
   asked: { readonly runId: string; readonly stepId: string; readonly reason: string },
 ): Promise<{ id: string; standing: RunStep['standing'] }> {
   const { job, facts } = await runLocked(act, asked.runId);
-  await refuseWhileOffered(act, { engineId: job.engineId });
+  await refuseUnlessInHand(act, job.engineId);
   const step = await stepOfRun(act, facts, asked.stepId);
   refuseWhereItStandsNot(facts, step);
   refuseWhileInterrupted(facts);

@@ -1,4 +1,5 @@
 import type { AnswerStep, InterruptRun } from '#contracts/procedure-runs.ts';
+import { refuseUnlessInHand } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -43,6 +44,7 @@ export async function answerStep(
   asked: { readonly runId: string; readonly stepId: string } & AnswerStep,
 ): Promise<{ id: string }> {
   const { job, facts } = await runLocked(act, asked.runId);
+  await refuseUnlessInHand(act, job.engineId);
   const step = await stepOfRun(act, facts, asked.stepId);
   const where = whereOf(step);
   if (step.asks === null) throw new ProblemError('refused', `${where} asks nothing.`);

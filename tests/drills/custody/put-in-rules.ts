@@ -1,6 +1,6 @@
-import { expectedSteps, searchSteps } from '#domain/tally/search-steps.ts';
-import { blindTo, isOffered, looseOf, missingOf, type SearchBelief, type ThingBelief } from './state.ts';
-import { refuseWhileAway, type Turn } from './turn.ts';
+import { expectedSteps, searchSteps, stepsApartFromEngine } from '#domain/tally/search-steps.ts';
+import { blindTo, looseOf, missingOf, type SearchBelief, type ThingBelief } from './state.ts';
+import { refuseAtTheEngine, refuseWhileAway, type Turn } from './turn.ts';
 
 /** Opens the search for what may be inside, and the obligation that goes with it. */
 export function beginSearch({ engine, key }: Turn, { of, tallyLine }: { of: string; tallyLine: string | null }): void {
@@ -14,12 +14,6 @@ export function endSearches({ engine }: Turn, of: string, outcome: 'found' | 'no
   const open = engine.searches.filter((search) => search.of === of && search.ended === null);
   for (const search of open) search.ended = outcome;
   engine.duties = engine.duties.filter(({ key }) => open.every(({ duty }) => duty !== key));
-}
-
-/** What goes in or comes out waits while the engine is on offer, and while it is at a vendor. */
-function refuseAtTheEngine(turn: Turn): void {
-  refuseWhileAway(turn);
-  if (isOffered(turn.engine, { engine: true, trays: [] })) turn.refusals.add(409);
 }
 
 /** Rags and plugs in and out, and the searches for what may be inside. */
@@ -87,6 +81,7 @@ function lookRule(turn: Turn): (() => void) | undefined {
   if (act.kind !== 'look') return undefined;
   const search = engine.searches.find(({ key }) => key === act.search);
   if (search === undefined) return undefined;
+  if (!stepsApartFromEngine.has(act.step)) refuseWhileAway(turn);
   if (search.ended !== null || search.ticks.includes(act.step)) refusals.add(409);
   if (searchSteps.every(({ code }) => code !== act.step)) refusals.add(422);
   return () => {

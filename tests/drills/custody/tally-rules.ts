@@ -1,6 +1,6 @@
 import { countOffRule, lineRule } from './line-rules.ts';
 import { isOffered, looseOf, missingOf, openOffers, toCheck } from './state.ts';
-import { isAway, refuseWhileAway, type Turn } from './turn.ts';
+import { isAway, refuseAtTheEngine, refuseWhileAway, type Turn } from './turn.ts';
 
 /** Opening, covering, counting off, finding, putting back, closing; and what is read or discharged meanwhile. */
 export function tallyRule(turn: Turn): (() => void) | undefined {
@@ -47,7 +47,7 @@ export function tallyRule(turn: Turn): (() => void) | undefined {
 function checkRule(turn: Turn): (() => void) | undefined {
   const { act, engine, refusals } = turn;
   if (act.kind !== 'check') return undefined;
-  refuseWhileAway(turn);
+  refuseAtTheEngine(turn);
   if (engine.opening === null) refusals.add(409);
   const order = toCheck(engine);
   const left = order.filter(({ of }) => !of.checked);
@@ -69,7 +69,7 @@ function checkRule(turn: Turn): (() => void) | undefined {
 function closeRule(turn: Turn): (() => void) | undefined {
   const { act, engine, refusals } = turn;
   if (act.kind !== 'close') return undefined;
-  refuseWhileAway(turn);
+  refuseAtTheEngine(turn);
   const { opening } = engine;
   if (opening === null || opening.key !== act.opening) refusals.add(409);
   const lines = engine.lines.filter((line) => line.opening === opening?.key);

@@ -1,6 +1,6 @@
 import type { RoomName } from '../../support/shop.ts';
 import type { Act } from './acts.ts';
-import type { Belief, EngineBelief, Held } from './state.ts';
+import { type Belief, type EngineBelief, type Held, isOffered } from './state.ts';
 
 /** Every way in which the service may refuse; empty: it has to do it. Several at once: it may say any of them. */
 export type Refusals = Set<number>;
@@ -36,4 +36,10 @@ export const isAway = (held: Held): boolean => 'vendor' in held.holder;
 /** What is done at the engine itself waits until it is back from a vendor. */
 export function refuseWhileAway({ engine, refusals }: Turn): void {
   if (isAway(engine.held)) refusals.add(409);
+}
+
+/** What goes in or comes out, is checked or closed waits as well while the engine is on offer. */
+export function refuseAtTheEngine(turn: Turn): void {
+  refuseWhileAway(turn);
+  if (isOffered(turn.engine, { engine: true, trays: [] })) turn.refusals.add(409);
 }
