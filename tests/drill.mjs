@@ -1,4 +1,5 @@
-// `npm run drill -- custody [--steps N] [--seed S]`: drives random histories against a real database, longer than `npm test` does.
+// `npm run drill -- custody|stores [--steps N] [--seed S]`: drives random histories against a real database, longer than
+// `npm test` does.
 import { spawn } from 'node:child_process';
 import path from 'node:path';
 import process from 'node:process';
@@ -9,7 +10,8 @@ import { checkNode, ensureDependencies } from '../scripts/dependencies.mjs';
 import { Failure, orExplain } from '../scripts/failure.mjs';
 
 const project = fileURLToPath(new URL('..', import.meta.url));
-const drills = ['custody'];
+/** Each drill, and how many steps it does where nobody says otherwise. */
+const drills = { custody: 200_000, stores: 20_000 };
 
 /** The number said for an option, or the one it has by itself. */
 function wholeNumber(said, name, otherwise) {
@@ -48,10 +50,10 @@ await orExplain(async () => {
     options: { steps: { type: 'string' }, seed: { type: 'string' } },
   });
   const [name] = positionals;
-  if (positionals.length !== 1 || !drills.includes(name)) {
-    throw new Failure(`Say which drill: npm run drill -- ${drills.join('|')} [--steps N] [--seed S].`);
+  if (positionals.length !== 1 || !Object.hasOwn(drills, name)) {
+    throw new Failure(`Say which drill: npm run drill -- ${Object.keys(drills).join('|')} [--steps N] [--seed S].`);
   }
-  process.env.CROSSHATCH_DRILL_STEPS = wholeNumber(values.steps, 'steps', 200_000);
+  process.env.CROSSHATCH_DRILL_STEPS = wholeNumber(values.steps, 'steps', drills[name]);
   process.env.CROSSHATCH_DRILL_SEED = wholeNumber(values.seed, 'seed', 1 + Math.floor(Math.random() * 900_000_000));
   checkNode();
   await ensureDependencies(project, { development: true });

@@ -84,11 +84,13 @@ async function signedIn(door: Door, { sql, people }: Pick<Shop, 'sql' | 'people'
 /** A second server of the same shop: an operating-system process of its own, spoken to over the network. */
 export async function secondServer(
   shop: Shop,
+  { withRounds = false } = {},
 ): Promise<{ readonly as: Shop['as']; readonly close: () => Promise<void> }> {
-  const child = fork(path.join(import.meta.dirname, 'serve-shop.ts'), [shop.url], { execArgv: ['--import', 'tsx'] });
+  const told = withRounds ? [shop.url, 'rounds'] : [shop.url];
+  const child = fork(path.join(import.meta.dirname, 'serve-shop.ts'), told, { execArgv: ['--import', 'tsx'] });
   const over = new Promise<void>((resolve) => child.once('exit', () => resolve()));
   const port = await new Promise<number>((resolve, reject) => {
-    child.once('message', (told) => resolve(Number(told)));
+    child.once('message', (served) => resolve(Number(served)));
     child.once('exit', (code) => reject(new Error(`the second server ended with ${code} before it served`)));
   });
   return {

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import type { Shop } from '../../support/shop.ts';
+import { type Drilled, newTally } from '../telling.ts';
 import type { ActKind } from './acts.ts';
 import { sweep } from './checks.ts';
 import type { Model, Real } from './commands.ts';
@@ -52,13 +53,6 @@ async function history(
   }
 }
 
-export interface Drilled {
-  readonly steps: number;
-  readonly histories: number;
-  /** How often each kind of act was done, and how often refused. */
-  readonly acts: ReadonlyMap<ActKind, { readonly done: number; readonly refused: number }>;
-}
-
 interface Drilling {
   readonly steps: number;
   readonly seed: number;
@@ -86,11 +80,7 @@ export async function drill(
   const onStep = () => {
     done += 1;
   };
-  const acts = new Map<ActKind, { done: number; refused: number }>();
-  const onAct = (kind: ActKind, wasDone: boolean) => {
-    const { done: before, refused } = acts.get(kind) ?? { done: 0, refused: 0 };
-    acts.set(kind, wasDone ? { done: before + 1, refused } : { done: before, refused: refused + 1 });
-  };
+  const { acts, onAct } = newTally<ActKind>();
   const lane = async (shop: Shop) => {
     while (done < steps && !failed) {
       const own = seed + begun;

@@ -148,12 +148,17 @@ export async function findLineOfLot(sql: Sql, sheetId: string, lotId: string): P
   return line?.id;
 }
 
-/** Where a piece with this serial lies by the books. */
-export async function findSerialInStock(sql: Sql, partId: string, serial: string) {
-  const [lot] = await sql<{ binId: string; bin: string }[]>`
+/** Where a piece with this serial is by the books: in a bin, or out with a job that is still in the shop. */
+export async function findSerial(sql: Sql, partId: string, serial: string) {
+  const [lies] = await sql<{ binId: string; bin: string }[]>`
     select l.bin_id as "binId", b.code as bin from stock_lot l join bin b on b.id = l.bin_id
     where l.part_id = ${partId} and l.serial = ${serial} and l.on_hand > 0`;
-  return lot;
+  const [out] = await sql<{ job: number }[]>`
+    select j.number as job
+    from stock_lot l join stock_movement m on m.lot_id = l.id and m.act in ('issue', 'return') join job j on j.id = m.job_id
+    where l.part_id = ${partId} and l.serial = ${serial} and j.handed_back_at is null
+    group by j.id having sum(m.on_hand_change) < 0`;
+  return { lies, out };
 }
 
 export async function findPartToCount(sql: Sql, id: string) {

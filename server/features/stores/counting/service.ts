@@ -8,7 +8,7 @@ import {
   findLineToKey,
   findLotLike,
   findPartToCount,
-  findSerialInStock,
+  findSerial,
   insertEntry,
   insertLine,
   insertRound,
@@ -150,13 +150,19 @@ export async function keyFound(act: Act, asked: KeyFound & { readonly sheetId: s
 }
 
 async function refuseSerialElsewhere(act: Act, of: { partId: string; serial: string; binId: string }): Promise<void> {
-  const lies = await findSerialInStock(act.sql, of.partId, of.serial);
-  if (lies === undefined || lies.binId === of.binId) return;
-  throw new ProblemError(
-    'conflict',
-    `By the books serial ${of.serial} lies in bin ${lies.bin}. If this is that piece, transfer it here instead of adding it.`,
-    { errors: [{ pointer: '/serial', detail: `lies in bin ${lies.bin}` }] },
-  );
+  const { lies, out } = await findSerial(act.sql, of.partId, of.serial);
+  const refuse = (detail: string, errorDetail: string): never => {
+    throw new ProblemError('conflict', `By the books serial ${of.serial} ${detail}`, {
+      errors: [{ pointer: '/serial', detail: errorDetail }],
+    });
+  };
+  if (out !== undefined)
+    refuse(`is out with job ${out.job}. Take it back from there instead of adding it.`, `is out with job ${out.job}`);
+  if (lies !== undefined && lies.binId !== of.binId)
+    refuse(
+      `lies in bin ${lies.bin}. If this is that piece, transfer it here instead of adding it.`,
+      `lies in bin ${lies.bin}`,
+    );
 }
 
 /** Somebody takes what was off for another blind round; another person than before is better, and not demanded. */
