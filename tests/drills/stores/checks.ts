@@ -33,13 +33,14 @@ export async function countWaitingInVain(sql: Sql, { parts }: Stage): Promise<nu
   return found?.lines ?? 0;
 }
 
-/** How long holds of a history still run, in milliseconds. */
+/** How long those holds of a history still run that end in moments, in milliseconds; others last for days. */
 export async function holdsRunFor(sql: Sql, { parts }: Stage): Promise<number> {
   const [found] = await sql<{ wait: number }[]>`
     select coalesce(greatest(0, ceil(1000 * extract(epoch from max(t.until) - clock_timestamp()))), 0)::int as wait from (
       select r.expires_at as until from reservation r join demand_line d on d.id = r.demand_line_id
       where r.quantity > 0 and d.part_id = any(${parts}::uuid[])
-      union all select asked_until from demand_line where short + not_asked > 0 and part_id = any(${parts}::uuid[])) t`;
+      union all select asked_until from demand_line where short + not_asked > 0 and part_id = any(${parts}::uuid[])) t
+    where t.until < clock_timestamp() + interval '1 minute'`;
   return found?.wait ?? 0;
 }
 
