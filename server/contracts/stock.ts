@@ -133,7 +133,17 @@ export const GoodsReceived = z
     onHand: z.int(),
     available: z.int(),
     /** What the purchase line's own job got at once. */
-    reservedFor: z.strictObject({ job: JobName, demandLineId: Id, quantity: z.int() }).nullable(),
+    reservedFor: z
+      .strictObject({
+        job: JobName,
+        demandLineId: Id,
+        quantity: z.int(),
+        /** Until when it is held for the owner's yes; null: firm. */
+        until: Instant.nullable(),
+      })
+      .nullable(),
+    /** The job it was bought for, whose owner said no: what came goes to the shelf, and to who waits. */
+    saidNo: JobName.nullable(),
     /** Who else is short of this part, earliest promise first: ask to reserve for them. */
     waiting: z.array(
       z.strictObject({

@@ -1,25 +1,18 @@
 import { afterAll, afterEach, describe, expect, test } from 'vitest';
 import { makeRound } from '#features/stores/reservations/clock.ts';
+import { answer, endOfDay, quote } from '../support/quotes.ts';
 import { openShop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand, expectBooksToAgree, lotNow, none, standing } from '../support/stores.ts';
 
 const shop = await openShop();
 const { sql } = shop;
-const { clerk, lead, technician, writer } = shop.as;
+const { clerk, lead, technician } = shop.as;
 await sql`update bay set capacity = 100 where id = ${shop.bays.rack}`;
 afterEach(() => expectBooksToAgree(sql));
 afterAll(shop.close);
 
-const euros = (minor: string) => ({ minor, currency: 'EUR' });
 const inDays = (days: number) => new Date(Date.now() + days * 86_400_000).toISOString();
 const setRule = (days: unknown, as = lead) => as.post('/api/stores/hold-rule', { days });
-
-/** The end of a day so many days ahead, on the shop's clock. */
-async function endOfDay(days: number): Promise<string> {
-  const [row] = await sql<{ until: string }[]>`
-    select ((now() at time zone zone)::date + ${days}::int + time '23:59') at time zone zone as until from shop`;
-  return row?.until ?? '';
-}
 
 /** A job that wants a piston, of which two lie in stores, and a ring, of which none does. */
 async function jobWanting(serial: string) {
@@ -31,18 +24,6 @@ async function jobWanting(serial: string) {
     [ring.id, 1],
   ]);
   return { jobId, engineId, piston, ring, lotId, pistonLine: lines.get(piston.id) ?? '' };
-}
-
-async function quote(jobId: string): Promise<string> {
-  const lines = [{ kind: 'labour', words: 'Top end', quantity: 1, each: euros('10000') }];
-  const { status, body } = await writer.post(`/api/jobs/${jobId}/quotes`, { lines });
-  expect(status).toBe(201);
-  return body.id;
-}
-
-async function answer(quoteId: string, yes: boolean): Promise<void> {
-  const said = { yes, ...(yes ? { sum: euros('10000') } : {}), saidBy: 'Ingrid Falk', how: 'by telephone' };
-  expect((await writer.post(`/api/quotes/${quoteId}/answer`, said)).status).toBe(200);
 }
 
 async function ask(jobId: string, more: object = {}): Promise<void> {
@@ -80,14 +61,14 @@ describe('the rule of the shop', () => {
     const { jobId } = await jobWanting('R-QUOTE');
     await ask(jobId);
     expect(await untils(jobId)).toEqual({ held: [null], waits: [null] });
-    const quoteId = await quote(jobId);
-    const until = await endOfDay(14);
+    const quoteId = await quote(shop, jobId);
+    const until = await endOfDay(shop, 14);
     expect(await untils(jobId)).toEqual({ held: [until], waits: [until] });
     const [told] = await sql`select data from event where job_id = ${jobId} and kind = 'quote.sent'`;
     expect(told?.data).toMatchObject({ held: [{ name: 'Piston', quantity: 1 }] });
-    await answer(quoteId, true);
+    await answer(shop, quoteId, true);
     expect(await untils(jobId)).toEqual({ held: [null], waits: [null] });
-    await quote(jobId);
+    await quote(shop, jobId);
     expect(await untils(jobId)).toEqual({ held: [null], waits: [null] });
   });
 });
@@ -95,9 +76,9 @@ describe('the rule of the shop', () => {
 describe('what is reserved for a job without a yes is held until the day of the rule', () => {
   test('by the kit or by the line, and tells the board', async () => {
     const { jobId } = await jobWanting('R-KIT');
-    await quote(jobId);
+    await quote(shop, jobId);
     await ask(jobId);
-    const until = await endOfDay(14);
+    const until = await endOfDay(shop, 14);
     expect(await untils(jobId)).toEqual({ held: [until], waits: [until] });
     const { body } = await technician.get('/api/stores/board');
     const onBoard = body.jobs.find(({ job }: { job: { id: string } }) => job.id === jobId);
@@ -107,10 +88,10 @@ describe('what is reserved for a job without a yes is held until the day of the 
 
   test('out of a lot that somebody chose', async () => {
     const { jobId, lotId, pistonLine } = await jobWanting('R-LOT');
-    await quote(jobId);
+    await quote(shop, jobId);
     const { status } = await clerk.post(`/api/demand-lines/${pistonLine}/reserve-of-lot`, { lotId, quantity: 1 });
     expect(status).toBe(200);
-    expect((await untils(jobId)).held).toEqual([await endOfDay(14)]);
+    expect((await untils(jobId)).held).toEqual([await endOfDay(shop, 14)]);
   });
 
   test('given over from another job, also where that one held it firmly', async () => {
@@ -118,19 +99,19 @@ describe('what is reserved for a job without a yes is held until the day of the 
     await ask(jobId);
     const other = await takeIn(shop, { serial: 'R-TAKER' });
     await demand(shop, other.jobId, [[piston.id, 1]]);
-    await quote(other.jobId);
+    await quote(shop, other.jobId);
     const given = { toJobId: other.jobId, quantity: 1, reason: 'its owner waits longer' };
     expect((await clerk.post(`/api/demand-lines/${pistonLine}/reassign`, given)).status).toBe(200);
-    expect((await untils(other.jobId)).held).toEqual([await endOfDay(14)]);
+    expect((await untils(other.jobId)).held).toEqual([await endOfDay(shop, 14)]);
   });
 
   test('as it came in for who waited, and again after a count took it back', async () => {
     const { jobId, piston, ring, lotId } = await jobWanting('R-WAITS');
-    await quote(jobId);
+    await quote(shop, jobId);
     await ask(jobId);
     await addLot(shop, { partId: ring.id, quantity: 1 });
     await makeRound(sql);
-    const until = await endOfDay(14);
+    const until = await endOfDay(shop, 14);
     expect(await untils(jobId)).toEqual({ held: [until, until], waits: [] });
     const counted = { act: 'count', lotId, counted: 0, reason: 'the box is empty' };
     expect((await clerk.post('/api/stock-movements', counted)).status).toBe(201);
@@ -142,18 +123,18 @@ describe('what is reserved for a job without a yes is held until the day of the 
 
   test('after a no, for the quote that comes next', async () => {
     const { jobId } = await jobWanting('R-NO');
-    await answer(await quote(jobId), false);
+    await answer(shop, await quote(shop, jobId), false);
     await ask(jobId);
-    expect((await untils(jobId)).held).toEqual([await endOfDay(14)]);
+    expect((await untils(jobId)).held).toEqual([await endOfDay(shop, 14)]);
   });
 
   test('while another quote is out after a yes; a no to that one leaves it to the yes', async () => {
     const { jobId } = await jobWanting('R-MORE');
-    await answer(await quote(jobId), true);
-    const more = await quote(jobId);
+    await answer(shop, await quote(shop, jobId), true);
+    const more = await quote(shop, jobId);
     await ask(jobId);
-    expect((await untils(jobId)).held).toEqual([await endOfDay(14)]);
-    await answer(more, false);
+    expect((await untils(jobId)).held).toEqual([await endOfDay(shop, 14)]);
+    await answer(shop, more, false);
     expect((await untils(jobId)).held).toEqual([]);
     await ask(jobId);
     expect((await untils(jobId)).held).toEqual([null]);
@@ -161,7 +142,7 @@ describe('what is reserved for a job without a yes is held until the day of the 
 
   test('goes back to stock on that day, and to who waits, and both are told', async () => {
     const { jobId, piston } = await jobWanting('R-LAPSE');
-    await quote(jobId);
+    await quote(shop, jobId);
     await ask(jobId);
     const other = await takeIn(shop, { serial: 'R-LAPSE-2' });
     await demand(shop, other.jobId, [[piston.id, 2]]);
@@ -179,7 +160,7 @@ describe('what is reserved for a job without a yes is held until the day of the 
 describe('a day that somebody said', () => {
   test('stays, earlier or later than the rule, also when the kit is asked for again without one', async () => {
     const { jobId, piston, lotId, pistonLine } = await jobWanting('R-HAND');
-    await quote(jobId);
+    await quote(shop, jobId);
     const later = inDays(60);
     await ask(jobId, { expiresAt: later });
     await demand(shop, jobId, [[piston.id, 1]]);
@@ -196,13 +177,13 @@ describe('without a rule', () => {
   test('holds are firm as they are asked for; set again, it takes hold of them in the next round, and tells', async () => {
     expect((await setRule(0)).status).toBe(200);
     const { jobId, piston } = await jobWanting('R-NEVER');
-    await quote(jobId);
+    await quote(shop, jobId);
     await ask(jobId);
     await makeRound(sql);
     expect(await untils(jobId)).toEqual({ held: [null], waits: [null] });
     expect((await setRule(5)).status).toBe(200);
     await Promise.all([makeRound(sql), makeRound(sql)]);
-    const until = await endOfDay(5);
+    const until = await endOfDay(shop, 5);
     expect(await untils(jobId)).toEqual({ held: [until], waits: [until] });
     const told = await sql`select data from event where job_id = ${jobId} and kind = 'hold.begun'`;
     expect(told.map(({ data }) => data)).toEqual([{ held: [{ part: piston.number, name: 'Piston', quantity: 1 }] }]);
@@ -212,19 +193,19 @@ describe('without a rule', () => {
 test('whoever writes a firm hold for a job without a yes past the service finds it with an end', async () => {
   expect((await setRule(14)).status).toBe(200);
   const { jobId, pistonLine } = await jobWanting('R-PAST');
-  await quote(jobId);
+  await quote(shop, jobId);
   await ask(jobId);
   await sql`update reservation set expires_at = null where demand_line_id = ${pistonLine}`;
   await sql`update demand_line set asked_until = null where job_id = ${jobId}`;
-  const until = await endOfDay(14);
+  const until = await endOfDay(shop, 14);
   expect(await untils(jobId)).toEqual({ held: [until], waits: [until] });
 });
 
 test('a quote that goes out while its job reserves leaves nothing firm, whichever comes first', async () => {
   for (let at = 0; at < 5; at += 1) {
     const { jobId } = await jobWanting(`R-AT-ONCE-${at}`);
-    await Promise.all([quote(jobId), ask(jobId), addBin(sql)]);
-    const until = await endOfDay(14);
+    await Promise.all([quote(shop, jobId), ask(jobId), addBin(sql)]);
+    const until = await endOfDay(shop, 14);
     expect(await untils(jobId)).toEqual({ held: [until], waits: [until] });
   }
 });

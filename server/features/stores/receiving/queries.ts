@@ -73,6 +73,13 @@ export async function findWaiting(sql: Sql, partId: string): Promise<Pick<GoodsR
   return { waiting: rows.map(({ ofAll: _, ...row }) => row), waitingTotal: rows[0]?.ofAll ?? 0 };
 }
 
+/** Whether the owner of a job said no to its newest quote, and yes to none. */
+export async function findSaidNo(sql: Sql, jobId: string): Promise<boolean> {
+  const [row] = await sql<{ no: boolean }[]>`
+    select q.yes is false and has_no_yes(${jobId}) as no from job_quote q where q.job_id = ${jobId}`;
+  return row?.no === true;
+}
+
 export async function findJobName(sql: Sql, jobId: string): Promise<JobName | undefined> {
   const [row] = await sql<{ job: JobName }[]>`select ${jobName(sql)} as job from job j where j.id = ${jobId}`;
   return row?.job;

@@ -26,6 +26,7 @@ import {
   findPackOfPurchase,
   findPart,
   findPurchases,
+  findSaidNo,
   findVendor,
   findWaiting,
   insertPurchase,
@@ -33,8 +34,8 @@ import {
 } from './queries.ts';
 
 /**
- * Takes goods in as a new lot. What a purchase line brings for a job that is short is reserved for it at once; who else
- * is short of the part is told, earliest promise first.
+ * Takes goods in as a new lot. What a purchase line brings for a job that is short is reserved for it at once, unless its
+ * owner said no; who else is short of the part is told, earliest promise first.
  */
 export async function receiveGoods(act: Act, keyed: ReceiveGoods): Promise<GoodsReceived> {
   const asked = { ...keyed, quantity: await onesReceived(act, keyed) };
@@ -48,6 +49,7 @@ export async function receiveGoods(act: Act, keyed: ReceiveGoods): Promise<Goods
       bin: bin.code,
       quantity: asked.quantity,
       reserved: received.reservedFor?.quantity ?? 0,
+      ...(received.saidNo === null ? {} : { saidNo: received.saidNo.number }),
     },
   });
   return received;
@@ -106,13 +108,17 @@ export async function takeGoods(act: Act, asked: ReceiveGoods, { job, delivery, 
     byId: act.actor.id,
   });
   await noteOnPurchase(act, asked, { lotId, delivery, keyed });
+  const refused = job !== undefined && (await findSaidNo(act.sql, job.id));
   const reservedFor =
-    job === undefined ? null : await serveFirst(act, { job, lotId, partId: part.id, quantity: asked.quantity });
+    job === undefined || refused
+      ? null
+      : await serveFirst(act, { job, lotId, partId: part.id, quantity: asked.quantity });
   const received: GoodsReceived = {
     lotId,
     onHand: asked.quantity,
     available: asked.quantity - (reservedFor?.quantity ?? 0),
     reservedFor,
+    saidNo: refused ? await jobNamed(act, job.id) : null,
     ...(await findWaiting(act.sql, part.id)),
   };
   return { part, bin, received };
@@ -193,11 +199,13 @@ interface Served {
 
 const countOf = ({ reservations }: KitPlan): number => reservations.reduce((sum, { count }) => sum + count, 0);
 
-/** Reserves of a lot nobody else has seen yet, for a job whose locks are held, as far as its rule lets it have that lot. */
-async function serveFirst(
-  act: Act,
-  { job, lotId, partId, quantity }: Served,
-): Promise<{ job: JobName; demandLineId: string; quantity: number } | null> {
+const jobNamed = async (act: Act, id: string): Promise<JobName> => found(await findJobName(act.sql, id), 'such job');
+
+/**
+ * Reserves of a lot nobody else has seen yet, for a job whose locks are held, as far as its rule lets it have that lot, and
+ * for as long as it was asked for.
+ */
+async function serveFirst(act: Act, { job, lotId, partId, quantity }: Served): Promise<GoodsReceived['reservedFor']> {
   const lineId = await findLineOfJob(act.sql, { jobId: job.id, partId });
   const [line] = lineId === undefined ? [] : await lockLines(act.sql, [lineId]);
   if (line === undefined || line.short === 0) return null;
@@ -215,8 +223,9 @@ async function serveFirst(
     holds: [{ demandLineId: line.id, lotId, count }],
     standings: [moveOnLine(line, 'short', { to: 'reserved', count })],
     byId: act.actor.id,
+    expiresAt: line.askedUntil ?? undefined,
   });
-  return { job: found(await findJobName(act.sql, job.id), 'such job'), demandLineId: line.id, quantity: count };
+  return { job: await jobNamed(act, job.id), demandLineId: line.id, quantity: count, until: line.askedUntil };
 }
 
 /** Writes down what was ordered from whom, for stock or for a job. */

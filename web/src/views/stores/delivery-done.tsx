@@ -4,7 +4,7 @@ import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { LabelButton } from '../labels/label-button.tsx';
-import { MoreWait, Waiting } from './goods-taken.tsx';
+import { HeldUntil, MoreWait, Waiting } from './goods-taken.tsx';
 
 const mostCopies = 50;
 
@@ -27,7 +27,7 @@ export function DeliveryDone({ taken, onNext }: { readonly taken: DeliveryTaken;
       {taken.lines.length === 0 ? <p>{words.allAside}</p> : null}
       <ul>
         {taken.lines.map((line) => {
-          const { goods, freight, landed, reservedFor, coresOwed } = line;
+          const { goods, freight, landed, reservedFor, saidNo, coresOwed } = line;
           return (
             <li key={line.lotId}>
               <p>
@@ -39,9 +39,11 @@ export function DeliveryDone({ taken, onNext }: { readonly taken: DeliveryTaken;
                   {words.reserved(
                     reservedFor.quantity,
                     `${reservedFor.job.number}, ${reservedFor.job.family} ${reservedFor.job.serial}`,
-                  )}
+                  )}{' '}
+                  <HeldUntil until={reservedFor.until} />
                 </p>
               )}
+              {saidNo === null ? null : <p>{receiveDialog.saidNo(`${saidNo.family} ${saidNo.serial}`)}</p>}
               <p className="note">
                 {[
                   words.free(line.available),

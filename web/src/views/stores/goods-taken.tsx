@@ -5,6 +5,7 @@ import type { GoodsReceived } from '#contracts/stock.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
+import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { FirstOf } from './first-of.tsx';
 import { ReserveAnswer } from './reserve-answer.tsx';
@@ -18,14 +19,19 @@ interface TakenProps {
 /** What came of it: for whom it is reserved, and who else is waiting. */
 export function GoodsTaken({ part, received, onClose }: TakenProps) {
   const { receiveDialog: words } = useWords().stores;
-  const { reservedFor, waiting, waitingTotal } = received;
+  const { reservedFor, saidNo, waiting, waitingTotal } = received;
   const jobWords = ({ family, serial }: { family: string; serial: string }) => `${family} ${serial}`;
   return (
     <div className="form" role="status">
       <p>
         <b>{words.done(received.onHand, part.name)}</b>
       </p>
-      {reservedFor === null ? null : <p>{words.reserved(reservedFor.quantity, jobWords(reservedFor.job))}</p>}
+      {reservedFor === null ? null : (
+        <p>
+          {words.reserved(reservedFor.quantity, jobWords(reservedFor.job))} <HeldUntil until={reservedFor.until} />
+        </p>
+      )}
+      {saidNo === null ? null : <p>{words.saidNo(jobWords(saidNo))}</p>}
       <p className="num">{words.free(received.available)}</p>
       {waiting.length === 0 ? null : (
         <section>
@@ -62,6 +68,13 @@ export function MoreWait(count: { readonly shown: number; readonly of: number })
       {words.waitingMore} <Link to="/stores/short">{storesDesks.short.title}</Link>.
     </FirstOf>
   );
+}
+
+/** What came for a job without a yes is held until a day. */
+export function HeldUntil({ until }: { readonly until: string | null }) {
+  const { line: words } = useWords().stores;
+  const format = useFormat();
+  return until === null ? null : <span className="note">{words.heldUntil(format.since(until))}</span>;
 }
 
 interface WaitingProps {

@@ -214,7 +214,11 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       after('from ', told.text('vendor')),
       after('promised ', told.text('promisedOn')),
     ),
-  'stock.received': (told) => `Came in: ${told.text('quantity')} × ${told.text('name')}`,
+  'stock.received': (told) =>
+    said(
+      `Came in: ${told.text('quantity')} × ${told.text('name')}`,
+      told.text('saidNo') === '' ? '' : 'not reserved, since the owner said no',
+    ),
   'stock.moved': (told) => said(`Stock moved: ${told.text('name')}`, withReason(told)),
   'lot.marked': (told) => said(`Marks of a lot put right: ${told.text('name')}`, withReason(told)),
   'part.taken-back': (told) =>

@@ -289,6 +289,7 @@ export const stores = {
     take: 'Take in',
     done: (count: number, part: string) => `${count} × ${part} taken in.`,
     reserved: (count: number, job: string) => `${count} reserved at once for ${job}, for which they were bought.`,
+    saidNo: (job: string) => `Not reserved for ${job}, for which they were bought: its owner said no.`,
     free: (count: number) => `${count} free in stock.`,
     waiting: 'Still short of it',
     waitingFor: (job: string, short: number) => `${job}: ${short} short`,
