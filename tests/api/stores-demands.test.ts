@@ -88,6 +88,47 @@ describe('a demand', () => {
     expect(told?.data).toMatchObject({ quantity: 2, calledOff: [{ part: circlip.number, quantity: 3 }] });
   });
 
+  test('returned and not needed, it takes what goes with it along; still needed, nothing', async () => {
+    const [piston, circlip, pin] = [await addPart(sql), await addPart(sql), await addPart(sql)];
+    await sql`insert into part_companion (part_id, companion_id, quantity) values (${piston.id}, ${circlip.id}, 2), (${piston.id}, ${pin.id}, 1)`;
+    const { jobId } = await newJob();
+    const lines = await demand(shop, jobId, [[piston.id, 3]]);
+    await demand(shop, jobId, [[circlip.id, 1]]);
+    const lotId = await addLot(shop, { partId: circlip.id, quantity: 6 });
+    await addLot(shop, { partId: piston.id, quantity: 3 });
+    await technician.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: false });
+    const at = `/api/demand-lines/${lines.get(piston.id)}`;
+    expect((await clerk.post(`${at}/issue`, { quantity: 3 })).status).toBe(200);
+    const bring = (quantity: number, stillNeeded: boolean) => clerk.post(`${at}/return`, { quantity, stillNeeded });
+
+    expect((await bring(1, true)).status).toBe(200);
+    expect(await standing(shop, jobId, circlip.id)).toEqual({ ...none, reserved: 6, short: 1 });
+    expect((await bring(1, false)).status).toBe(200);
+    expect(await standing(shop, jobId, piston.id)).toEqual({ ...none, issued: 1, cancelled: 1, notAsked: 1 });
+    expect(await standing(shop, jobId, circlip.id)).toEqual({ ...none, reserved: 5, cancelled: 2 });
+    expect(await standing(shop, jobId, pin.id)).toEqual({ ...none, short: 2, cancelled: 1 });
+
+    const { body } = await clerk.get(`/api/jobs/${jobId}/demands`);
+    const circlips = body.lines.find(({ part }: { part: { id: string } }) => part.id === circlip.id);
+    await clerk.post(`/api/demand-lines/${circlips.id}/issue`, { quantity: 2 });
+    await clerk.post(`${at}/cancel`, { quantity: 1, words: 'two will do' });
+    expect((await bring(1, false)).status).toBe(200);
+    expect(await standing(shop, jobId, piston.id)).toEqual({ ...none, cancelled: 3 });
+    expect(await standing(shop, jobId, circlip.id)).toEqual({ ...none, issued: 2, cancelled: 5 });
+    expect(await standing(shop, jobId, pin.id)).toEqual({ ...none, cancelled: 3 });
+    expect(await lotNow(sql, lotId)).toMatchObject({ onHand: 4, reserved: 0 });
+    const after = await clerk.get(`/api/jobs/${jobId}/demands`);
+    const left = after.body.lines.find(({ part }: { part: { id: string } }) => part.id === circlip.id);
+    expect(left.reasons.map(({ withdrawn }: { withdrawn: boolean }) => withdrawn).toSorted()).toEqual([false, true]);
+    const told = await sql<{ data: { calledOff?: object } }[]>`
+      select data from event where job_id = ${jobId} and kind = 'part.returned' order by recorded_at`;
+    expect(told.map(({ data }) => data.calledOff)).toMatchObject([
+      undefined,
+      [{ quantity: 2 }, { quantity: 1 }],
+      [{ quantity: 1 }, { quantity: 1 }],
+    ]);
+  });
+
   test.each([0, -1, 1.5, 200_000])('of %s pieces is refused', async (quantity) => {
     const { jobId } = await newJob();
     const part = await addPart(sql);

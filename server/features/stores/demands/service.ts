@@ -6,9 +6,10 @@ import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findJobOfLine, type LineToServe, lockLinesOfJob, lockLotsOfJob } from '../ledger/queries.ts';
+import { findJobOfLine, lockLinesOfJob, lockLotsOfJob } from '../ledger/queries.ts';
 import { shortageDays } from '../promising/service.ts';
-import { callOff, cutOf, goneOf, type LineCut, piecesOf, stillWanted } from './calling-off.ts';
+import { callOff, piecesOf, stillWanted } from './calling-off.ts';
+import { companionsGone } from './companions-gone.ts';
 import { type GradeAsked, ruleByGrades, ruleByShims } from './lot-rule-service.ts';
 import { lotRuleWire } from './lot-rule-wire.ts';
 import {
@@ -21,7 +22,7 @@ import {
   type PartToDemand,
   type Wish,
 } from './queries.ts';
-import { findCompanionReasons, findStillAsked, trimReasons, withdraw } from './reason-queries.ts';
+import { trimReasons } from './reason-queries.ts';
 
 export { ruleByShims } from './lot-rule-service.ts';
 export { callOffDecidedAnew, callOffDischarged } from './reasons-gone.ts';
@@ -220,35 +221,4 @@ export async function cancelDemand(
     data: { part: line.number, name: line.name, quantity, words, ...(calledOff.length === 0 ? {} : { calledOff }) },
   });
   return { jobId: job.id };
-}
-
-/** What went with pieces that are cancelled now: all of it with the last of them, else as many as go with each. */
-async function companionsGone(
-  act: Act,
-  of: {
-    readonly jobId: string;
-    readonly lines: readonly LineToServe[];
-    readonly line: LineToServe;
-    readonly quantity: number;
-  },
-): Promise<readonly LineCut[]> {
-  const { jobId, line, quantity } = of;
-  const reasons = await findCompanionReasons(act.sql, { jobId, partId: line.partId });
-  if (reasons.length === 0) return [];
-  const all = stillWanted(line) + line.issued === quantity;
-  const gone = of.lines.flatMap(({ id }) => {
-    const own = reasons.filter(({ lineId }) => lineId === id);
-    return cutOf(own, all ? piecesOf(own) : quantity * (own[0]?.perPiece ?? 0));
-  });
-  await withdraw(act.sql, gone);
-  const asked = await findStillAsked(act.sql, [...new Set(gone.map(({ lineId }) => lineId))]);
-  return of.lines
-    .filter(({ id }) => id !== line.id && gone.some(({ lineId }) => lineId === id))
-    .map((companion) => ({
-      line: companion,
-      quantity: goneOf(companion, {
-        gone: piecesOf(gone.filter(({ lineId }) => lineId === companion.id)),
-        stillAsked: asked.get(companion.id) ?? 0,
-      }),
-    }));
 }

@@ -1,10 +1,13 @@
 import type { ReturnParts } from '#contracts/demands.ts';
 import { type StockValue, takeAtAverage } from '#domain/stock/value.ts';
+import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { callOff } from '../demands/calling-off.ts';
+import { companionsGone } from '../demands/companions-gone.ts';
 import { trimReasons } from '../demands/reason-queries.ts';
-import { type Move, recordStock } from '../ledger/queries.ts';
-import { moveOnLine, openLine } from '../ledger/service.ts';
+import { findJobOfLine, lockLinesOfJob, lockLotsOfJob, type Move, recordStock } from '../ledger/queries.ts';
+import { moveOnLine } from '../ledger/service.ts';
 import { insertLot, lockBin, lockLotAndLike } from '../movements/queries.ts';
 import { refuseClosedBin } from '../movements/service.ts';
 import { findClosedBins, findOut, type OutOfLot } from './queries.ts';
@@ -38,12 +41,19 @@ function sharesOfReturn(out: readonly OutOfLot[], quantity: number): readonly Sh
 /**
  * Takes unused pieces back into the lots they came from, at the value they went out with. Where another bin is named, they
  * are carried there in the same movement, so that they may come back from a job although their own bin is closed by now.
+ * With pieces that are not needed any more goes what goes with them, as far as it was not handed out.
  */
 export async function takeBackUnused(
   act: Act,
   asked: ReturnParts & { readonly demandLineId: string },
 ): Promise<{ readonly jobId: string }> {
-  const { job, line } = await openLine(act, asked.demandLineId);
+  const job = await openJob(act, found(await findJobOfLine(act.sql, asked.demandLineId), 'such demand line'));
+  const lots = await lockLotsOfJob(act.sql, job.id, asked.demandLineId);
+  const lines = await lockLinesOfJob(act.sql, { jobId: job.id, lineIds: undefined });
+  const line = found(
+    lines.find(({ id }) => id === asked.demandLineId),
+    'such demand line',
+  );
   const standing = moveOnLine(line, 'issued', {
     to: asked.stillNeeded === true ? 'notAsked' : 'cancelled',
     count: asked.quantity,
@@ -69,6 +79,11 @@ export async function takeBackUnused(
     standings: [standing],
     byId: act.actor.id,
   });
+  const cuts =
+    asked.stillNeeded === true
+      ? []
+      : await companionsGone(act, { jobId: job.id, lines, line, quantity: asked.quantity });
+  const calledOff = await callOff(act, { jobId: job.id, lots, cuts, reason: goesAlong(line.name) });
   await trimReasons(act.sql, [line.id]);
   await act.event('part.returned', {
     engineId: job.engineId,
@@ -79,10 +94,13 @@ export async function takeBackUnused(
       quantity: asked.quantity,
       reason,
       ...(carried === undefined ? {} : { bin: carried.bin }),
+      ...(calledOff.length === 0 ? {} : { calledOff }),
     },
   });
   return { jobId: job.id };
 }
+
+const goesAlong = (name: string): string => `${name} was returned, not needed`;
 
 async function refuseClosedBins(act: Act, shares: readonly ShareOfReturn[]): Promise<void> {
   const closed = await findClosedBins(

@@ -128,12 +128,12 @@ export async function lockLotsOfLine(sql: Sql, lineId: string, also?: string): P
     order by l.id for no key update of l`;
 }
 
-/** The lots that a job has pieces reserved of, locked by id. */
-export async function lockLotsOfJob(sql: Sql, jobId: string): Promise<readonly LockedLot[]> {
+/** The lots that a job has pieces reserved of, and those that a line of it ever had some of, locked by id. */
+export async function lockLotsOfJob(sql: Sql, jobId: string, alsoOfLine?: string): Promise<readonly LockedLot[]> {
   return sql<LockedLot[]>`
     select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, ${lotMarks(sql)}
     from stock_lot l join part p on p.id = l.part_id
-    where l.id in (select r.lot_id from reservation r join demand_line d on d.id = r.demand_line_id where d.job_id = ${jobId} and r.quantity > 0)
+    where l.id in (select r.lot_id from reservation r join demand_line d on d.id = r.demand_line_id where d.job_id = ${jobId} and (r.quantity > 0 or d.id = ${alsoOfLine ?? null}))
     order by l.id for no key update of l`;
 }
 

@@ -157,7 +157,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'obligation.discharged': (told) => said('Obligation discharged', told.text('words'), withReason(told)),
   'part.fitted': (told) => said(`Fitted: ${told.text('name')}`, told.text('sizeClass'), told.text('mark')),
   'parts.demanded': (told) => said('Parts asked of stores', told.list('lines', 'words')),
-  'demand.cancelled': (told) => said(`No longer wanted: ${told.text('name')}`, told.text('words')),
+  'demand.cancelled': (told) =>
+    said(`No longer wanted: ${told.text('name')}`, told.text('words'), after('and with it: ', told.list('calledOff'))),
   'kit.reserved': (told) => said('Parts reserved', told.list('reserved', 'part')),
   'part.short': (told) => said('Parts short', told.list('short', 'words')),
   'part.released': (told) => said(`Reservation let go: ${told.text('name')}`, withReason(told)),
@@ -207,7 +208,12 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     said(`No alternative to ${told.text('part')} any more: ${told.text('other')}`, withReason(told)),
   'part.issued': (told) =>
     `Issued: ${after('', told.text('quantity') && `${told.text('quantity')} × `)}${told.text('name')}`,
-  'part.returned': (told) => said(`Returned to stores: ${told.text('name')}`, withReason(told)),
+  'part.returned': (told) =>
+    said(
+      `Returned to stores: ${told.text('name')}`,
+      withReason(told),
+      after('no longer wanted with it: ', told.list('calledOff')),
+    ),
   'part.ordered': (told) =>
     said(
       `Ordered: ${told.text('name')}`,
