@@ -84,6 +84,8 @@ export const StockMoved = z
     toLotId: Id.nullable(),
     /** Reservations released into shortages because there is less than was promised; latest promise first. */
     shortages: z.array(TakenBack),
+    /** Of a transfer: reserved pieces that went along, whose job finds them in the other bin now. */
+    carried: z.array(z.strictObject({ job: JobName, demandLineId: Id, part: PartName, quantity: z.int() })),
   })
   .meta({ id: 'StockMoved' });
 export type StockMoved = z.infer<typeof StockMoved>;

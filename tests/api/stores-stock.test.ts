@@ -85,7 +85,7 @@ describe('a stock movement', () => {
     expect(await lotNow(sql, lotId)).toEqual({ onHand: 0, reserved: 0, valueMinor: 0 });
   });
 
-  test('to another bin carries available pieces and their value, and only those', async () => {
+  test('to another bin carries available pieces first, and their value; more than lie there are refused', async () => {
     const part = await addPart(sql);
     const lotId = await addLot(shop, { partId: part.id, quantity: 4, valueMinor: 400 });
     await holding(part.id, 2);
@@ -94,9 +94,9 @@ describe('a stock movement', () => {
     expect(await lotNow(sql, body.toLotId)).toEqual({ onHand: 1, reserved: 0, valueMinor: 400 });
     const again = await move({ act: 'transfer', lotId, quantity: 1, toBinId: bin.id });
     expect(again.body.toLotId).toBe(body.toLotId);
-    const tooMany = await move({ act: 'transfer', lotId, quantity: 1, toBinId: bin.id });
+    const tooMany = await move({ act: 'transfer', lotId, quantity: 3, toBinId: bin.id });
     expect(tooMany.status).toBe(409);
-    expect(tooMany.body).toMatchObject({ onHand: 2, reserved: 2, available: 0, asked: 1 });
+    expect(tooMany.body).toMatchObject({ onHand: 2, reserved: 2, available: 0, asked: 3 });
   });
 
   test('into a closed bin is refused, whichever way it comes', async () => {

@@ -74,6 +74,7 @@ export const engineEventKinds = {
   'hold.lapsed': 'elsewhere',
   'reservation.given': 'elsewhere',
   'reservation.taken': 'elsewhere',
+  'reservation.carried': 'elsewhere',
   'lot-rule.set': 'elsewhere',
   'part.chosen': 'elsewhere',
   'part.added': 'elsewhere',

@@ -8,8 +8,8 @@ import { companionsGone } from '../demands/companions-gone.ts';
 import { trimReasons } from '../demands/reason-queries.ts';
 import { findJobOfLine, lockLinesOfJob, lockLotsOfJob, type Move, recordStock } from '../ledger/queries.ts';
 import { moveOnLine } from '../ledger/service.ts';
+import { refuseClosedBin } from '../movements/correction.ts';
 import { insertLot, lockBin, lockLotAndLike } from '../movements/queries.ts';
-import { refuseClosedBin } from '../movements/service.ts';
 import { findClosedBins, findOut, type OutOfLot } from './queries.ts';
 
 /** Pieces that go back into the lot they came out of, at what they are worth. */

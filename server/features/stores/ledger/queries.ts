@@ -46,6 +46,8 @@ export interface Hold {
   readonly demandLineId: string;
   readonly lotId: string;
   readonly count: number;
+  /** Until when it lasts, where that is another time than the act's. */
+  readonly until?: string | null;
 }
 
 /** Where a line's pieces stand after the write; they add up to what is wanted. */
@@ -89,9 +91,9 @@ export async function recordStock(sql: Sql, change: StockChange): Promise<void> 
       ) m (id, lot, act, on_hand, reserved, value, line, job, reason)
     ), given as (
       insert into reservation as r (id, demand_line_id, lot_id, quantity, expires_at)
-      select g.id, g.line, g.lot, g.count, ${change.expiresAt ?? usual}::timestamptz
+      select g.id, g.line, g.lot, g.count, coalesce(g.until, ${change.expiresAt ?? usual}::timestamptz)
       from unnest(${given.map(newId)}::uuid[], ${given.map((g) => g.demandLineId)}::uuid[], ${given.map((g) => g.lotId)}::uuid[],
-                  ${given.map((g) => g.count)}::int[]) g (id, line, lot, count)
+                  ${given.map((g) => g.count)}::int[], ${given.map((g) => g.until ?? null)}::text[]::timestamptz[]) g (id, line, lot, count, until)
       on conflict (demand_line_id, lot_id) do update set
         expires_at = case when r.quantity > 0 and (r.expires_at is null or ${usual}::timestamptz is not null) then r.expires_at
                           else excluded.expires_at end,

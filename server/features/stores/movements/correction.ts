@@ -48,6 +48,14 @@ export const numbersOf = ({ onHand, reserved }: { onHand: number; reserved: numb
   available: onHand - reserved,
 });
 
+/** What would come into a closed bin is refused, at the field that names the bin or the lot in it. */
+export function refuseClosedBin(bin: { readonly code: string; readonly closed: boolean }, pointer: string): void {
+  if (!bin.closed) return;
+  throw new ProblemError('conflict', `Bin ${bin.code} is closed and takes nothing in. Choose another bin.`, {
+    errors: [{ pointer, detail: `${bin.code} is closed` }],
+  });
+}
+
 export function refuseMoreThanThere(lot: LotToMove, there: number, asked: number): void {
   if (asked <= there) return;
   const { onHand, reserved, available } = numbersOf(lot);
@@ -101,7 +109,7 @@ export async function changeLot(act: Act, lot: LotToMove, { act: kind, change, r
       short: shortages.map(({ job, missing }) => ({ job: job.number, jobId: job.id, missing })),
     },
   });
-  return { lotId: lot.id, ...after, toLotId: null, shortages };
+  return { lotId: lot.id, ...after, toLotId: null, shortages, carried: [] };
 }
 
 /** Takes promises of a locked lot back: the pieces become short, by name, in the jobs that had them. */

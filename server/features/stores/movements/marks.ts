@@ -41,7 +41,7 @@ export async function correctMarks(act: Act, asked: CorrectLotMarks & { readonly
   });
   const lost = given.reduce((sum, { count }) => sum + count, 0);
   const after = numbersOf({ onHand: lot.onHand, reserved: lot.reserved - lost });
-  return { lotId: lot.id, ...after, toLotId: null, shortages };
+  return { lotId: lot.id, ...after, toLotId: null, shortages, carried: [] };
 }
 
 /** Nanometres; null: nobody measured them, they are of their nominal thickness. */

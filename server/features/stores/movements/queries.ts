@@ -63,16 +63,24 @@ export async function findSheetOfLot(sql: Sql, lotId: string) {
   return sheet;
 }
 
-/** A lot and its like in another bin (same part, code, thickness, grade, day it came in), locked by id. */
+/** Of a lot, its like in another bin: same part, code, thickness, grade, serial, condition and day it came in. */
+const likeIn = (sql: Sql, lotId: string, binId: string) => sql`
+  select t.id from stock_lot t join stock_lot s on s.id = ${lotId} and t.id <> s.id
+  where t.bin_id = ${binId} and t.part_id = s.part_id and t.code = s.code
+    and t.shim_nm is not distinct from s.shim_nm and t.grade = s.grade and t.received_at = s.received_at
+    and t.serial is not distinct from s.serial and t.used = s.used and t.condition = s.condition
+  order by t.id limit 1`;
+
+export async function findLike(sql: Sql, lotId: string, binId: string): Promise<string | undefined> {
+  const [like] = await sql<{ id: string }[]>`${likeIn(sql, lotId, binId)}`;
+  return like?.id;
+}
+
+/** A lot and its like in another bin, locked by id. */
 export async function lockLotAndLike(sql: Sql, id: string, binId: string): Promise<readonly LotToMove[]> {
   return sql<LotToMove[]>`
     select ${lotColumns(sql)} from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id
-    where l.id = ${id} or l.id = (
-      select t.id from stock_lot t join stock_lot s on s.id = ${id} and t.id <> s.id
-      where t.bin_id = ${binId} and t.part_id = s.part_id and t.code = s.code
-        and t.shim_nm is not distinct from s.shim_nm and t.grade = s.grade and t.received_at = s.received_at
-        and t.serial is not distinct from s.serial and t.used = s.used and t.condition = s.condition
-      order by t.id limit 1)
+    where l.id = ${id} or l.id = (${likeIn(sql, id, binId)})
     order by l.id for no key update of l`;
 }
 
@@ -130,6 +138,8 @@ export interface PromiseOfLot {
   readonly jobId: string;
   readonly count: number;
   readonly promised: string | null;
+  /** Until when it is held for the owner's yes; null: firm. */
+  readonly until: string | null;
   readonly job: JobName;
 }
 
@@ -139,7 +149,7 @@ export const findPromisesOfLot = (sql: Sql, lotId: string): Promise<readonly Pro
 
 export async function findPromisesOfLots(sql: Sql, lotIds: readonly string[]): Promise<readonly PromiseOfLot[]> {
   return sql<PromiseOfLot[]>`
-    select r.id, r.demand_line_id as "demandLineId", d.job_id as "jobId", r.quantity as count, jp.ready_on as promised,
+    select r.id, r.demand_line_id as "demandLineId", d.job_id as "jobId", r.quantity as count, jp.ready_on as promised, r.expires_at as until,
            ${jobName(sql)} as job
     from reservation r join demand_line d on d.id = r.demand_line_id join job j on j.id = d.job_id
       left join job_promise jp on jp.job_id = d.job_id

@@ -2,9 +2,10 @@ import type { MoveStock, StockMoved } from '#contracts/stock.ts';
 import type { Money } from '#contracts/wire.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
-import { findCurrency, type Move, recordStock } from '../ledger/queries.ts';
-import { changeLot, lockLotsAndHolders, numbersOf, refuseMoreThanThere } from './correction.ts';
-import { findSheetOfLot, insertLot, type LotToMove, lockBin, lockLot, lockLotAndLike } from './queries.ts';
+import { findCurrency, recordStock } from '../ledger/queries.ts';
+import { transfer } from './carrying.ts';
+import { changeLot, lockLotsAndHolders, numbersOf, refuseClosedBin } from './correction.ts';
+import { findSheetOfLot, type LotToMove, lockLot } from './queries.ts';
 
 /** A movement on a lot, for no job. Less than was promised releases promises, latest first, into named shortages. */
 export async function moveStock(act: Act, asked: MoveStock): Promise<StockMoved> {
@@ -47,14 +48,6 @@ async function refuseWhileCounted(act: Act, lot: LotToMove): Promise<void> {
 
 const lotOf = async (act: Act, id: string): Promise<LotToMove> => found(await lockLot(act.sql, id), 'such lot');
 
-/** What would come into a closed bin is refused, at the field that names the bin or the lot in it. */
-export function refuseClosedBin(bin: { readonly code: string; readonly closed: boolean }, pointer: string): void {
-  if (!bin.closed) return;
-  throw new ProblemError('conflict', `Bin ${bin.code} is closed and takes nothing in. Choose another bin.`, {
-    errors: [{ pointer, detail: `${bin.code} is closed` }],
-  });
-}
-
 /** A count or a correction that finds more in a closed bin than the books say. */
 function refuseMoreInClosed(lot: LotToMove, change: number): void {
   if (change <= 0 || !lot.binClosed) return;
@@ -96,39 +89,5 @@ async function receiveIntoLot(act: Act, asked: Extract<MoveStock, { act: 'receiv
       reason,
     },
   });
-  return { lotId: lot.id, ...after, toLotId: null, shortages: [] };
-}
-
-/** Carries available pieces to another bin; what is reserved stays where its job will look for it. */
-async function transfer(act: Act, asked: Extract<MoveStock, { act: 'transfer' }>): Promise<StockMoved> {
-  const bin = found(await lockBin(act.sql, asked.toBinId), 'such bin');
-  refuseClosedBin(bin, '/toBinId');
-  const lots = await lockLotAndLike(act.sql, asked.lotId, bin.id);
-  const lot = found(
-    lots.find(({ id }) => id === asked.lotId),
-    'such lot',
-  );
-  if (lot.binId === bin.id) throw new ProblemError('refused', `It lies in ${bin.code} already.`);
-  refuseMoreThanThere(lot, lot.onHand - lot.reserved, asked.quantity);
-  const toLotId = lots.find(({ id }) => id !== lot.id)?.id ?? (await insertLot(act.sql, { ...lot, binId: bin.id }));
-  const reason = asked.reason?.trim() ?? '';
-  const moves: readonly Move[] = [
-    { lotId: lot.id, act: 'transfer out', onHand: -asked.quantity, reason },
-    { lotId: toLotId, act: 'transfer in', onHand: asked.quantity, reason },
-  ];
-  await recordStock(act.sql, { moves, holds: [], standings: [], byId: act.actor.id });
-  const after = numbersOf({ onHand: lot.onHand - asked.quantity, reserved: lot.reserved });
-  await act.event('stock.moved', {
-    data: {
-      act: 'transfer',
-      part: lot.number,
-      name: lot.name,
-      bin: lot.bin,
-      toBin: bin.code,
-      change: asked.quantity,
-      left: after.onHand,
-      reason,
-    },
-  });
-  return { lotId: lot.id, ...after, toLotId, shortages: [] };
+  return { lotId: lot.id, ...after, toLotId: null, shortages: [], carried: [] };
 }

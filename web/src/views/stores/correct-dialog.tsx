@@ -181,6 +181,16 @@ function Corrected({ moved, onClose }: { readonly moved: StockMoved; readonly on
           </ul>
         </div>
       )}
+      {moved.carried.length === 0 ? null : (
+        <div className="answer">
+          <p>{words.carried}</p>
+          <ul>
+            {moved.carried.map(({ demandLineId, job, quantity }) => (
+              <li key={demandLineId}>{words.carriedOf(quantity, `${job.family} ${job.serial}`)}</li>
+            ))}
+          </ul>
+        </div>
+      )}
       <div className="dialog-acts">
         <Button kind="main" onClick={onClose}>
           {words.close}

@@ -174,6 +174,12 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       `Reservation taken over from job ${told.text('fromJob')}: ${told.text('quantity')} × ${told.text('name')}`,
       told.text('reason'),
     ),
+  'reservation.carried': (told) =>
+    said(
+      `Reserved, lies in ${told.text('toBin')} now: ${told.text('quantity')} × ${told.text('name')}`,
+      after('carried there from ', told.text('bin')),
+      withReason(told),
+    ),
   'lot-rule.set': (told) =>
     said(
       `Lots of ${told.text('name')}: ${told.text('words') || 'the oldest first'}`,

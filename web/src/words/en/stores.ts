@@ -421,6 +421,8 @@ export const stores = {
     change: 'Difference, minus for less',
     quantity: 'How many',
     toBin: 'To the bin',
+    carried: 'Reserved ones went along; their jobs find them in the other bin.',
+    carriedOf: (count: number, job: string) => `${count} for ${job}`,
     reason: 'Reason',
     write: 'Write it down',
     close: 'Close',
