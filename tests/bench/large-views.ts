@@ -42,7 +42,7 @@ export async function largeViews(shop: BenchShop): Promise<readonly Figure[]> {
     board: { path: '/stores/board', bare: () => storesBoard(sql) },
     suggestions: {
       path: '/stores/to-buy',
-      bare: () => Promise.all([findLacks(sql), findLevelsInChains(sql), findLowToBuy(sql, [])]),
+      bare: () => Promise.all([findLacks(sql), findLevelsInChains(sql), findLowToBuy(sql, { besides: [], most: 300 })]),
     },
     orders: { path: '/purchase-orders?limit=40', bare: () => findOrders(sql, { ...orders, sort: 'newest' }) },
     'orders-by-day': {

@@ -93,6 +93,7 @@ export const engineEventKinds = {
   'part.taken-back': 'elsewhere',
   'count.begun': 'elsewhere',
   'count.keyed': 'elsewhere',
+  'count.keyed-by-file': 'elsewhere',
   'count.handed-in': 'elsewhere',
   'count.recount-begun': 'elsewhere',
   'count.again': 'elsewhere',

@@ -26,6 +26,7 @@ export interface LineRead extends LineHistory {
   readonly bin: { readonly id: string; readonly code: string };
   readonly part: PartName;
   readonly unit: CountSheet['lines'][number]['unit'];
+  readonly lotId: string | null;
   readonly lotCode: string;
   readonly serial: string | null;
   readonly condition: string;
@@ -48,7 +49,7 @@ export interface LineRead extends LineHistory {
 export async function findLines(sql: Sql, sheetId: string): Promise<readonly LineRead[]> {
   return sql<LineRead[]>`
     select l.id, json_build_object('id', b.id, 'code', b.code) as bin, ${partName(sql)} as part, p.unit,
-      l.code as "lotCode", l.serial, coalesce(t.condition, '') as condition, l.found,
+      l.lot_id as "lotId", l.code as "lotCode", l.serial, coalesce(t.condition, '') as condition, l.found,
       n.settled, n.last_round as "lastRound", n.wanted_again as "wantedAgain",
       (select e.counted from count_entry e where e.line_id = l.id and not exists (
          select from count_commit c where c.sheet_id = l.sheet_id and c.round = e.round) order by e.id desc limit 1) as keyed,

@@ -23,6 +23,7 @@ import { IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
+import { countFileRoutes } from './file-routes.ts';
 import { countAccuracy, countSheet, countSheets, countsFile, linesToRecount, type Reader } from './reading.ts';
 import { countRules, countSchedule, setCountRule } from './schedule.ts';
 import { beginRecount, giveUpCount, keyCount, keyFound, openCount } from './service.ts';
@@ -36,6 +37,7 @@ export const countingRoutes: Feature = async (app, platform) => {
   await app.register(sheetRoutes, platform);
   await app.register(roundRoutes, platform);
   await app.register(recountRoutes, platform);
+  await app.register(countFileRoutes, platform);
 };
 
 const scheduleRoutes: Feature = async (app, { db }) => {

@@ -64,7 +64,7 @@ export async function classOfParts(sql: Sql, partIds: readonly string[]): Promis
 
 const shownParts = 40;
 
-export async function countSchedule(sql: Sql, seesMoney: boolean, limit = 60): Promise<CountSchedule> {
+export async function countSchedule(sql: Sql, seesMoney: boolean, limit: number | null = 60): Promise<CountSchedule> {
   const [lying, rules, priced] = await Promise.all([
     findLying(sql, shownParts),
     rulesNow(sql),
@@ -74,7 +74,7 @@ export async function countSchedule(sql: Sql, seesMoney: boolean, limit = 60): P
   const count = (of: StockClass) => bins.filter((bin) => bin.class === of).length;
   const upTo = { A: usualLimits.a, B: usualLimits.b, C: 1 };
   return {
-    bins: bins.slice(0, limit),
+    bins: bins.slice(0, limit ?? bins.length),
     total: bins.length,
     due: bins.filter(({ state }) => state !== 'later').length,
     perDay: countsPerDay(bins.map(({ everyDays }) => ({ count: 1, everyDays }))),

@@ -73,6 +73,21 @@ export const fileRoutes: Feature = async (app, platform) => {
   for (const { path, name, right, summary } of [
     { path: '/bins.csv', name: 'bins', right: 'look', summary: 'All bins as a CSV file' },
     { path: '/kits.csv', name: 'kits', right: 'look', summary: 'All kits as a CSV file' },
+    {
+      path: '/stores/pick-walk.csv',
+      name: 'walk',
+      right: 'look',
+      summary: 'What to pick now, bin after bin, as a CSV file',
+    },
+    { path: '/stores/expected.csv', name: 'expected', right: 'look', summary: 'What is still to come, as a CSV file' },
+    { path: '/stores/to-buy.csv', name: 'to-buy', right: 'look', summary: 'All that should be bought, as a CSV file' },
+    { path: '/vendors.csv', name: 'vendors', right: 'look', summary: 'All vendors as a CSV file' },
+    {
+      path: '/count-schedule.csv',
+      name: 'schedule',
+      right: 'look',
+      summary: 'When each bin is to be counted, as a CSV file',
+    },
     { path: '/stores/short.csv', name: 'short', right: 'look', summary: 'What jobs are short of, as a CSV file' },
     {
       path: '/stores/wanted.csv',

@@ -1,17 +1,24 @@
 import type { FileTaken } from '#contracts/stores-files.ts';
-import { type Act, type Actor, actOn } from '#platform/act.ts';
+import type { Act, Actor } from '#platform/act.ts';
 import type { Sql, SqlPool } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import { findFamilyCodes, findPartsByNumber } from '../books/queries.ts';
 import { moneyDigits, takeParts } from '../books/service.ts';
+import { countSchedule } from '../counting/schedule.ts';
+import { findPicks } from '../desks/queries.ts';
 import { shortLines } from '../desks/service.ts';
 import { findPart, findVendor } from '../receiving/queries.ts';
+import { buyingProposals } from '../supply/to-buy.ts';
 import { binsFileOf, readBinsFile } from './bins-file.ts';
+import { expectedFileOf, scheduleFileOf, toBuyFileOf, vendorsFileOf, walkFileOf } from './desk-files.ts';
+import { readExpected, readVendors } from './desk-queries.ts';
 import { kitsFileOf, partsInKitsFile, readKitsFile } from './kits-file.ts';
 import { coresFileOf, movementsFileOf, wantedFileOf } from './ledger-files.ts';
 import { readCores, readMovements, readWanted } from './ledger-queries.ts';
 import { readAllBins, readAllKits, readAllOrdered, readAllPrices, readVendorPrices } from './queries.ts';
 import { replaceKits, upsertBins } from './taking-queries.ts';
+import { tried } from './trying.ts';
+
 import { ordersFileOf, priceListOf, pricesFileOf, shortFileOf } from './written-files.ts';
 
 /** Puts up and changes bins as a file says: all of it, or none. */
@@ -37,29 +44,12 @@ async function takePartsFile(act: Act, text: string): Promise<FileTaken> {
 const taking = { bins: takeBins, kits: takeKits, parts: takePartsFile } as const;
 type Taken = keyof typeof taking;
 
-class NothingKept extends Error {
-  readonly taken: FileTaken;
-  constructor(taken: FileTaken) {
-    super('undone on purpose');
-    this.taken = taken;
-  }
-}
-
-/** What a file would bring: it is taken, with every rule that the database holds, and then undone. */
-export async function checkFile(
+/** What a file would bring; nothing is kept. */
+export const checkFile = (
   db: SqlPool,
   actor: Actor,
   of: { readonly what: Taken; readonly text: string },
-): Promise<FileTaken> {
-  try {
-    return await db.begin(async (sql) => {
-      throw new NothingKept(await taking[of.what](actOn(sql, actor), of.text));
-    });
-  } catch (error) {
-    if (error instanceof NothingKept) return error.taken;
-    throw error;
-  }
-}
+): Promise<FileTaken> => tried(db, actor, (act) => taking[of.what](act, of.text));
 
 export async function takeFile(act: Act, what: 'bins' | 'kits', text: string): Promise<FileTaken> {
   const taken = await taking[what](act, text);
@@ -78,6 +68,12 @@ export const writtenFiles = {
   movements: async (sql: Sql): Promise<File_> => movementsFileOf(readMovements(sql), await moneyDigits(sql)),
   cores: async (sql: Sql): Promise<File_> => coresFileOf(readCores(sql), await moneyDigits(sql)),
   wanted: async (sql: Sql): Promise<File_> => wantedFileOf(readWanted(sql)),
+  walk: async (sql: Sql): Promise<File_> => walkFileOf(await findPicks(sql, undefined)),
+  expected: async (sql: Sql): Promise<File_> => expectedFileOf(readExpected(sql)),
+  'to-buy': async (sql: Sql): Promise<File_> =>
+    toBuyFileOf(await buyingProposals(sql, { seesMoney: false, mostLow: null })),
+  vendors: async (sql: Sql): Promise<File_> => vendorsFileOf(readVendors(sql)),
+  schedule: async (sql: Sql): Promise<File_> => scheduleFileOf((await countSchedule(sql, false, null)).bins),
   short: async (sql: Sql): Promise<File_> => shortFileOf((await shortLines(sql)).items),
 } as const;
 

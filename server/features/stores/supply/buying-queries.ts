@@ -69,9 +69,6 @@ export async function findLevelsInChains(sql: Sql): Promise<readonly (Stocked & 
     from chain c join part p on p.id = c.id ${stockOf(sql)} order by p.number`;
 }
 
-/** How many parts that run low are told at once: the scarcest. */
-const toldLow = 300;
-
 /**
  * Parts whose free pieces, with those that come in, are no more than their level to buy at; up to it, and a level more.
  * Without those that were replaced, or have levels of what they replaced to answer for. Summed once over all shelves:
@@ -79,7 +76,7 @@ const toldLow = 300;
  */
 export async function findLowToBuy(
   sql: Sql,
-  besides: readonly string[],
+  { besides, most }: { readonly besides: readonly string[]; readonly most: number | null },
 ): Promise<readonly (BuyingFacts & { readonly quantity: number; readonly ofAll: number })[]> {
   return sql<(BuyingFacts & { quantity: number; ofAll: number })[]>`
     with watched as materialized (
@@ -95,7 +92,7 @@ export async function findLowToBuy(
       from watched w left join lying l on l.part_id = w.id left join expected e on e.part_id = w.id
     ), low as (
       select *, count(*) over ()::int as of_all from stock where free + coming <= reorder_point
-      order by free + coming - reorder_point, number limit ${toldLow}
+      order by free + coming - reorder_point, number limit ${most}
     )
     select (2 * p.reorder_point - p.free - p.coming)::int as quantity, p.of_all as "ofAll", ${buyingFacts(sql, sql`p`)}
     from low p ${usualVendor(sql)} order by p.free + p.coming - p.reorder_point, p.number`;

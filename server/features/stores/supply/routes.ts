@@ -20,7 +20,7 @@ export const supplyRoutes: Feature = async (app, { db }) => {
         response: { 200: BuyingProposals, ...refusals(401) },
       },
     },
-    async (request) => buyingProposals(db.sql, may(actorOf(request).roles, 'money')),
+    async (request) => buyingProposals(db.sql, { seesMoney: may(actorOf(request).roles, 'money') }),
   );
   app.get(
     '/parts/:id/supply',

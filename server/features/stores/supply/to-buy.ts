@@ -8,6 +8,9 @@ import { type BuyingFacts, findBuyingFacts, findLevelsInChains, findLowToBuy } f
 import { pricedFor } from './money.ts';
 import { proposals, type ToBuyRow } from './proposals.ts';
 
+/** How many parts that run low are told at once: the scarcest. */
+const toldLow = 300;
+
 type Wanted = Omit<ToBuyRow, keyof BuyingFacts> & { readonly partId: string; readonly level?: number };
 
 /**
@@ -43,12 +46,15 @@ async function lowOfChains(sql: Sql): Promise<{ readonly low: readonly Wanted[];
 }
 
 /** What to buy, by vendor: what jobs are short of and nothing on order covers, and what runs low. */
-export async function buyingProposals(sql: Sql, seesMoney: boolean): Promise<BuyingProposals> {
+export async function buyingProposals(
+  sql: Sql,
+  { seesMoney, mostLow = toldLow }: { readonly seesMoney: boolean; readonly mostLow?: number | null },
+): Promise<BuyingProposals> {
   const [short, chains, priced] = await Promise.all([uncovered(sql), lowOfChains(sql), pricedFor(sql, seesMoney)]);
   const wanted = [...short, ...chains.low];
   const [facts, plain] = await Promise.all([
     findBuyingFacts(sql, [...new Set(wanted.map(({ partId }) => partId))]),
-    findLowToBuy(sql, chains.parts),
+    findLowToBuy(sql, { besides: chains.parts, most: mostLow }),
   ]);
   const factsOf = new Map(facts.map((fact) => [fact.part.id, fact]));
   const rows: ToBuyRow[] = wanted.flatMap(({ partId, level, ...one }) => {

@@ -5,18 +5,21 @@ import { Dialog } from '../../kit/dialog.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 
-export type Brought = 'bins' | 'kits' | 'parts';
+/** Counts are of one sheet; the others of all there is. */
+export type Brought = 'bins' | 'kits' | 'parts' | 'counts';
 
 interface DialogProps {
   readonly what: Brought;
+  /** Below what it is brought in; left out: all of its kind. */
+  readonly at?: string | undefined;
   readonly onClose: () => void;
 }
 
-/** Brings a file of bins, kits or parts in. */
-export function FileDialog({ what, onClose }: DialogProps) {
+/** Brings a file of bins, kits, parts or counts in. */
+export function FileDialog({ what, at = '', onClose }: DialogProps) {
   const { storeFiles: words } = useWords();
   const { number } = useFormat();
-  const file = useCheckedFile<FileTaken>((step) => `/${what}/import${step === 'check' ? '/check' : ''}`);
+  const file = useCheckedFile<FileTaken>((step) => `${at}/${what}/import${step === 'check' ? '/check' : ''}`);
   const { checked, taken, sending } = file;
   return (
     <Dialog

@@ -16,6 +16,7 @@ import { BuyingRulesSection } from './buying-rules.tsx';
 import { Desks } from './desks.tsx';
 import { OrderDialog, type OrderFor } from './order-dialog.tsx';
 import { isFindingOrder, OrderList } from './order-list.tsx';
+import { FileLink } from './store-files.tsx';
 import { toBuyQuery, vendorsQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
@@ -37,7 +38,10 @@ export function OrderDeskView() {
     <main className="stores one-sheet">
       <div className="p">
         <Desks />
-        <h1>{words.desks.order}</h1>
+        <div className="hd">
+          <h1>{words.desks.order}</h1>
+          <FileLink name="toBuy" />
+        </div>
         {buying.isPending ? <Skeleton label={words.reading} lines={6} /> : null}
         {buying.isError ? <Failed error={buying.error} again={() => void buying.refetch()} /> : null}
         {buying.data?.vendors.length === 0 ? <p className="nothing">{words.buying.nothing}</p> : null}

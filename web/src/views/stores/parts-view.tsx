@@ -49,6 +49,7 @@ export function PartsView() {
             <FileLink name="parts" />
             <FileLink name="stock" />
             <FileLink name="prices" />
+            <FileLink name="vendors" />
             <FileLink name="kits" />
             <FileLink name="movements" />
           </div>

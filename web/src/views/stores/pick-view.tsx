@@ -15,6 +15,7 @@ import { FewerDialog } from './pick-fewer.tsx';
 import { PickRow } from './pick-row.tsx';
 import { type Stop, stopId } from './pick-stop.ts';
 import { useShownFirst } from './shown-first.ts';
+import { FileLink } from './store-files.tsx';
 import { walkQuery } from './stores-queries.ts';
 import { usePickScan } from './use-pick-scan.ts';
 import './stores.css';
@@ -30,7 +31,10 @@ export function PickWalkView() {
       <title>{words.title}</title>
       <div className="p">
         <Desks />
-        <h1>{words.title}</h1>
+        <div className="hd">
+          <h1>{words.title}</h1>
+          <FileLink name="walk" />
+        </div>
         <NotYetRead query={walk} label={words.reading} lines={7} />
         {walk.data === undefined ? null : <Walk walk={walk.data} />}
       </div>

@@ -11,6 +11,7 @@ import { Delivery } from './delivery.tsx';
 import { DeliveryDone } from './delivery-done.tsx';
 import { Desks } from './desks.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
+import { FileLink } from './store-files.tsx';
 import { expectedQuery } from './stores-queries.ts';
 import './stores.css';
 import './desks.css';
@@ -27,7 +28,10 @@ export function ReceiveView() {
       <title>{words.title}</title>
       <div className="p receive">
         <Desks />
-        <h1>{words.title}</h1>
+        <div className="hd">
+          <h1>{words.title}</h1>
+          <FileLink name="expected" />
+        </div>
         <NotYetRead query={expected} label={words.reading} lines={7} />
         {writing.reply !== undefined ? (
           <DeliveryDone

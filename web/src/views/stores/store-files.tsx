@@ -8,6 +8,11 @@ import { type Brought, FileDialog } from './file-dialog.tsx';
 const files = {
   bins: { path: '/bins.csv', money: false },
   kits: { path: '/kits.csv', money: false },
+  walk: { path: '/stores/pick-walk.csv', money: false },
+  expected: { path: '/stores/expected.csv', money: false },
+  toBuy: { path: '/stores/to-buy.csv', money: false },
+  vendors: { path: '/vendors.csv', money: false },
+  schedule: { path: '/count-schedule.csv', money: false },
   short: { path: '/stores/short.csv', money: false },
   wanted: { path: '/stores/wanted.csv', money: false },
   cores: { path: '/cores.csv', money: true },
@@ -33,7 +38,7 @@ export function FileLink({ name }: { readonly name: FileName }) {
 }
 
 /** A button that brings a file in, for those who may. */
-export function BringButton({ what }: { readonly what: Brought }) {
+export function BringButton({ what, at }: { readonly what: Brought; readonly at?: string }) {
   const { storeFiles: words } = useWords();
   const may = useMay('stores');
   const [open, setOpen] = useState(false);
@@ -41,7 +46,7 @@ export function BringButton({ what }: { readonly what: Brought }) {
   return (
     <>
       <Button onClick={() => setOpen(true)}>{words.bringOf[what]}</Button>
-      {open ? <FileDialog what={what} onClose={() => setOpen(false)} /> : null}
+      {open ? <FileDialog what={what} at={at} onClose={() => setOpen(false)} /> : null}
     </>
   );
 }

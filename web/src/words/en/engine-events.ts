@@ -236,6 +236,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'part.taken-back': (told) =>
     said(`Taken back, now short: ${told.text('quantity')} × ${told.text('name')}`, withReason(told)),
   'count.begun': (told) => `Count begun, sheet ${told.text('sheet')}: ${told.list('bins')}`,
+  'count.keyed-by-file': (told) => `Counted from a file: ${told.text('lines')} lines of sheet ${told.text('sheet')}`,
   'count.keyed': (told) => `Counted: ${told.text('name')} in ${told.text('bin')}`,
   'count.handed-in': (told) =>
     said(

@@ -5,12 +5,15 @@ export const storeFiles = {
     bins: 'Bring bins in from a file',
     kits: 'Bring kits in from a file',
     parts: 'Bring parts in from a file',
+    counts: 'Key counts from a file',
   },
   how: {
     bins: 'A CSV file with the column code; walk_order and closed when there are any. A known code is changed, what a row leaves empty stays.',
     kits: 'A CSV file with the columns family, kit, part and quantity, one row a part of a kit. A kit that the file names gets the very parts its rows say; other kits stay as they are.',
     parts:
       'A CSV file with the columns number and name, and any of those that the file of all parts has. A known number is changed, what a row leaves empty stays.',
+    counts:
+      'The sheet as a CSV file with the column counted filled in. A row left empty is not counted yet. It is compared with the books of the moment it comes in: bring it in before anything moves in those bins.',
   },
   whole: 'All of it is kept, or none.',
   file: 'The file',
@@ -33,6 +36,12 @@ export const storeFiles = {
     stock: 'Stock (CSV)',
     prices: 'Prices (CSV)',
     orders: 'Orders (CSV)',
+    walk: 'Pick walk (CSV)',
+    expected: 'What comes (CSV)',
+    toBuy: 'What to order (CSV)',
+    vendors: 'Vendors (CSV)',
+    schedule: 'When to count (CSV)',
+    sheet: 'Sheet to fill in (CSV)',
     short: 'Shortages (CSV)',
     wanted: 'What jobs want (CSV)',
     cores: 'Cores (CSV)',

@@ -64,7 +64,7 @@ export const stores = {
       expected: 'Day the last of it comes',
     },
     more: (count: number) =>
-      `${count} more ${count === 1 ? 'part runs' : 'parts run'} low: the scarcest are told here, the others as these are ordered.`,
+      `${count} more ${count === 1 ? 'part runs' : 'parts run'} low: the scarcest are told here, all of them in the file.`,
     nobody: 'No vendor is known for these',
     place: (count: number) => `Write an order of ${lines(count)}`,
     take: 'Take',

@@ -9,6 +9,7 @@ import { Skeleton } from '../../../kit/skeleton.tsx';
 import { useFormat } from '../../../words/format.ts';
 import { useWords } from '../../../words/words.tsx';
 import { Desks } from '../desks.tsx';
+import { BringButton } from '../store-files.tsx';
 import { CountBench } from './count-bench.tsx';
 import { countSheetQuery } from './count-queries.ts';
 import { GiveUpDialog } from './give-up-dialog.tsx';
@@ -48,7 +49,7 @@ function Sheet({ sheet }: { readonly sheet: CountSheet }) {
   const foreign = sheet.state === 'counting' && !mine;
   return (
     <>
-      <SheetHead sheet={sheet} />
+      <SheetHead sheet={sheet} mine={mine} />
       {handed === null ? null : <Handed handed={handed} />}
       {foreign ? <p className="count-note">{words.sheet.foreign(sheet.round.counter.name)}</p> : null}
       {mine ? <CountBench sheet={sheet} onHandedIn={setHanded} /> : null}
@@ -59,8 +60,9 @@ function Sheet({ sheet }: { readonly sheet: CountSheet }) {
   );
 }
 
-function SheetHead({ sheet }: { readonly sheet: CountSheet }) {
+function SheetHead({ sheet, mine }: { readonly sheet: CountSheet; readonly mine: boolean }) {
   const { sheet: words, sheets } = useWords().counts;
+  const { storeFiles } = useWords();
   const format = useFormat();
   const [givingUp, setGivingUp] = useState(false);
   const may = useMay('stores');
@@ -84,6 +86,16 @@ function SheetHead({ sheet }: { readonly sheet: CountSheet }) {
       </div>
       <div className="kit-acts">
         {ended ? null : <Button onClick={() => print()}>{words.print}</Button>}
+        {ended ? null : (
+          <a
+            className="btn"
+            href={`/api/count-sheets/${sheet.id}/sheet.csv`}
+            download={`count-sheet-${sheet.number}.csv`}
+          >
+            {storeFiles.out.sheet}
+          </a>
+        )}
+        {mine ? <BringButton what="counts" at={`/count-sheets/${sheet.id}`} /> : null}
         {ended || !may ? null : <Button onClick={() => setGivingUp(true)}>{words.giveUp}</Button>}
       </div>
       {givingUp ? <GiveUpDialog sheetId={sheet.id} onClose={() => setGivingUp(false)} /> : null}

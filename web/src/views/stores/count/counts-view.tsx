@@ -13,6 +13,7 @@ import { useFormat } from '../../../words/format.ts';
 import { useWords } from '../../../words/words.tsx';
 import { Desks } from '../desks.tsx';
 import { Scrolled } from '../scrolled.tsx';
+import { FileLink } from '../store-files.tsx';
 import { Accuracy } from './accuracy.tsx';
 import { Classes } from './classes.tsx';
 import { scheduleQuery } from './count-queries.ts';
@@ -32,13 +33,14 @@ export function CountsView() {
         <Desks />
         <div className="hd">
           <h1>{words.title}</h1>
-          {useMay('money') ? (
-            <div className="kit-acts">
+          <div className="kit-acts">
+            <FileLink name="schedule" />
+            {useMay('money') ? (
               <a className="btn" href="/api/counts.csv" download="counts.csv">
                 {words.desk.file}
               </a>
-            </div>
-          ) : null}
+            ) : null}
+          </div>
         </div>
         {schedule.isPending ? <Skeleton label={words.reading} lines={8} /> : null}
         {schedule.isError ? <Failed error={schedule.error} again={() => void schedule.refetch()} /> : null}
