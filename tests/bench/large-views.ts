@@ -7,8 +7,10 @@ import { findLacks } from '../../server/features/stores/desks/queries.ts';
 import { findMovements, findParts } from '../../server/features/stores/parts/queries.ts';
 import { findLevelsInChains, findLowToBuy } from '../../server/features/stores/supply/buying-queries.ts';
 import { findOrders } from '../../server/features/stores/supply/order-list-queries.ts';
+import { crowdStores } from '../support/crowded-stores.ts';
 import type { BenchShop } from './bench-shop.ts';
 import { type Figure, medians } from './figures.ts';
+import { deskViews, waitingRound } from './large-desks.ts';
 import { largeMemory } from './large-memory.ts';
 import { busiestPart, fillStores, fullSize } from './large-stores.ts';
 
@@ -16,7 +18,12 @@ import { busiestPart, fillStores, fullSize } from './large-stores.ts';
 export async function largeViews(shop: BenchShop): Promise<readonly Figure[]> {
   const { sql, get, superuser, token } = shop;
   const filling = openSql(superuser, { max: 1 });
-  await fillStores(filling, fullSize).finally(() => filling.end());
+  try {
+    await fillStores(filling, fullSize);
+    await crowdStores(filling, { gone: 3000, open: 300, picks: 6, shorts: 4, missing: 200 });
+  } finally {
+    await filling.end();
+  }
   const [busy] = await sql<{ id: string }[]>`select id from part where number = ${busiestPart}`;
   const partId = busy?.id ?? '';
   const search = (text: string) => ({
@@ -51,6 +58,7 @@ export async function largeViews(shop: BenchShop): Promise<readonly Figure[]> {
     },
     'count-schedule': { path: '/count-schedule?limit=60', bare: () => findLying(sql, 40) },
     floor: { path: '/floor', bare: () => findFloor(sql) },
+    ...(await deskViews(sql)),
   };
   const figures: Figure[] = [];
   for (const [name, { path, bare }] of Object.entries(views)) {
@@ -67,7 +75,7 @@ export async function largeViews(shop: BenchShop): Promise<readonly Figure[]> {
     figures.push({ name: `large-stores.${name}.ratio`, value: taken.http / taken.bare, unit: '' });
   }
   const paths = Object.values(views).map(({ path }) => path);
-  return [...figures, ...(await largeMemory(shop, paths))];
+  return [...figures, ...(await largeMemory(shop, paths)), ...(await waitingRound(shop))];
 }
 
 const RUNS = 20;

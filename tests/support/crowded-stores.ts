@@ -66,7 +66,7 @@ const wishes = ({ picks, shorts, missing }: Crowd) => `
   create temp table crowd_line as
     select gen_random_uuid() as id, j.job_id, j.open, j.taken_in_by_id, l.part_id, l.lot_id, true as held
     from crowd_job j cross join lateral generate_series(0, case when j.open then ${picks} else 40 end - 1) k
-      join crowd_lot l on l.at = (j.n * ${picks}::bigint + k) % (select count(*) from crowd_lot)
+      join crowd_lot l on l.at = ((j.n - 1) * ${picks}::bigint + k) % (select count(*) from crowd_lot)
     union all
     select gen_random_uuid(), j.job_id, true, j.taken_in_by_id, m.part_id, null, false
     from crowd_job j cross join generate_series(0, ${shorts - 1}) k

@@ -7,12 +7,12 @@ export interface OutOfLot {
   readonly valueMinor: number;
 }
 
+/** What went out for a line less what came back, lot by lot, the last one first (stock_movement_out). */
 export async function findOut(sql: Sql, lineId: string): Promise<readonly OutOfLot[]> {
   return sql<OutOfLot[]>`
     select m.lot_id as "lotId", (-sum(m.on_hand_change))::int as quantity, (-sum(m.value_change))::bigint as "valueMinor"
     from stock_movement m
-    where m.lot_id in (select r.lot_id from reservation r where r.demand_line_id = ${lineId})
-      and m.demand_line_id = ${lineId} and m.act in ('issue', 'return')
+    where m.demand_line_id = ${lineId} and m.act in ('issue', 'return')
     group by m.lot_id having sum(m.on_hand_change) < 0
     order by max(m.moved_at) desc, m.lot_id`;
 }

@@ -50,6 +50,11 @@ export interface ExpectedRow {
   readonly usualBin: Named | null;
 }
 
+/** The open bin into which the last of a part `p` came. */
+const lastBin = (sql: Sql, which: ReturnType<Sql>) => sql`
+  (select json_build_object('id', b.id, 'name', b.code) from stock_lot l join bin b on b.id = l.bin_id and b.closed_at is null
+   where l.part_id = p.id ${which} order by l.received_at desc limit 1)`;
+
 /** What is still to come from a vendor, by order, the oldest first. */
 export async function findExpectedLines(sql: Sql, vendorId: string): Promise<readonly ExpectedRow[]> {
   return sql<ExpectedRow[]>`
@@ -58,8 +63,7 @@ export async function findExpectedLines(sql: Sql, vendorId: string): Promise<rea
       pl.promised_on as "promisedOn", coalesce(pl.promised_on < (select shop_today()), false) as late, pl.price_minor as "priceMinor", p.core_minor as "coreMinor", pl.words,
       coalesce((select vp.their_number from vendor_price vp where vp.part_id = p.id and vp.vendor_id = pl.vendor_id and vp.their_number <> ''
                 order by vp.valid_from desc, vp.told_at desc limit 1), '') as "theirNumber",
-      (select json_build_object('id', b.id, 'name', b.code) from stock_lot l join bin b on b.id = l.bin_id and b.closed_at is null
-       where l.part_id = p.id order by l.on_hand > 0 desc, l.received_at desc limit 1) as "usualBin"
+      coalesce(${lastBin(sql, sql`and l.on_hand > 0`)}, ${lastBin(sql, sql``)}) as "usualBin"
     from purchase_line pl join part p on p.id = pl.part_id left join purchase_order o on o.id = pl.order_id left join job j on j.id = pl.job_id
     where pl.vendor_id = ${vendorId} and pl.received < pl.quantity
     order by o.number nulls last, pl.id`;
