@@ -80,6 +80,7 @@ export const engineEventKinds = {
   'part.added': 'elsewhere',
   'part.changed': 'elsewhere',
   'parts.changed': 'elsewhere',
+  'bins.changed': 'elsewhere',
   'part.superseded': 'elsewhere',
   'part.supersession-withdrawn': 'elsewhere',
   'part.alternative-named': 'elsewhere',

@@ -9,11 +9,13 @@ import { Empty } from '../../kit/state-panels.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
 import { LabelButton } from '../labels/label-button.tsx';
+import { BinChangeDialog } from './bin-change-dialog.tsx';
 import { BinDialog } from './bin-dialog.tsx';
 import { Desks } from './desks.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { BringButton, FileLink } from './store-files.tsx';
+import { Tick, TickBar, type Ticks, useTicks } from './ticks.tsx';
 import './stores.css';
 import './desks.css';
 import './bins.css';
@@ -50,6 +52,8 @@ export function BinsView() {
   const [search, setSearch] = useState('');
   const bins = useBins(useDeferredValue(search.trim()));
   const listed = bins.data?.pages.flatMap(({ items }) => items);
+  const shown = listed?.map(({ id }) => id) ?? [];
+  const ticks = useTicks(shown);
   const [doing, setDoing] = useState<BinStanding | 'new' | null>(null);
   const focusRow = useRowInFocus(listed);
   useScan((scanned) => {
@@ -84,9 +88,17 @@ export function BinsView() {
             <p className="nothing">{words.noneFound}</p>
           )
         ) : null}
+        {may ? (
+          <TickBar
+            ticks={ticks}
+            shown={shown}
+            change={words.several.open}
+            dialog={(binIds, close) => <BinChangeDialog binIds={binIds} onClose={close} />}
+          />
+        ) : null}
         {listed === undefined || listed.length === 0 ? null : (
           <Scrolled label={words.title}>
-            <BinTable bins={listed} onChange={may ? setDoing : undefined} />
+            <BinTable bins={listed} ticks={ticks} onChange={may ? setDoing : undefined} />
           </Scrolled>
         )}
         {bins.hasNextPage ? (
@@ -109,15 +121,18 @@ function BinSearch({ search, onSearch }: { readonly search: string; readonly onS
 
 interface TableProps {
   readonly bins: readonly BinStanding[];
+  readonly ticks: Ticks;
   readonly onChange: ((bin: BinStanding) => void) | undefined;
 }
 
-function BinTable({ bins, onChange }: TableProps) {
-  const { bins: words } = useWords().storesDesks;
+function BinTable({ bins, ticks, onChange }: TableProps) {
+  const { storesDesks, partChanges } = useWords();
+  const { bins: words } = storesDesks;
   return (
     <table className="bins">
       <thead>
         <tr>
+          {onChange === undefined ? null : <th aria-label={partChanges.all} />}
           <th>{words.bin}</th>
           <th>{words.lies}</th>
           <th className="n">{words.walk}</th>
@@ -127,6 +142,11 @@ function BinTable({ bins, onChange }: TableProps) {
       <tbody>
         {bins.map((bin) => (
           <tr key={bin.id} id={`bin-${bin.id}`}>
+            {onChange === undefined ? null : (
+              <td className="bin-tick">
+                <Tick ticks={ticks} of={{ id: bin.id, name: bin.code }} />
+              </td>
+            )}
             <td className="num">
               <b>{bin.code}</b>
             </td>

@@ -5,9 +5,10 @@ import { Button } from '../../kit/button.tsx';
 import { SearchField } from '../../kit/search-field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
+import { PartChangeDialog } from './part-change-dialog.tsx';
 import { PartSheetView } from './part-sheet.tsx';
-import { Tick, TickBar, useTicks } from './part-ticks.tsx';
 import { partPagesQuery } from './stores-queries.ts';
+import { Tick, TickBar, useTicks } from './ticks.tsx';
 import './found.css';
 
 interface PanelProps {
@@ -41,7 +42,8 @@ export function PartPanel({ search, partId, onSearch, onPart, onClose, bulk = fa
 }
 
 function PartSearch({ search, onSearch, onPart, bulk }: Omit<Required<PanelProps>, 'partId' | 'onClose'>) {
-  const { part: words, picker, reading } = useWords().stores;
+  const { stores, partChanges } = useWords();
+  const { part: words, picker, reading } = stores;
   const wanted = useDeferredValue(search.trim());
   const parts = useInfiniteQuery(partPagesQuery(wanted));
   const found = parts.data?.pages.flatMap(({ items }) => items);
@@ -53,11 +55,18 @@ function PartSearch({ search, onSearch, onPart, bulk }: Omit<Required<PanelProps
       {parts.isPending ? <Skeleton label={reading} lines={4} /> : null}
       {parts.isError ? <Failed error={parts.error} again={() => void parts.refetch()} /> : null}
       {found?.length === 0 ? <p>{words.none}</p> : null}
-      {bulk ? <TickBar ticks={ticks} shown={shown} /> : null}
+      {bulk ? (
+        <TickBar
+          ticks={ticks}
+          shown={shown}
+          change={partChanges.open}
+          dialog={(partIds, close) => <PartChangeDialog partIds={partIds} onClose={close} />}
+        />
+      ) : null}
       <ul className={bulk ? 'found-list ticked' : 'found-list'}>
         {found?.map((part) => (
           <li key={part.id}>
-            {bulk ? <Tick ticks={ticks} part={part} /> : null}
+            {bulk ? <Tick ticks={ticks} of={part} /> : null}
             <button type="button" className="found" onClick={() => onPart(part.id)}>
               <span>
                 <b>{part.name}</b> <span className="note num">{part.number}</span>

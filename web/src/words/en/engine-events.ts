@@ -197,6 +197,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     ),
   'part.added': (told) => `Part added: ${told.text('name')} (${told.text('part')})`,
   'part.changed': (told) => `Part changed: ${told.text('name')} (${told.text('part')})`,
+  'bins.changed': () => 'Several bins changed in one act',
   'parts.changed': () => 'Several parts changed in one act',
   'part.superseded': (told) =>
     said(

@@ -1,4 +1,5 @@
 const pieces = (count: number) => `${count} ${count === 1 ? 'piece' : 'pieces'}`;
+const bins = (count: number) => `${count} ${count === 1 ? 'bin' : 'bins'}`;
 const lines = (count: number) => `${count} ${count === 1 ? 'line' : 'lines'}`;
 
 /** Words of the desks of stores: the walk, taking goods in, what is short, bins and cores. */
@@ -212,6 +213,20 @@ export const storesDesks = {
     write: 'Write it down',
     leave: 'Leave',
     labels: 'Labels',
+    several: {
+      open: (count: number) => (count === 0 ? 'Change the chosen' : `Change ${bins(count)}`),
+      title: (count: number) => `Change ${bins(count)}`,
+      stays: 'What is left empty stays as it is, bin by bin. They keep their order among each other.',
+      from: 'The first comes to place',
+      fromHint: 'In the walk; the others follow.',
+      fromWrong: 'A whole number, 0 to 1 000 000.',
+      step: 'Each further one so much behind',
+      stepWrong: 'A whole number, 1 to 1000.',
+      closed: 'Closed',
+      would: (count: number, unchanged: number) =>
+        `${bins(count)} would change${unchanged === 0 ? '' : `, ${unchanged} stand so already`}. Nothing is kept yet.`,
+      done: (count: number) => `${count} ${count === 1 ? 'bin was' : 'bins were'} changed.`,
+    },
     pick: (code: string) => `Print a label of ${code}`,
     all: 'All',
     scanned: 'its row has the focus.',

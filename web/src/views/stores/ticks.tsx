@@ -1,7 +1,6 @@
-import { useRef, useState } from 'react';
+import { type ReactNode, useRef, useState } from 'react';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
-import { PartChangeDialog } from './part-change-dialog.tsx';
 
 export interface Ticks {
   readonly chosen: ReadonlySet<string>;
@@ -10,7 +9,7 @@ export interface Ticks {
   readonly choose: (ids: readonly string[]) => void;
 }
 
-/** Which of the parts shown are chosen, in the order they are shown. */
+/** Which of those shown are chosen. */
 export function useTicks(shown: readonly string[]): Ticks {
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
   const last = useRef<string | null>(null);
@@ -27,10 +26,14 @@ export function useTicks(shown: readonly string[]): Ticks {
 interface BarProps {
   readonly ticks: Ticks;
   readonly shown: readonly string[];
+  /** How the button is called that changes so many of them. */
+  readonly change: (count: number) => string;
+  /** Where they are changed; they are told in the order in which they are shown. */
+  readonly dialog: (ids: readonly string[], close: () => void) => ReactNode;
 }
 
 /** The acts on what is chosen. */
-export function TickBar({ ticks, shown }: BarProps) {
+export function TickBar({ ticks, shown, change, dialog }: BarProps) {
   const { partChanges: words } = useWords();
   const [open, setOpen] = useState(false);
   const { chosen, choose } = ticks;
@@ -40,20 +43,24 @@ export function TickBar({ ticks, shown }: BarProps) {
         {shown.length > 0 && shown.every((id) => chosen.has(id)) ? words.none : words.all}
       </Button>
       <Button kind="main" disabled={chosen.size === 0} onClick={() => setOpen(true)}>
-        {words.open(chosen.size)}
+        {change(chosen.size)}
       </Button>
       <span className="note">{words.hint}</span>
-      {open ? <PartChangeDialog partIds={[...chosen]} onClose={() => setOpen(false)} /> : null}
+      {open
+        ? dialog([...shown.filter((id) => chosen.has(id)), ...[...chosen].filter((id) => !shown.includes(id))], () =>
+            setOpen(false),
+          )
+        : null}
     </div>
   );
 }
 
 interface TickProps {
   readonly ticks: Ticks;
-  readonly part: { readonly id: string; readonly name: string };
+  readonly of: { readonly id: string; readonly name: string };
 }
 
-export function Tick({ ticks, part }: TickProps) {
+export function Tick({ ticks, of }: TickProps) {
   const { partChanges: words } = useWords();
   const shift = useRef(false);
   return (
@@ -68,9 +75,9 @@ export function Tick({ ticks, part }: TickProps) {
     >
       <input
         type="checkbox"
-        aria-label={words.tick(part.name)}
-        checked={ticks.chosen.has(part.id)}
-        onChange={() => ticks.toggle(part.id, shift.current)}
+        aria-label={words.tick(of.name)}
+        checked={ticks.chosen.has(of.id)}
+        onChange={() => ticks.toggle(of.id, shift.current)}
       />
     </label>
   );
