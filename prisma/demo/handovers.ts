@@ -22,7 +22,8 @@ export interface Offered {
     readonly id: string;
     readonly given: number;
     readonly name: string;
-    readonly tray: Tray;
+    /** Null: beside the engine. */
+    readonly tray: Tray | null;
   }[];
   readonly trayRows: readonly Record<string, unknown>[];
 }
@@ -55,7 +56,7 @@ export function offer(visit: Visit, opening: Opening | undefined, of: Offer): Of
       open: true,
     }),
   );
-  const lines = trays.flatMap((tray) =>
+  const lines = [...trays, ...(of.withEngine ? [null] : [])].flatMap((tray) =>
     (opening?.pieces ?? [])
       .filter((piece) => piece.tray === tray && piece.loose > 0)
       .map((piece) => {
@@ -63,7 +64,7 @@ export function offer(visit: Visit, opening: Opening | undefined, of: Offer): Of
         world.rows.add('handover_line', {
           id: lineId,
           handover_id: id,
-          tray_id: tray.id,
+          tray_id: tray?.id ?? null,
           piece_id: piece.id,
           name: piece.name,
           given: piece.loose,

@@ -78,7 +78,7 @@ export const ToHandOver = z
   .strictObject({
     openObligations: z.array(z.string()),
     looseFasteners: z.array(LooseFastener),
-    /** Pieces that lie beside the engine in no tray, by name alone: nobody counts them. */
+    /** Pieces that lie beside the engine in no tray, by name alone: who receives the engine counts them blind. */
     besideEngine: z.array(z.string()),
   })
   .meta({ id: 'ToHandOver' });

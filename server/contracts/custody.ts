@@ -47,7 +47,14 @@ export const Tray = z
   })
   .meta({ id: 'Tray' });
 export type Tray = z.infer<typeof Tray>;
-export const Trays = z.strictObject({ items: z.array(Tray) }).meta({ id: 'Trays' });
+export const Trays = z
+  .strictObject({
+    items: z.array(Tray),
+    /** Loose pieces beside the engine in no tray: counted whenever the engine itself changes hands. */
+    withEngine: Tray.shape.pieces,
+  })
+  .meta({ id: 'Trays' });
+export type Trays = z.infer<typeof Trays>;
 /** A tray of an engine in the shop, without what is in it. */
 export const TrayInShop = z
   .strictObject({
@@ -68,7 +75,10 @@ export const TraysInShop = z
 export type TraysInShop = z.infer<typeof TraysInShop>;
 export const TrayMade = z.strictObject({ id: Id, label: z.string() }).meta({ id: 'TrayMade' });
 
-/** What somebody counted of one piece in one tray. Every piece that is loose in a tray that moves has to be counted. */
+/**
+ * What somebody counted of one piece in one tray. Every piece that is loose in a tray that moves has to be counted; when
+ * the engine itself moves, those that lie beside it in no tray too, with the engine's id as their `trayId`.
+ */
 const counts = z
   .array(z.strictObject({ trayId: Id, pieceId: Id, counted: Count }))
   .max(400)
@@ -222,6 +232,7 @@ export const HandoverLine = z
   .meta({ id: 'HandoverLine' });
 export const HandoverTray = z
   .strictObject({
+    /** Of what lies beside the engine in no tray: the engine's id. */
     trayId: Id,
     label: z.string(),
     name: z.string(),

@@ -29,11 +29,13 @@ async function away() {
   const rag = await bench.as.post(`/api/openings/${bench.openingId}/put-in`, { kind: 'rag', where: 'port', count: 2 });
   const lost = await bench.as.post(`/api/put-in/${rag.body.thing.id}/not-found`, { count: 1, reason: 'gone' });
   const tin = await bench.as.post(`/api/jobs/${bench.jobId}/trays`, { name: 'Tin' });
+  const counts = [{ trayId: bench.engineId, pieceId: washers, counted: 1 }];
   const sent = await bench.as.post(`/api/jobs/${bench.jobId}/outside-work`, {
     subject: { engine: true },
     vendorId: shop.vendorId,
     work: 'Shot-peen the case',
     dueOn: '2099-01-31',
+    counts,
   });
   expect([rag, oiled, lost, tin, sent].map(({ status }) => status)).toEqual([200, 200, 200, 201, 201]);
   return {
@@ -41,6 +43,7 @@ async function away() {
     gaskets,
     washers,
     ragId: rag.body.thing.id as string,
+    counts,
     searchId: lost.body.searchId as string,
     step,
     outsideId: sent.body.id as string,
@@ -86,7 +89,10 @@ test('while the engine is at a vendor nothing is done at it: it comes back first
     const { status, body } = await ask();
     expect([what, status, body.detail]).toEqual([what, 409, 'The engine is at Saltmere Plating: it comes back first.']);
   }
-  const back = await shop.as.colleague.post(`/api/outside-work/${of.outsideId}/back`, { bayId: shop.bays.rack });
+  const back = await shop.as.colleague.post(`/api/outside-work/${of.outsideId}/back`, {
+    bayId: shop.bays.rack,
+    counts: of.counts,
+  });
   expect(back.status).toBe(200);
   expect((await acts(of.bench, of)['a rag out']?.())?.status).toBe(200);
 });
@@ -99,11 +105,11 @@ test('what lies in trays is still moved from one to another, and found into one'
 });
 
 test('a search goes on at trays and benches, and at the engine once it is back', async () => {
-  const { bench, searchId, outsideId } = await away();
+  const { bench, searchId, outsideId, counts } = await away();
   const tick = (step: string) => bench.as.post(`/api/searches/${searchId}/ticks`, { step });
   for (const step of ['count-again', 'bench']) expect([step, (await tick(step)).status]).toEqual([step, 200]);
   for (const step of ['stop', 'light', 'magnet', 'tilt', 'borescope', 'drain', 'split'])
     expect([step, (await tick(step)).status]).toEqual([step, 409]);
-  await shop.as.colleague.post(`/api/outside-work/${outsideId}/back`, { bayId: shop.bays.rack });
+  await shop.as.colleague.post(`/api/outside-work/${outsideId}/back`, { bayId: shop.bays.rack, counts });
   expect((await tick('magnet')).status).toBe(200);
 });

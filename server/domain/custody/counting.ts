@@ -1,3 +1,9 @@
+/** What stands where a tray's label does, of pieces that lie beside the engine in no tray. */
+export const besideLabel = 'with engine';
+
+/** Where something is counted, by its label: "tray 2418·2", or "with the engine". */
+export const countedPlace = (label: string): string => (label === besideLabel ? 'with the engine' : `tray ${label}`);
+
 /** So many of one piece in one tray, as given or as counted. `count` is whole and ≥ 0. */
 export interface CountLine {
   readonly trayId: string;

@@ -1,5 +1,5 @@
 import type { CountDifference } from '#contracts/custody.ts';
-import { type CountLine, compareCounts } from '#domain/custody/counting.ts';
+import { besideLabel, type CountLine, compareCounts, countedPlace } from '#domain/custody/counting.ts';
 import { openMiscount } from '#features/obligations/service.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
@@ -11,6 +11,8 @@ export interface CountedTrays {
   readonly engineId: string;
   readonly jobId: string;
   readonly trays: readonly TrayRow[];
+  /** Whether the engine itself is moved: then what lies beside it is counted too. */
+  readonly itself: boolean;
   readonly counts: readonly { readonly trayId: string; readonly pieceId: string; readonly counted: number }[];
   /** Whether the difference was seen, counted again, and is taken as it is. */
   readonly withDifference: boolean;
@@ -18,9 +20,11 @@ export interface CountedTrays {
   readonly blind?: ReadonlySet<string>;
 }
 
+const upperFirst = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
 /** A difference as people say it: "Tray 2418·2: 7 of 8 dowels". */
 export const differenceInWords = ({ tray, piece, given, counted }: CountDifference): string =>
-  `Tray ${tray}: ${counted} × ${piece} counted, ${given} given`;
+  `${upperFirst(countedPlace(tray))}: ${counted} × ${piece} counted, ${given} given`;
 
 /**
  * Counts trays against the tally as they change hands without a giver (taken from a bay, left in one, sent out, back).
@@ -36,7 +40,7 @@ export async function countTrays(
   if (unseen !== undefined && !asked.withDifference) {
     throw new ProblemError(
       'conflict',
-      `Tray ${unseen.tray}: ${unseen.piece} counted otherwise than given. Count again; if it stays so, send withDifference, and it becomes an obligation.`,
+      `${upperFirst(countedPlace(unseen.tray))}: ${unseen.piece} counted otherwise than given. Count again; if it stays so, send withDifference, and it becomes an obligation.`,
       { differences: [] },
     );
   }
@@ -58,12 +62,12 @@ export async function countTrays(
   return { differences: differences.map(({ pieceId: _, ...difference }) => difference), obligations };
 }
 
-async function compareWithTally(act: Act, { trays, counts }: CountedTrays) {
-  const lines = await findLooseIn(
-    act.sql,
-    trays.map(({ id }) => id),
-  );
-  const labelOf = new Map(trays.map(({ id, label }) => [id, label]));
+async function compareWithTally(act: Act, { trays, counts, itself, engineId, jobId }: CountedTrays) {
+  const lines = await findLooseIn(act.sql, {
+    trayIds: trays.map(({ id }) => id),
+    besideOf: itself ? { jobId } : undefined,
+  });
+  const labelOf = new Map([[engineId, besideLabel], ...trays.map(({ id, label }) => [id, label] as const)]);
   const keyOf = (line: { trayId: string; pieceId: string }): string => `${line.trayId} ${line.pieceId}`;
   const byKey = new Map(lines.map((line) => [keyOf(line), line]));
   if (counts.some((count) => !byKey.has(keyOf(count)))) {
@@ -75,7 +79,9 @@ async function compareWithTally(act: Act, { trays, counts }: CountedTrays) {
   }
   const uncounted = lines.filter((line) => !counted.has(keyOf(line)));
   if (uncounted.length > 0) {
-    const names = uncounted.map(({ trayId, name }) => `${name} (tray ${labelOf.get(trayId) ?? ''})`).join(', ');
+    const names = uncounted
+      .map(({ trayId, name }) => `${name} (${countedPlace(labelOf.get(trayId) ?? '')})`)
+      .join(', ');
     throw new ProblemError('refused', `Count these as well: ${names}.`, {
       uncounted: uncounted.map(({ trayId, pieceId, name }) => ({ trayId, pieceId, name })),
     });

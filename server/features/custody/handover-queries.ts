@@ -1,3 +1,4 @@
+import { besideLabel } from '#domain/custody/counting.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
@@ -57,8 +58,9 @@ export async function findHandovers(
   const mine = of.personId ?? null;
   return sql<(HandoverRow & { trays: number; traysCounted: number })[]>`
     ${handovers(sql)},
-      (select count(*) from handover_tray t where t.handover_id = h.id)::int as trays,
-      (select count(distinct l.tray_id) from handover_line l join handover_count c on c.line_id = l.id
+      ((select count(*) from handover_tray t where t.handover_id = h.id)
+       + exists (select from handover_line l where l.handover_id = h.id and l.tray_id is null)::int)::int as trays,
+      (select count(distinct coalesce(l.tray_id, h.engine_id)) from handover_line l join handover_count c on c.line_id = l.id
        where l.handover_id = h.id)::int as "traysCounted"
     from handover h ${itsNames(sql)}
     where (${mine}::uuid is null or h.giver_id = ${mine} or h.receiver_id = ${mine})
@@ -87,7 +89,8 @@ export async function insertHandover(sql: Sql, of: NewHandover): Promise<string>
 }
 
 export interface NewLine {
-  readonly trayId: string;
+  /** Null: beside the engine. */
+  readonly trayId: string | null;
   readonly pieceId: string | null;
   readonly name: string;
   readonly given: number;
@@ -98,15 +101,23 @@ export async function insertHandoverTray(
   of: { handoverId: string; trayId: string; lines: readonly NewLine[] },
 ): Promise<void> {
   await sql`insert into handover_tray (id, handover_id, tray_id) values (${newId()}, ${of.handoverId}, ${of.trayId})`;
-  for (const line of of.lines) {
+  await insertLines(sql, of);
+}
+
+export async function insertLines(
+  sql: Sql,
+  { handoverId, lines }: { handoverId: string; lines: readonly NewLine[] },
+): Promise<void> {
+  for (const { trayId, pieceId, name, given } of lines) {
     await sql`
       insert into handover_line (id, handover_id, tray_id, piece_id, name, given)
-      values (${newId()}, ${of.handoverId}, ${line.trayId}, ${line.pieceId}, ${line.name}, ${line.given})`;
+      values (${newId()}, ${handoverId}, ${trayId}, ${pieceId}, ${name}, ${given})`;
   }
 }
 
 export interface LineRow {
   readonly lineId: string;
+  /** Of what lies beside the engine in no tray: the engine's id. */
   readonly trayId: string;
   readonly label: string;
   readonly trayName: string;
@@ -127,7 +138,7 @@ const placesThen = (sql: Sql) => sql`
         from piece_position mine
         join lateral (select f.laid, f.tray_id from position_fill f
                       where f.piece_id = mine.piece_id and f.code = mine.code and f.filled_at <= h.offered_at
-                      order by f.filled_at desc, f.id desc limit 1) f on f.laid and f.tray_id = l.tray_id
+                      order by f.filled_at desc, f.id desc limit 1) f on f.laid and f.tray_id is not distinct from l.tray_id
         left join lateral (select m.at_code from position_move m
                            where m.piece_id = mine.piece_id and m.code = mine.code and m.moved_at <= h.offered_at
                            order by m.moved_at desc, m.id desc limit 1) m on true
@@ -150,14 +161,15 @@ const traysThen = (sql: Sql) => sql`
 /** Every line of a handover with the receiver's latest count of it, and where the rest of it lay. */
 export async function findLines(sql: Sql, handoverId: string): Promise<readonly LineRow[]> {
   return sql<LineRow[]>`
-    select l.id as "lineId", l.tray_id as "trayId", t.label, t.name as "trayName", l.piece_id as "pieceId", l.name, l.given,
+    select l.id as "lineId", coalesce(l.tray_id, h.engine_id) as "trayId", coalesce(t.label, ${besideLabel}) as label,
+           coalesce(t.name, 'In no tray, with the engine') as "trayName", l.piece_id as "pieceId", l.name, l.given,
            coalesce(c.attempt, 0) as attempts, c.counted, ${placesThen(sql)} as places, ${traysThen(sql)} as "alsoIn",
            (select o.id from obligation o where o.handover_line_id = l.id) as "obligationId"
     from handover_line l
     join handover h on h.id = l.handover_id
-    join tray t on t.id = l.tray_id
+    left join tray t on t.id = l.tray_id
     left join lateral (select attempt, counted from handover_count where line_id = l.id order by attempt desc limit 1) c on true
-    where l.handover_id = ${handoverId} order by t.made_at, t.id, l.id`;
+    where l.handover_id = ${handoverId} order by t.made_at nulls last, t.id, l.id`;
 }
 
 export async function insertCounts(
@@ -218,13 +230,4 @@ export async function findOfferedState(sql: Sql, handoverId: string) {
     select set_code as set, name, stage, positions from handover_fastener
     where handover_id = ${handoverId} order by set_code, stage`;
   return { obligations, loose };
-}
-
-/** Pieces of a job's open engine that lie beside it in no tray, by name alone: an offer may be counted blind. */
-export async function findBesideEngine(sql: Sql, jobId: string): Promise<string[]> {
-  const rows = await sql<{ name: string }[]>`
-    select concat_ws(', ', p.name, nullif(p.from_where, '')) as name
-    from piece p join opening o on o.id = p.opening_id
-    where o.job_id = ${jobId} and o.closed_at is null and p.with_engine > 0 order by p.added_at, p.id`;
-  return rows.map(({ name }) => name);
 }

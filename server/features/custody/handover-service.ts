@@ -1,6 +1,6 @@
 import type { Accepted, CountTray, HandoverTray, OfferHandover } from '#contracts/custody.ts';
 import { may } from '#contracts/rights.ts';
-import { type CountComparison, compareCounts } from '#domain/custody/counting.ts';
+import { besideLabel, type CountComparison, compareCounts } from '#domain/custody/counting.ts';
 import type { EngineEventKind } from '#domain/custody/engine-events.ts';
 import { actOnHandover, type HandoverAct, type HandoverRefusal } from '#domain/custody/handover.ts';
 import { openJob } from '#features/intake/service.ts';
@@ -19,6 +19,7 @@ import {
   insertCounts,
   insertHandover,
   insertHandoverTray,
+  insertLines,
   insertOfferedState,
   type LineRow,
   type NewLine,
@@ -93,13 +94,17 @@ export async function offerHandover(act: Act, jobId: string, asked: OfferHandove
     stateWords,
     looseWords,
   });
-  const loose = await findLooseIn(act.sql, trayIds);
+  const loose = await findLooseIn(act.sql, { trayIds, besideOf: asked.includeEngine ? { jobId } : undefined });
   for (const tray of trays) {
     const given = loose
       .filter(({ trayId }) => trayId === tray.id)
       .map(({ trayId, pieceId, name, loose: count }) => ({ trayId, pieceId, name, given: count }));
     await insertHandoverTray(act.sql, { handoverId: id, trayId: tray.id, lines: linesOf(tray, given) });
   }
+  const beside = loose
+    .filter(({ trayId }) => trayId === job.engineId)
+    .map(({ pieceId, name, loose: given }) => ({ trayId: null, pieceId, name, given }));
+  await insertLines(act.sql, { handoverId: id, lines: beside });
   const obligations = await findOpenObligations(act.sql, jobId);
   const fasteners = await looseFasteners(act.sql, jobId);
   await insertOfferedState(act.sql, { handoverId: id, obligations, loose: fasteners });
@@ -178,7 +183,8 @@ export async function acceptHandover(act: Act, id: string): Promise<Accepted> {
   const kind = comparison.kind === 'differ' ? 'accept with a difference' : 'accept';
   const outcome = decide(handover, { kind, by: act.actor.id, comparison });
   if (outcome !== 'accepted' && outcome !== 'accepted with a difference') throw alreadyAnswered(handover);
-  const trays = await takeTrayLocks(act, { jobId: handover.jobId, trayIds: lines.map(({ trayId }) => trayId) });
+  const trayIds = lines.map(({ trayId }) => trayId).filter((trayId) => trayId !== handover.engineId);
+  const trays = await takeTrayLocks(act, { jobId: handover.jobId, trayIds });
   await endOffer(act.sql, { id, outcome, byId: act.actor.id, reason: '' });
   const to = { personId: handover.receiverId, placeId: handover.placeId };
   const move = { to, reason: `handed over by ${handover.giver}`, handoverId: id };
@@ -211,7 +217,7 @@ function refuseUnlessCounted(handover: HandoverRow, by: string, lines: readonly 
   if (uncounted.length === 0) return;
   throw new ProblemError(
     'refused',
-    `Count ${uncounted.map((label) => `tray ${label}`).join(', ')} first, then accept.`,
+    `Count ${uncounted.map((label) => (label === besideLabel ? 'what lies with the engine' : `tray ${label}`)).join(', ')} first, then accept.`,
   );
 }
 

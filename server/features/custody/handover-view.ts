@@ -5,7 +5,6 @@ import { afterCursor, cursorOf } from '#platform/cursor.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found } from '#platform/problem.ts';
 import {
-  findBesideEngine,
   findHandover,
   findHandovers,
   findLines,
@@ -15,6 +14,7 @@ import {
   type LineRow,
 } from './handover-queries.ts';
 import { blindTraysAndPieces, wordsShownTo } from './service.ts';
+import { findLooseIn } from './tray-queries.ts';
 
 const headOf = (row: HandoverRow) => ({
   id: row.id,
@@ -123,6 +123,6 @@ export async function toHandOver(sql: Sql, of: { jobId: string; viewerId: string
   return {
     openObligations: (await findOpenObligations(sql, of.jobId)).map(({ id, words }) => shown(id, words)),
     looseFasteners: await looseFasteners(sql, of.jobId),
-    besideEngine: await findBesideEngine(sql, of.jobId),
+    besideEngine: (await findLooseIn(sql, { trayIds: [], besideOf: of })).map(({ name }) => name),
   };
 }

@@ -85,6 +85,7 @@ async function countAndMove(
     engineId,
     jobId: moving.job.id,
     trays: moving.trays,
+    itself: moving.subjects.some(({ subject }) => 'engineId' in subject),
     counts: asked.counts ?? [],
     withDifference: asked.withDifference ?? false,
     blind,

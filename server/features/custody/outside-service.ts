@@ -68,14 +68,15 @@ export async function sendOut(act: Act, jobId: string, asked: SendOut): Promise<
       `${holder} has ${name} now. Only who holds it, or takes it from a bay, sends it out.`,
     );
   }
-  const loose = await findLooseIn(
-    act.sql,
-    trays.map(({ id }) => id),
-  );
+  const loose = await findLooseIn(act.sql, {
+    trayIds: trays.map(({ id }) => id),
+    besideOf: trayId === undefined ? { jobId } : undefined,
+  });
   const counted = await countTrays(act, {
     engineId: job.engineId,
     jobId,
     trays,
+    itself: trayId === undefined,
     counts: asked.counts ?? [],
     withDifference: asked.withDifference ?? false,
   });
@@ -92,7 +93,7 @@ export async function sendOut(act: Act, jobId: string, asked: SendOut): Promise<
   await insertOutsideCounts(act.sql, {
     outsideWorkId: id,
     direction: 'out',
-    lines: countsOnSlip(loose, { name: trays[0]?.name ?? 'The engine', counts: asked.counts ?? [] }),
+    lines: countsOnSlip(loose, { tray: trays[0], counts: asked.counts ?? [] }),
     byId: act.actor.id,
   });
   await moveTo(act, subject, { to: { vendorId: vendor.id }, reason: work });
@@ -114,21 +115,22 @@ export async function takeBack(act: Act, id: string, asked: BackIn): Promise<Mov
   }
   const bay = found(await findBayInUse(act.sql, asked.bayId), 'such bay');
   const trays = await takeTrayLocks(act, { jobId: row.jobId, trayIds: row.trayId === null ? [] : [row.trayId] });
-  const loose = await findLooseIn(
-    act.sql,
-    trays.map(({ id: trayId }) => trayId),
-  );
+  const loose = await findLooseIn(act.sql, {
+    trayIds: trays.map(({ id: trayId }) => trayId),
+    besideOf: row.trayId === null ? { jobId: row.jobId } : undefined,
+  });
   const counted = await countTrays(act, {
     engineId: row.jobEngineId,
     jobId: row.jobId,
     trays,
+    itself: row.trayId === null,
     counts: asked.counts ?? [],
     withDifference: asked.withDifference ?? false,
   });
   await insertOutsideCounts(act.sql, {
     outsideWorkId: id,
     direction: 'back',
-    lines: countsOnSlip(loose, { name: trays[0]?.name ?? 'The engine', counts: asked.counts ?? [] }),
+    lines: countsOnSlip(loose, { tray: trays[0], counts: asked.counts ?? [] }),
     byId: act.actor.id,
   });
   await endOutsideWork(act.sql, { id, byId: act.actor.id });

@@ -53,15 +53,13 @@ const trayRoutes: Feature = async (app, { db }) => {
       config: { right: 'look' },
       schema: {
         tags: ['custody'],
-        summary: 'The trays of a job, who holds each, what is loose in them',
+        summary: 'The trays of a job, who holds each, what is loose in them and beside the engine',
         description: 'Counts of a tray that is being handed over are null until its receiver has counted it.',
         params: IdParams,
         response: { 200: Trays, ...refusals(400, 401) },
       },
     },
-    async (request) => ({
-      items: await listTrays(db.sql, { jobId: request.params.id, viewerId: actorOf(request).id }),
-    }),
+    async (request) => listTrays(db.sql, { jobId: request.params.id, viewerId: actorOf(request).id }),
   );
 
   app.post(

@@ -1,3 +1,4 @@
+import { besideLabel } from '#domain/custody/counting.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -140,7 +141,7 @@ export async function wordsShownTo(sql: Sql, of: ForViewer): Promise<ShownWords>
   const instead = new Map(
     rows.map(({ id, label, piece }) => [
       id,
-      `${piece}: counted otherwise than expected; it shows once tray ${label} is counted`,
+      `${piece}: counted otherwise than expected; it shows once ${label === besideLabel ? 'what lies with the engine' : `tray ${label}`} is counted`,
     ]),
   );
   const again = new Map(
@@ -163,7 +164,7 @@ export async function emptyTrays(act: Act, jobId: string): Promise<readonly stri
   await refuseWhileOffered(act, { trayIds });
   const away = open.find(({ holderKind }) => holderKind === 'vendor');
   if (away !== undefined) throw new ProblemError('not-closed', `Tray ${away.label} is still at ${away.holderName}.`);
-  const [loose] = await findLooseIn(act.sql, trayIds);
+  const [loose] = await findLooseIn(act.sql, { trayIds });
   if (loose !== undefined) {
     const label = trays.find(({ id }) => id === loose.trayId)?.label ?? '';
     throw new ProblemError('not-closed', `Tray ${label} still holds ${loose.loose} × ${loose.name}.`);

@@ -13,18 +13,22 @@ const subjectOf = (row: SlipRow) => ({
 });
 const engineOf = ({ engineId: id, serial, family }: SlipRow) => ({ id, serial, family });
 
-/** What goes, or came back, line by line: the loose pieces of a tray; a thing that travels alone, once. */
+/** What goes, or came back, line by line: the loose pieces of a tray, or an empty one; the engine, and what lies beside it. */
 export function countsOnSlip(
   loose: readonly LooseLine[],
-  { name, counts }: { name: string; counts: readonly { readonly pieceId: string; readonly counted: number }[] },
+  of: {
+    readonly tray: { readonly name: string } | undefined;
+    readonly counts: readonly { readonly pieceId: string; readonly counted: number }[];
+  },
 ): OutsideCount[] {
-  if (loose.length === 0) return [{ pieceId: null, name, expected: 1, counted: 1 }];
-  return loose.map((line) => ({
+  const itself = { pieceId: null, name: of.tray?.name ?? 'The engine', expected: 1, counted: 1 };
+  const pieces = loose.map((line) => ({
     pieceId: line.pieceId,
     name: line.name,
     expected: line.loose,
-    counted: counts.find(({ pieceId }) => pieceId === line.pieceId)?.counted ?? 0,
+    counted: of.counts.find(({ pieceId }) => pieceId === line.pieceId)?.counted ?? 0,
   }));
+  return of.tray === undefined || pieces.length === 0 ? [itself, ...pieces] : pieces;
 }
 
 /** The packing slip of one thing sent out, and what came back of it. */

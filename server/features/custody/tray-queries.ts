@@ -1,3 +1,4 @@
+import { besideLabel } from '#domain/custody/counting.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 
@@ -82,20 +83,31 @@ export async function findNextTrayNumber(sql: Sql, job: { id: string; number: nu
 }
 
 export interface LooseLine {
+  /** Of what lies beside the engine in no tray: the engine's id. */
   readonly trayId: string;
   readonly pieceId: string;
   readonly name: string;
   readonly loose: number;
 }
 
-/** What the tally says is loose in some trays, line by line. */
-export async function findLooseIn(sql: Sql, trayIds: readonly string[]): Promise<readonly LooseLine[]> {
+/** What is counted: some trays, and with the engine itself what lies beside it in no tray. */
+export interface ToCount {
+  readonly trayIds: readonly string[];
+  readonly besideOf?: { readonly jobId: string } | undefined;
+}
+
+/** What the tally says is loose in some trays, and beside the engine of a job, line by line. */
+export async function findLooseIn(sql: Sql, { trayIds, besideOf }: ToCount): Promise<readonly LooseLine[]> {
   return sql<LooseLine[]>`
-    select i.tray_id as "trayId", p.id as "pieceId", i.count as loose,
+    select l.counted_with as "trayId", p.id as "pieceId", l.count as loose,
            p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
-    from piece_in_tray i join piece p on p.id = i.piece_id
-    where i.tray_id = any(${[...trayIds]}::uuid[]) and i.count > 0
-    order by i.tray_id, p.added_at, p.id`;
+    from (select i.tray_id as counted_with, i.piece_id, i.count, false as beside from piece_in_tray i
+          where i.tray_id = any(${[...trayIds]}::uuid[]) and i.count > 0
+          union all
+          select o.engine_id, b.id, b.with_engine, true from piece b join opening o on o.id = b.opening_id
+          where o.job_id = ${besideOf?.jobId ?? null} and b.with_engine > 0) l
+    join piece p on p.id = l.piece_id
+    order by l.beside, l.counted_with, p.added_at, p.id`;
 }
 
 /** Whose trays are asked about: one job's, one engine's, or (neither named) the whole shop's. */
@@ -105,31 +117,45 @@ export interface ForViewer {
   readonly engineId?: string;
 }
 
-/** What lies in trays the viewer must not know the count of yet: each tray at least once, its pieces by full name. */
+/**
+ * What lies in trays the viewer must not know the count of yet: each tray at least once, its pieces by full name. What
+ * lies in no tray comes with the id of the engine beside which it lies.
+ */
 export async function findBlindPieces(sql: Sql, { viewerId, jobId, engineId }: ForViewer) {
+  const offers = sql`
+    h.ended_at is null and h.giver_id <> ${viewerId}
+    and (${jobId ?? null}::uuid is null or h.job_id = ${jobId ?? null}) and (${engineId ?? null}::uuid is null or j.engine_id = ${engineId ?? null})`;
   return sql<{ trayId: string; label: string; pieceId: string | null; name: string | null }[]>`
     select ht.tray_id as "trayId", t.label, p.id as "pieceId", p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
     from handover h join job j on j.id = h.job_id join handover_tray ht on ht.handover_id = h.id join tray t on t.id = ht.tray_id
     left join piece_in_tray i on i.tray_id = t.id left join piece p on p.id = i.piece_id
-    where h.ended_at is null and h.giver_id <> ${viewerId}
-      and (${jobId ?? null}::uuid is null or h.job_id = ${jobId ?? null}) and (${engineId ?? null}::uuid is null or j.engine_id = ${engineId ?? null})
+    where ${offers}
       and not exists (select from handover_line l join handover_count c on c.line_id = l.id
-                      where l.handover_id = h.id and l.tray_id = ht.tray_id)`;
+                      where l.handover_id = h.id and l.tray_id = ht.tray_id)
+    union all
+    select j.engine_id, ${besideLabel}, l.piece_id, l.name
+    from handover h join job j on j.id = h.job_id join handover_line l on l.handover_id = h.id and l.tray_id is null
+    where ${offers}
+      and not exists (select from handover_line o join handover_count c on c.line_id = o.id
+                      where o.handover_id = h.id and o.tray_id is null)`;
 }
 
-/** Obligations whose words tell a count of what lies in such trays. */
+/** Obligations whose words tell a count of what lies in such trays, or beside such engines. */
 export async function findObligationsAbout(sql: Sql, trayIds: readonly string[]) {
+  const ids = [...trayIds];
   return sql<{ id: string; label: string; piece: string }[]>`
-    select o.id, t.label, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as piece
-    from tray t join piece_in_tray i on i.tray_id = t.id join piece p on p.id = i.piece_id join obligation o on o.piece_id = p.id where t.id = any(${[...trayIds]}::uuid[])
+    with lying as (
+      select w.piece_id, coalesce(t.label, ${besideLabel}) as label
+      from piece_counted_with w left join tray t on t.id = w.counted_with where w.counted_with = any(${ids}::uuid[]))
+    select o.id, y.label, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as piece
+    from lying y join piece p on p.id = y.piece_id join obligation o on o.piece_id = p.id
     union all
-    select o.id, t.label, l.name
-    from tray t join handover_line l on l.tray_id = t.id join obligation o on o.handover_line_id = l.id
-    where t.id = any(${[...trayIds]}::uuid[])
+    select o.id, coalesce(t.label, ${besideLabel}), l.name
+    from handover_line l join handover h on h.id = l.handover_id join job j on j.id = h.job_id left join tray t on t.id = l.tray_id
+    join obligation o on o.handover_line_id = l.id where coalesce(l.tray_id, j.engine_id) = any(${ids}::uuid[])
     union all -- of a piece that lay elsewhere when it was counted
-    select o.id, t.label, l.name
-    from tray t join piece_in_tray i on i.tray_id = t.id join handover_line l on l.piece_id = i.piece_id and l.tray_id <> t.id
-    join obligation o on o.handover_line_id = l.id where t.id = any(${[...trayIds]}::uuid[])`;
+    select o.id, y.label, l.name
+    from lying y join handover_line l on l.piece_id = y.piece_id join obligation o on o.handover_line_id = l.id`;
 }
 
 /** What was counted again of lines of handovers whose first difference opened an obligation: it stands all the same. */

@@ -1,4 +1,4 @@
-import type { HeldBy, NewTray, Tray, TrayInShop } from '#contracts/custody.ts';
+import type { HeldBy, NewTray, TrayInShop, Trays } from '#contracts/custody.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -35,14 +35,17 @@ export async function listTraysInShop(sql: Sql): Promise<TrayInShop[]> {
 }
 
 /** The trays of a job, who holds each, and what is loose in them. */
-export async function listTrays(sql: Sql, of: { jobId: string; viewerId: string }): Promise<Tray[]> {
+export async function listTrays(sql: Sql, of: { jobId: string; viewerId: string }): Promise<Trays> {
   const rows = await findTrays(sql, of.jobId);
-  const lines = await findLooseIn(
-    sql,
-    rows.map(({ id }) => id),
-  );
+  const lines = await findLooseIn(sql, { trayIds: rows.map(({ id }) => id), besideOf: of });
   const blind = await blindTrays(sql, of);
-  return rows.map((row) => ({
+  const piecesIn = (id: string) =>
+    lines
+      .filter(({ trayId }) => trayId === id)
+      .map(({ pieceId, name, loose }) => ({ pieceId, name, count: blind.has(id) ? null : loose }));
+  const trayIds = new Set(rows.map(({ id }) => id));
+  const engineId = lines.find(({ trayId }) => !trayIds.has(trayId))?.trayId;
+  const items = rows.map((row) => ({
     id: row.id,
     label: row.label,
     name: row.name,
@@ -52,10 +55,9 @@ export async function listTrays(sql: Sql, of: { jobId: string; viewerId: string 
     emptiedAt: row.emptiedAt,
     offeredIn: row.offeredIn,
     held: heldBy(row),
-    pieces: lines
-      .filter(({ trayId }) => trayId === row.id)
-      .map(({ pieceId, name, loose }) => ({ pieceId, name, count: blind.has(row.id) ? null : loose })),
+    pieces: piecesIn(row.id),
   }));
+  return { items, withEngine: engineId === undefined ? [] : piecesIn(engineId) };
 }
 
 /** A new tray: its maker holds it, in the bay where the engine is or else that of the terminal. */

@@ -1,5 +1,6 @@
 import type { EnginePage, ObligationFacts, TrayFacts } from '#contracts/engines.ts';
 import type { Family } from '#contracts/floor.ts';
+import { besideLabel } from '#domain/custody/counting.ts';
 import type { Sql } from '#platform/database/client.ts';
 
 type Job = NonNullable<EnginePage['job']>;
@@ -112,7 +113,7 @@ const obligations = (sql: Sql) => sql`
   select o.id, o.words, o.inside, o.opened_at as "openedAt",
          case when f.id is not null then json_build_object('kind', 'finding', 'findingId', f.id, 'name', f.dimension_name, 'round', f.round, 'verdict', f.verdict)
               when l.id is not null then json_build_object('kind', 'handover', 'handoverId', l.handover_id, 'piece', l.name,
-                                                           'tray', (select t.label from tray t where t.id = l.tray_id))
+                                                           'tray', coalesce((select t.label from tray t where t.id = l.tray_id), ${besideLabel}::text))
               when p.id is not null then json_build_object('kind', 'count', 'pieceId', p.id, 'piece', p.name)
               else json_build_object('kind', 'lead', 'by', ${named(sql, 'r')}) end as cause,
          (select json_build_object('kind', d.kind, 'sizeClass', d.size_class, 'reason', d.reason, 'at', a.acted_at, 'by', ${named(sql, 'w')})

@@ -1,7 +1,7 @@
 import type { EngineEvents, EngineLine, EngineList, EnginePage } from '#contracts/engines.ts';
 import { may } from '#contracts/rights.ts';
 import { quotesOf } from '#features/counter/service.ts';
-import { blindContents, blindTrays, type ShownWords, wordsShownTo } from '#features/custody/service.ts';
+import { blindContents, blindTraysAndPieces, type ShownWords, wordsShownTo } from '#features/custody/service.ts';
 import { lengthOf, standingOf } from '#features/floor/service.ts';
 import { hoursOf } from '#features/intake/service.ts';
 import { type Sheet, specOf, standardClass } from '#features/specs/service.ts';
@@ -130,16 +130,13 @@ const heldSince = <Held extends { readonly since: string }>(holder: Held | null)
 
 /** Trays as a viewer may read them: of a line that lies in a blind tray too, the sums would tell what is in that one. */
 function traysOf({ trays }: PageRows, blind: ReadonlySet<string>): EnginePage['trays'] {
-  const blindPieces = new Set(
-    trays.flatMap(({ id, pieces }) => (blind.has(id) ? pieces.map((piece) => piece.id) : [])),
-  );
   const withoutSums = { expected: null, off: null, back: null };
   return trays.map((tray) => ({
     ...tray,
     emptiedAt: instantOrNull(tray.emptiedAt),
     holder: heldSince(tray.holder),
     pieces: tray.pieces.map((piece) => {
-      if (!blindPieces.has(piece.id)) return piece;
+      if (!blind.has(piece.id)) return piece;
       return { ...piece, ...withoutSums, here: blind.has(tray.id) ? null : piece.here };
     }),
   }));
@@ -208,7 +205,7 @@ export async function enginePage(
     standingOf(sql, ofEngine),
     measuredFacts(sql, page),
     job !== null && may(of.viewer.roles, 'money') ? quotesOf(prisma, job.id) : undefined,
-    job === null ? new Set<string>() : blindTrays(sql, { jobId: job.id, viewerId: of.viewer.id }),
+    job === null ? new Set<string>() : blindTraysAndPieces(sql, { jobId: job.id, viewerId: of.viewer.id }),
     wordsShownTo(sql, ofEngine),
   ]);
   const visits = visitsOf(page);

@@ -38,7 +38,7 @@ export async function findCheckLines(sql: Sql, openingId: string): Promise<reado
              p.fitted, p.renewed, p.accounted, 0 as came_out,
              p.off - p.fitted - p.renewed - p.accounted + greatest(p.expected - p.off, 0) as open,
              m.off_at, greatest(m.last_at, (select max(moved_at) from position_move w where w.piece_id = p.id)) as last_at, s.ordinal as step, sp.ordinal as within,
-             array(select tray_id from piece_in_tray t where t.piece_id = p.id) as tray_ids,
+             array(select counted_with from piece_counted_with t where t.piece_id = p.id) as tray_ids,
              (select coalesce(json_agg(json_build_object('trayId', i.tray_id, 'label', i.label, 'count', i.count, 'places', array(
                        select there.name from position_standing s
                        join piece_position there on there.piece_id = s.piece_id and there.code = s.at_code

@@ -21,7 +21,7 @@ export async function findPieces(sql: Sql, openingId: string): Promise<readonly 
            p.inside,
            (select coalesce(json_agg(json_build_object('trayId', l.tray_id, 'label', l.label, 'count', l.count) order by l.label nulls first), '[]')
             from piece_lying l where l.piece_id = p.id) as lying,
-           array(select tray_id from piece_in_tray i where i.piece_id = p.id) as "trayIds",
+           array(select counted_with from piece_counted_with i where i.piece_id = p.id) as "trayIds",
            exists (select from piece_movement m where m.piece_id = p.id and m.act in ('off', 'found')) as counted
     from piece p
     left join step_piece sp on sp.id = p.step_piece_id
@@ -46,7 +46,7 @@ export async function findStepTallies(
   return sql<StepTally[]>`
     select s.id as "stepId", s.ordinal, s.title, sum(coalesce(p.expected, sp.expected))::int as expected,
            coalesce(sum(p.off), 0)::int as off,
-           array(select distinct i.tray_id from piece_in_tray i join piece pp on pp.id = i.piece_id join step_piece ss on ss.id = pp.step_piece_id
+           array(select distinct i.counted_with from piece_counted_with i join piece pp on pp.id = i.piece_id join step_piece ss on ss.id = pp.step_piece_id
                  where pp.opening_id = ${of.openingId} and ss.step_id = s.id) as "trayIds"
     from procedure_run r
     join procedure_version v on v.id = r.version_id

@@ -68,7 +68,7 @@ export async function findRackRows(
            s.filled_at as "filledAt",
            (select coalesce(json_agg(json_build_object('trayId', l.tray_id, 'label', l.label, 'count', l.count) order by l.label nulls first), '[]')
             from piece_lying l where l.piece_id = p.id) as lying,
-           array(select tray_id from piece_in_tray i where i.piece_id = p.id) as "trayIds"
+           array(select counted_with from piece_counted_with i where i.piece_id = p.id) as "trayIds"
     from piece p join position_standing s on s.piece_id = p.id
     left join person w on w.id = s.moved_by_id
     left join person f on f.id = s.filled_by_id

@@ -40,7 +40,7 @@ export async function findSearches(sql: Sql, of: Of): Promise<readonly SearchRow
            case when s.ended_at is null then coalesce(p.inside, i.not_found, 0) else 0 end as missing,
            s.opened_at as "openedAt", a.id as "openedById", a.name as "openedBy", s.outcome, s.ended_at as "endedAt",
            z.id as "endedById", z.name as "endedBy", s.ended_reason as "endedReason",
-           array(select t.tray_id from piece_in_tray t where t.piece_id = s.piece_id) as "trayIds"
+           array(select t.counted_with from piece_counted_with t where t.piece_id = s.piece_id) as "trayIds"
     from inside_search s
     join engine e on e.id = s.engine_id
     left join piece p on p.id = s.piece_id

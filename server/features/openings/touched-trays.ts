@@ -33,8 +33,13 @@ export async function lockTouchedTrays(
 }
 
 /** Whatever would be wrong with an act on these pieces, saying it would tell their number to who is yet to count them. */
-export async function refuseWhileCountedBlind(act: Act, { jobId }: OpeningRow, lying: readonly Lying[]): Promise<void> {
+export async function refuseWhileCountedBlind(
+  act: Act,
+  { jobId, engineId }: OpeningRow,
+  lying: readonly Lying[],
+): Promise<void> {
   const blind = await blindTrays(act.sql, { jobId, viewerId: act.actor.id });
   const trayIds = lying.flatMap(({ trayId }) => (trayId !== null && blind.has(trayId) ? [trayId] : []));
   if (trayIds.length > 0) await refuseWhileOffered(act, { trayIds });
+  if (blind.has(engineId) && lying.some(({ trayId }) => trayId === null)) await refuseWhileOffered(act, { engineId });
 }

@@ -88,7 +88,7 @@ export async function findPhotos(sql: Sql, which: Which): Promise<readonly Photo
   return sql<PhotoRow[]>`
     select p.id, p.hash, p.engine_id as "engineId", e.serial, p.job_id as "jobId", j.number as "jobNumber", p.type, p.bytes, p.width, p.height, p.name,
            coalesce(n.caption, p.caption) as caption, coalesce(n.on_sheet, p.type <> 'application/pdf' and q.photo <> '', false) as "onSheet", p.taken_at as "takenAt",
-           p.added_at as "addedAt", w.id as "byId", w.name as by, t.id as "terminalId", t.name as terminal, array(select l.tray_id from piece_in_tray l where l.piece_id = p.piece_id) as "trayIds",
+           p.added_at as "addedAt", w.id as "byId", w.name as by, t.id as "terminalId", t.name as terminal, array(select l.counted_with from piece_counted_with l where l.piece_id = p.piece_id) as "trayIds",
            ${attachedTo(sql)} as of
     from photo p join job j on j.id = p.job_id join engine e on e.id = p.engine_id join person w on w.id = p.added_by_id
     left join terminal t on t.id = p.terminal_id left join piece i on i.id = p.piece_id left join procedure_step q on q.id = p.step_id
@@ -121,7 +121,7 @@ export async function findStored(sql: Sql, id: string) {
       removed: boolean;
     }[]
   >`
-    select p.job_id as "jobId", p.hash, p.type, p.name, p.added_by_id as "byId", array(select l.tray_id from piece_in_tray l where l.piece_id = p.piece_id) as "trayIds",
+    select p.job_id as "jobId", p.hash, p.type, p.name, p.added_by_id as "byId", array(select l.counted_with from piece_counted_with l where l.piece_id = p.piece_id) as "trayIds",
            exists (select from photo_removal r where r.photo_id = p.id) as removed
     from photo p where p.id = ${id}`;
   return row;

@@ -166,7 +166,7 @@ export async function findPiecesOfSteps(sql: Sql, runIds: readonly string[]): Pr
   return sql<PieceOfStep[]>`
     select r.id as "runId", sp.step_id as "stepId", sp.id, sp.name, coalesce(p.expected, sp.expected) as expected, sp.expected as "byProcedure",
            sp.from_where as "fromWhere", sp.why, sp.layer, sp.one_time as "oneTime", sp.matched_set as "matchedSet",
-           p.id as "pieceId", array(select tray_id from piece_in_tray i where i.piece_id = p.id) as "trayIds", p.id is not null as counted, coalesce(p.off, 0) as off,
+           p.id as "pieceId", array(select counted_with from piece_counted_with i where i.piece_id = p.id) as "trayIds", p.id is not null as counted, coalesce(p.off, 0) as off,
            coalesce(p.inside, 0) as declared
     from procedure_run r
     join procedure_step s on s.version_id = r.version_id

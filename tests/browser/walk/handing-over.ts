@@ -22,7 +22,7 @@ export async function countBlind(page: Page, offered: string): Promise<void> {
   for (const [tray, pieces] of inTheTrays()) {
     expect(await accept.isDisabled()).toBe(true);
     const item = page.locator('.to-count').filter({ has: page.getByText(tray, { exact: true }) });
-    if ((await button(item, 'Count this tray').count()) > 0) await button(item, 'Count this tray').click();
+    if ((await button(item, 'Count this').count()) > 0) await button(item, 'Count this').click();
     for (const [name, number] of pieces) await count(item, name, name === 'Cylinder dowel' ? number - 1 : number);
     await press(button(item, /^My count: \d+ pieces?$/));
     await button(item, /^My count/).waitFor({ state: 'detached' });

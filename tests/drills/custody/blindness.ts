@@ -1,9 +1,9 @@
-import type { Handover, Tray } from '#contracts/custody.ts';
+import type { Handover, Trays } from '#contracts/custody.ts';
 import type { Answer } from '../../support/client.ts';
 import type { StaffName } from '../../support/shop.ts';
 import type { Act } from './acts.ts';
 import { checkRackEvents, checkRacksTold, type Looking } from './racks-told.ts';
-import { type Belief, blindTo, type EngineBelief, type LineBelief, openOffers } from './state.ts';
+import { type Belief, blindTo, type EngineBelief, type LineBelief, openOffers, WITH_ENGINE } from './state.ts';
 import type { World } from './world.ts';
 
 /** A number as large as this stands for nothing else in a reply: see `aCountOfItsOwn`. */
@@ -53,17 +53,18 @@ export async function checkBlindness(world: World, looking: Looking): Promise<vo
   const { shop, names } = world;
   const { belief, engine, who } = looking;
   const offers = openOffers(belief.engines[engine]);
-  const items: Tray[] = (await shop.as[who].get(`/api/jobs/${names.engines[engine].jobId}/trays`)).body.items;
+  const { items, withEngine }: Trays = (await shop.as[who].get(`/api/jobs/${names.engines[engine].jobId}/trays`)).body;
+  const idOf = (tray: string): string => (tray === WITH_ENGINE ? names.engines[engine].engineId : names.id(tray));
   for (const offer of offers) {
     const read: Handover = (await shop.as[who].get(`/api/handovers/${names.id(offer.key)}`)).body;
     for (const { tray, attempts, lines } of offer.trays) {
       const blind = attempts === 0 && who !== offer.giver;
-      const shown = read.trays.find(({ trayId }) => trayId === names.id(tray))?.lines ?? [];
+      const shown = read.trays.find(({ trayId }) => trayId === idOf(tray))?.lines ?? [];
       const hidden = shown.every(({ given }) => given === null);
       if (shown.length !== lines.length || hidden !== blind) {
         throw new Error(`${who} reads of ${offer.key}: ${JSON.stringify(shown)}; it is ${blind ? '' : 'not '}blind`);
       }
-      const pieces = items.find(({ id }) => id === names.id(tray))?.pieces ?? [];
+      const pieces = tray === WITH_ENGINE ? withEngine : (items.find(({ id }) => id === idOf(tray))?.pieces ?? []);
       if (pieces.some(({ count }) => (count === null) !== blind)) {
         throw new Error(`${who} reads of tray ${tray}: ${JSON.stringify(pieces)}; it is ${blind ? '' : 'not '}blind`);
       }

@@ -11,12 +11,15 @@ import {
   looseIn,
   lyingIn,
   openOffers,
+  WITH_ENGINE,
 } from './state.ts';
 import { isAway, isFull, type Turn, traysOf } from './turn.ts';
 
 const lineKey = (tray: string, line: string): string => `${tray} ${line}`;
 
-/** What there is to count in some trays. */
+const BESIDE = { key: WITH_ENGINE };
+
+/** What there is to count in some trays, and beside the engine. */
 const toCount = (engine: EngineBelief, trays: readonly { readonly key: string }[]): readonly ToCount[] =>
   trays.flatMap(({ key }) =>
     looseIn(engine, key).map((line) => ({ key: lineKey(key, line.key), there: lyingIn(line, key) })),
@@ -100,7 +103,7 @@ function movingRule(turn: Turn): (() => void) | undefined {
   if (subjects.some(({ held }) => !fits(held))) refusals.add(409);
   const bay = act.kind === 'take' ? act.toBay : act.bay;
   if (act.withEngine) refuseUnlessRoom(turn, bay);
-  const keep = counted(turn, trays, act);
+  const keep = counted(turn, [...trays, ...(act.withEngine ? [BESIDE] : [])], act);
   const holder: Holder =
     act.kind === 'take' ? { person: act.who } : act.kind === 'move' && act.to !== null ? { person: act.to } : { bay };
   return () => {
@@ -121,7 +124,7 @@ function sendingRule(turn: Turn): (() => void) | undefined {
   const subject = act.tray === null ? engine : trays[0];
   if (isOffered(engine, { engine: act.tray === null, trays: act.tray === null ? [] : [act.tray] })) refusals.add(409);
   if (subject !== undefined && !('bay' in subject.held.holder) && !isHeldBy(subject.held, act.who)) refusals.add(409);
-  const keep = counted(turn, trays, act);
+  const keep = counted(turn, act.tray === null ? [BESIDE] : trays, act);
   return () => {
     keep();
     if (subject !== undefined) placeAll([subject], { vendor: true }, null);
@@ -136,7 +139,7 @@ function backRule(turn: Turn): (() => void) | undefined {
   const trays = engine.trays.filter(({ key }) => key === away?.tray);
   if (away?.back !== false) refusals.add(409);
   if (away?.tray === null) refuseUnlessRoom(turn, act.bay);
-  const keep = counted(turn, trays, act);
+  const keep = counted(turn, away?.tray === null ? [BESIDE] : trays, act);
   return () => {
     keep();
     if (away !== undefined) away.back = true;

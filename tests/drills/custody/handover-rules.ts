@@ -1,11 +1,20 @@
 import { faultOfCounting, keyedCounts } from './counting.ts';
-import { BENCH, type EngineBelief, isHeldBy, isOffered, looseIn, lyingIn, type TrayBelief } from './state.ts';
+import {
+  BENCH,
+  type EngineBelief,
+  isHeldBy,
+  isOffered,
+  looseIn,
+  lyingIn,
+  type TrayBelief,
+  WITH_ENGINE,
+} from './state.ts';
 import { isFull, type Turn, traysOf } from './turn.ts';
 
 const ATTEMPTS = 3;
 
-/** Loose pieces line by line; a thing that travels alone, once; an empty tray: no pieces in it. */
-function linesToCount(engine: EngineBelief, tray: TrayBelief) {
+/** Loose pieces line by line, of a tray or beside the engine; a thing that travels alone, once; an empty tray: no pieces in it. */
+function linesToCount(engine: EngineBelief, tray: Pick<TrayBelief, 'key' | 'alone'>) {
   const loose = looseIn(engine, tray.key).map((line) => ({
     line: line.key,
     given: lyingIn(line, tray.key),
@@ -49,7 +58,12 @@ function offerRule(turn: Turn): (() => void) | undefined {
       receiver,
       place,
       engine: withEngine,
-      trays: trays.map((tray) => ({ tray: tray.key, attempts: 0, lines: linesToCount(engine, tray) })),
+      trays: [
+        ...trays.map((tray) => ({ tray: tray.key, attempts: 0, lines: linesToCount(engine, tray) })),
+        ...(withEngine && looseIn(engine, WITH_ENGINE).length > 0
+          ? [{ tray: WITH_ENGINE, attempts: 0, lines: linesToCount(engine, { key: WITH_ENGINE, alone: false }) }]
+          : []),
+      ],
       ended: false,
     });
   };

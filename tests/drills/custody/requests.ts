@@ -20,6 +20,7 @@ export function requestOf(
   const { id, bay, person } = names;
   const { jobId, engineId } = names.engines[act.engine];
   const engine = belief.engines[act.engine];
+  const countedAs = (tray: string): string => (tray === WITH_ENGINE ? engineId : id(tray));
   const countsOf = (trays: readonly string[], counting: Parameters<typeof keyedCounts>[1]) =>
     keyedCounts(
       trays.flatMap((tray) =>
@@ -27,7 +28,8 @@ export function requestOf(
       ),
       counting,
     ).map(({ key, counted }) => {
-      const [trayId = '', pieceId = ''] = key.split(' ').map((part) => id(part));
+      const [tray = '', piece = ''] = key.split(' ');
+      const [trayId, pieceId] = [countedAs(tray), id(piece)];
       return key === 'nothing'
         ? { trayId: names.nothing, pieceId: names.nothing, counted }
         : { trayId, pieceId, counted };
@@ -35,7 +37,7 @@ export function requestOf(
   const moving = (of: Act & { kind: 'take' | 'leave' | 'move' }) => ({
     engine: of.withEngine,
     trayIds: of.trays.map(id),
-    counts: countsOf(of.trays, of.counting),
+    counts: countsOf([...of.trays, ...(of.withEngine ? [WITH_ENGINE] : [])], of.counting),
     withDifference: of.withDifference,
   });
   const tally = (what: string, opening: string | undefined, body: object): Asked => ({
@@ -81,7 +83,7 @@ export function requestOf(
         lineId: lines[Number(key)] ?? names.nothing,
         counted,
       }));
-      return { url: `/api/handovers/${id(act.offer)}/trays/${id(act.tray)}/count`, body: { lines: keyed } };
+      return { url: `/api/handovers/${id(act.offer)}/trays/${countedAs(act.tray)}/count`, body: { lines: keyed } };
     }
     case 'accept':
     case 'withdraw':
@@ -155,14 +157,14 @@ export function requestOf(
       };
     case 'send out': {
       const subject = act.tray === null ? { engine: true } : { trayId: id(act.tray) };
-      const counts = countsOf(act.tray === null ? [] : [act.tray], act.counting);
+      const counts = countsOf([act.tray ?? WITH_ENGINE], act.counting);
       const going = { subject, vendorId: names.vendorId, work: 'Plating', dueOn: '2099-12-31' };
       const body = { ...going, counts, withDifference: act.withDifference };
       return { url: `/api/jobs/${jobId}/outside-work`, body };
     }
     case 'back': {
       const tray = engine.away.find(({ key }) => key === act.away)?.tray ?? null;
-      const counts = countsOf(tray === null ? [] : [tray], act.counting);
+      const counts = countsOf([tray ?? WITH_ENGINE], act.counting);
       const body = { bayId: bay(act.bay), counts, withDifference: act.withDifference };
       return { url: `/api/outside-work/${id(act.away)}/back`, body };
     }

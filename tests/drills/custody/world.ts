@@ -1,3 +1,4 @@
+import type { Trays } from '#contracts/custody.ts';
 import type { Answer } from '../../support/client.ts';
 import type { Shop } from '../../support/shop.ts';
 import { takeIn } from '../../support/shop.ts';
@@ -6,7 +7,7 @@ import type { EngineIndex, Facts } from './facts.ts';
 import { readFacts } from './facts-read.ts';
 import { type Names, namesOf } from './names.ts';
 import { requestOf } from './requests.ts';
-import type { Belief } from './state.ts';
+import { type Belief, WITH_ENGINE } from './state.ts';
 
 /** The shop as it really is: two engines of it, asked over HTTP by several people. */
 export interface World {
@@ -47,7 +48,9 @@ export async function newWorld(shop: Shop): Promise<World> {
 
 async function linesOf(shop: Shop, { names, act }: { names: Names; act: Act & { kind: 'count' } }) {
   const rows = await shop.sql<{ id: string }[]>`
-    select id from handover_line where handover_id = ${names.id(act.offer)} and tray_id = ${names.id(act.tray)} order by id`;
+    select id from handover_line
+    where handover_id = ${names.id(act.offer)} and tray_id is not distinct from ${act.tray === WITH_ENGINE ? null : names.id(act.tray)}
+    order by id`;
   return rows.map(({ id }) => id);
 }
 
@@ -118,16 +121,21 @@ async function bindSearch({ shop, names }: World, { of, step }: { of: string; st
 export async function clearAway({ shop, names }: World): Promise<void> {
   for (const { engineId, jobId } of names.engines) {
     const lead = shop.as.lead;
+    const { withEngine }: Trays = (await lead.get(`/api/jobs/${jobId}/trays`)).body;
+    const counts = withEngine.map(({ pieceId }) => ({ trayId: engineId, pieceId, counted: 0 }));
+    const counted = { counts, withDifference: true };
     await lead.post(`/api/engines/${engineId}/move`, {
       to: { personId: shop.people.lead, bayId: shop.bays.rack },
       reason: 'The drill is over',
       trayIds: [],
+      ...counted,
     });
     await lead.post(`/api/jobs/${jobId}/outside-work`, {
       subject: { engine: true },
       vendorId: shop.vendorId,
       work: 'Put away',
       dueOn: '2099-12-31',
+      ...counted,
     });
   }
 }

@@ -1,5 +1,5 @@
 import { queryOptions } from '@tanstack/react-query';
-import type { Handover, HandoverInList, Tray, TraysInShop } from '#contracts/custody.ts';
+import type { Handover, HandoverInList, Trays, TraysInShop } from '#contracts/custody.ts';
 import type { ToHandOver } from '#contracts/custody-past.ts';
 import type { Floor } from '#contracts/floor.ts';
 import type { Opening } from '#contracts/openings.ts';
@@ -51,7 +51,7 @@ export const toHandOverQuery = (jobId: string) =>
 export const jobTraysQuery = (jobId: string) =>
   queryOptions({
     queryKey: ['trays', jobId],
-    queryFn: ({ signal }) => read<{ items: readonly Tray[] }>(`/jobs/${jobId}/trays`, signal),
+    queryFn: ({ signal }) => read<Trays>(`/jobs/${jobId}/trays`, signal),
     meta: { follows: { jobId } },
   });
 

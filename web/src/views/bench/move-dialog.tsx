@@ -13,7 +13,7 @@ import { useBlanks } from './counting.tsx';
 import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import { Toggles } from './toggles.tsx';
-import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
+import { countsOf, Differing, linesOf, TrayCounts, useToCount } from './tray-counts.tsx';
 
 export interface Moving {
   readonly kind: 'take' | 'leave';
@@ -51,8 +51,9 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
   const terminalBay = useTerminalBay();
   const [bay, setBay] = useState<string | null>(null);
   const bayId = bay ?? (kind === 'take' ? (terminalBay ?? move.bayId ?? null) : terminalBay);
-  const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
-  const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
+  const trays = useQuery(jobTraysQuery(engine.job.id)).data;
+  const trayIds = chosen.filter((id) => id !== ENGINE);
+  const counted = useToCount(trays, { engineId: engine.id, itself: chosen.includes(ENGINE), trayIds });
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`${kind} ${engine.id}`, onClose);
   const blanks = useBlanks(counts, lines);
@@ -65,7 +66,7 @@ export function MoveDialog({ move, floor, onClose }: MoveDialogProps) {
         body: {
           ...target,
           engine: chosen.includes(ENGINE),
-          trayIds: counted.map(({ id }) => id),
+          trayIds,
           counts: countsOf(lines, counts),
           ...(withDifference ? { withDifference } : {}),
         },

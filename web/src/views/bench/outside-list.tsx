@@ -14,7 +14,7 @@ import { outsideQuery } from '../counter/counter-queries.ts';
 import { useBlanks } from './counting.tsx';
 import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery } from './hands-queries.ts';
-import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
+import { countsOf, Differing, linesOf, TrayCounts, useToCount } from './tray-counts.tsx';
 
 interface Away {
   readonly engine: EngineStanding;
@@ -38,8 +38,12 @@ function BackDialog({
   const { engine, wait } = away;
   const [bayId, setBay] = useState<string | null>(null);
   const work = useQuery(outsideQuery(engine.job.id)).data?.items.find(({ id }) => id === wait.cause.id);
-  const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
-  const counted = (trays ?? []).filter(({ id }) => work?.subject.kind === 'tray' && work.subject.id === id);
+  const trays = useQuery(jobTraysQuery(engine.job.id)).data;
+  const counted = useToCount(trays, {
+    engineId: engine.id,
+    itself: work?.subject.kind === 'engine',
+    trayIds: work === undefined ? [] : [work.subject.id],
+  });
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`back ${wait.cause.id}`, onClose);
   const blanks = useBlanks(counts, lines);

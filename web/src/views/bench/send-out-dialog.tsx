@@ -13,7 +13,7 @@ import { useBlanks } from './counting.tsx';
 import { sumOf, useDialogCounts } from './counts.ts';
 import { jobTraysQuery, shopQuery } from './hands-queries.ts';
 import type { Held } from './my-bench.ts';
-import { countsOf, Differing, linesOf, TrayCounts } from './tray-counts.tsx';
+import { countsOf, Differing, linesOf, TrayCounts, useToCount } from './tray-counts.tsx';
 
 const ENGINE = 'engine';
 
@@ -34,8 +34,12 @@ export function SendOutDialog({ held, floor, onClose }: SendOutDialogProps) {
   const [work, setWork] = useState('');
   const [dueOn, setDueOn] = useState('');
   const vendors = useQuery(shopQuery).data?.vendors;
-  const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
-  const counted = (trays ?? []).filter(({ id }) => id === what);
+  const trays = useQuery(jobTraysQuery(engine.job.id)).data;
+  const counted = useToCount(trays, {
+    engineId: engine.id,
+    itself: what === ENGINE,
+    trayIds: what === null ? [] : [what],
+  });
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`send out ${engine.id}`, onClose);
   const blanks = useBlanks(counts, lines);

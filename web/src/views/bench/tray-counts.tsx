@@ -1,10 +1,25 @@
-import type { CountDifference, Tray } from '#contracts/custody.ts';
+import type { CountDifference, Tray, Trays } from '#contracts/custody.ts';
 import { RefusedError } from '../../app/api.ts';
 import { Refusal } from '../../app/refusal.tsx';
 import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 import { CountLines } from './counting.tsx';
 import type { Counts } from './counts.ts';
+
+/** A tray that is counted, or what lies beside the engine in no tray: the engine's id stands for its tray then. */
+type Counted = Pick<Tray, 'id' | 'label' | 'name' | 'pieces'>;
+
+/** What is counted of a job when some trays move, and the engine itself with what lies beside it. */
+export function useToCount(
+  trays: Trays | undefined,
+  of: { readonly engineId: string; readonly itself: boolean; readonly trayIds: readonly string[] },
+): readonly Counted[] {
+  const { move: words } = useWords().myBench;
+  if (trays === undefined) return [];
+  const chosen = trays.items.filter(({ id }) => of.trayIds.includes(id));
+  if (!of.itself || trays.withEngine.length === 0) return chosen;
+  return [...chosen, { id: of.engineId, label: '', name: words.withEngine, pieces: trays.withEngine }];
+}
 
 interface CountedLine {
   readonly id: string;
@@ -14,14 +29,14 @@ interface CountedLine {
 }
 
 /** Every loose piece of a tray that moves is counted: a line each. */
-export const linesOf = (tray: Tray): CountedLine[] =>
+export const linesOf = (tray: Counted): CountedLine[] =>
   tray.pieces.map(({ pieceId, name }) => ({ id: `${tray.id} ${pieceId}`, trayId: tray.id, pieceId, name }));
 
 export const countsOf = (lines: readonly CountedLine[], counts: Counts) =>
   lines.map(({ id, trayId, pieceId }) => ({ trayId, pieceId, counted: counts.of(id) }));
 
 interface TrayCountsProps {
-  readonly trays: readonly Tray[];
+  readonly trays: readonly Counted[];
   readonly counts: Counts;
   readonly disabled: boolean;
 }
@@ -40,7 +55,13 @@ export function TrayCounts({ trays, counts, disabled }: TrayCountsProps) {
           {tray.pieces.length === 0 ? (
             <p className="note">{words.emptyTray}</p>
           ) : (
-            <CountLines label={tray.label} lines={linesOf(tray)} counts={counts} disabled={disabled} blind />
+            <CountLines
+              label={tray.label || tray.name}
+              lines={linesOf(tray)}
+              counts={counts}
+              disabled={disabled}
+              blind
+            />
           )}
         </section>
       ))}

@@ -12,7 +12,7 @@ import { useBlanks } from '../bench/counting.tsx';
 import { sumOf, useDialogCounts } from '../bench/counts.ts';
 import { jobTraysQuery, peopleQuery } from '../bench/hands-queries.ts';
 import { Toggles } from '../bench/toggles.tsx';
-import { countsOf, Differing, linesOf, TrayCounts } from '../bench/tray-counts.tsx';
+import { countsOf, Differing, linesOf, TrayCounts, useToCount } from '../bench/tray-counts.tsx';
 
 /** What somebody who is absent holds of one engine. */
 export interface HeldByAbsent {
@@ -44,8 +44,9 @@ export function LeadMoveDialog({ held, floor, onClose }: LeadMoveProps) {
   const [bayId, setBay] = useState<string | null>(null);
   const [reason, setReason] = useState('');
   const people = useQuery(peopleQuery).data?.people ?? [];
-  const trays = useQuery(jobTraysQuery(engine.job.id)).data?.items;
-  const counted = (trays ?? []).filter(({ id }) => chosen.includes(id));
+  const trays = useQuery(jobTraysQuery(engine.job.id)).data;
+  const trayIds = chosen.filter((id) => id !== ENGINE);
+  const counted = useToCount(trays, { engineId: engine.id, itself: chosen.includes(ENGINE), trayIds });
   const lines = counted.flatMap(linesOf);
   const { counts, close } = useDialogCounts(`move ${engine.id}`, onClose);
   const blanks = useBlanks(counts, lines);
@@ -57,7 +58,7 @@ export function LeadMoveDialog({ held, floor, onClose }: LeadMoveProps) {
       to: to === REST ? { bayId } : { personId: to, bayId },
       reason: reason.trim(),
       engine: chosen.includes(ENGINE),
-      trayIds: counted.map(({ id }) => id),
+      trayIds,
       counts: countsOf(lines, counts),
       ...(withDifference ? { withDifference } : {}),
     };

@@ -15,7 +15,6 @@ import { EngineSection } from '../engine/engine-section.tsx';
 import { NotRead } from '../engine/not-read.tsx';
 import { PhotosHere } from '../photos/job-photos.tsx';
 import { Answering } from './answering.tsx';
-import { BesideEngine } from './beside-engine.tsx';
 import { Ended } from './ended.tsx';
 import { LooseFasteners } from './loose-fasteners.tsx';
 import { Overdue } from './overdue.tsx';
@@ -35,6 +34,7 @@ function WhatComesOver({ handover, engine }: SideProps) {
   const phone = useMedia('(max-width: 820px)');
   const wall = useWall();
   const { trays, looseWords, looseFasteners, openObligations, stateWords, includesEngine } = handover;
+  const inTrays = trays.filter(({ trayId }) => trayId !== handover.engine.id).length;
   const counting = handover.receiver.id === person.id && handover.outcome === null;
   return (
     <aside className="comes-over">
@@ -53,7 +53,10 @@ function WhatComesOver({ handover, engine }: SideProps) {
           {includesEngine ? null : <p className="note">{words.onlyTrays}</p>}
         </li>
         <li>{words.to(handover.place.name)}</li>
-        <li>{counting ? words.countedByYou(trays.length) : words.trays(trays.length)}</li>
+        <li>
+          {counting ? words.countedByYou(inTrays) : words.trays(inTrays)}
+          {inTrays < trays.length ? <p className="note">{words.withEngineToo}</p> : null}
+        </li>
         <li>
           {looseWords === '' ? (
             words.nothingLoose
@@ -75,9 +78,6 @@ function WhatComesOver({ handover, engine }: SideProps) {
             </ul>
           )}
         </li>
-        {includesEngine && handover.outcome === null ? (
-          <BesideEngine jobId={handover.job.id} words={words.beside} />
-        ) : null}
       </ul>
       {engine === null ? null : (
         <PhotosHere

@@ -1,3 +1,4 @@
+import { countedPlace } from '#domain/custody/counting.ts';
 import type { EngineEventKind } from '#domain/custody/engine-events.ts';
 import type { Told } from '../../views/engine/told.ts';
 import { dispositionOf } from './dispositions.ts';
@@ -112,8 +113,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
   'tray.made': (told) => said(`Tray ${told.text('label')}`, told.text('name')),
   'tray.counted': (told) =>
     told.is('agrees')
-      ? `Tray ${told.text('tray')} counted: agrees`
-      : said(`Tray ${told.text('tray')} counted: differs`, told.list('differences')),
+      ? `Counted, ${countedPlace(told.text('tray'))}: agrees`
+      : said(`Counted, ${countedPlace(told.text('tray'))}: differs`, told.list('differences')),
   'custody.taken': (told) =>
     `Took ${told.list('what') || told.text('what') || 'it'}${after(' from ', told.text('from'))}`,
   'custody.left': (told) => `Left ${told.list('what') || told.text('what') || 'it'}${after(' in ', told.text('bay'))}`,

@@ -1,4 +1,5 @@
 import type { Quantity } from '#contracts/wire.ts';
+import { countedPlace } from '#domain/custody/counting.ts';
 import type { VerdictKind } from '../../drawings/verdict-kind.ts';
 import { dispositions } from './dispositions.ts';
 import { engineEvents } from './engine-events.ts';
@@ -213,7 +214,7 @@ export const engine = {
   openObligation: 'open',
   causes: {
     finding: (name: string, round: string, verdict: VerdictKind) => `${name}, ${round}: ${verdict}`,
-    handover: (tray: string, piece: string) => `handover of tray ${tray}: ${piece}`,
+    handover: (tray: string, piece: string) => `handover, ${countedPlace(tray)}: ${piece}`,
     count: (piece: string) => `short count: ${piece}`,
     lead: (name: string) => `raised by ${name}`,
   },

@@ -1,3 +1,5 @@
+import { besideLabel } from '#domain/custody/counting.ts';
+
 const several = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 const trays = (count: number) => several(count, 'tray', 'trays');
 const times = (count: number) => several(count, 'more time', 'more times');
@@ -21,20 +23,20 @@ export const handover = {
   to: (bay: string) => `To ${bay}`,
   trays: (count: number) => trays(count),
   countedByYou: (count: number) => (count === 0 ? 'No tray' : `${trays(count)}, counted by you now`),
+  withEngineToo: 'What lies with the engine in no tray is counted too.',
   loose: 'Loose:',
   nothingLoose: 'Nothing said to be loose',
-  beside: 'Beside the engine in no tray, and counted by nobody. Look for them:',
   obligations: 'Obligations open:',
   noObligations: 'none',
 
-  countEach: 'Count each tray. The giver’s count shows after yours.',
+  countEach: 'Count each of these. The giver’s count shows after yours.',
   noTrays: 'No tray comes over: look at the engine, then accept.',
   linesIn: (count: number) => several(count, 'kind of piece', 'kinds of pieces'),
   places: (places: string) => (places.includes(',') ? `places ${places}` : `place ${places}`),
   alsoIn: (where: string) => `more of it ${where}`,
   hidden: 'The giver’s count is hidden until yours stands.',
   myCount: (count: number) => `My count: ${several(count, 'piece', 'pieces')}`,
-  countThis: 'Count this tray',
+  countThis: 'Count this',
   agree: (counted: number) => `${counted} counted, ${counted} given`,
   you: 'you',
   given: 'given',
@@ -59,7 +61,7 @@ export const handover = {
   declineGo: (giver: string) => `Decline: ${giver} keeps it`,
   opens: (labels: string, giver: string) =>
     `Accept opens when ${labels} ${labels.includes(',') ? 'are' : 'is'} counted. Until then, ${giver} holds all of it.`,
-  trayLabel: (label: string) => `tray ${label}`,
+  trayLabel: (label: string) => (label === besideLabel ? 'what lies with the engine' : `tray ${label}`),
   untilThen: (giver: string) => `Until you accept, ${giver} holds all of it.`,
   obliges: 'Each difference is an obligation now, until a lead settles it.',
   differedFirst: 'An earlier count differed. That stays open until a lead settles it.',
@@ -70,7 +72,7 @@ export const handover = {
   othersWaiting: (giver: string, receiver: string) =>
     `${giver} holds all of it until ${receiver} has counted and accepts.`,
   notCounted: 'not counted yet',
-  countedOf: (done: number, all: number) => `${done} of ${trays(all)} counted`,
+  countedOf: (done: number, all: number) => `${done} of ${all} counted`,
   withdraw: 'Withdraw the offer',
 
   outcome: {
@@ -141,7 +143,7 @@ export const handover = {
     looseHint: 'It goes with the offer, word for word.',
     fasteners: 'Goes with it, by the torque log:',
     duties: 'Goes with it, still open:',
-    beside: 'Beside the engine in no tray, and counted by nobody. Lay into a tray what could be lost:',
+    beside: 'Beside the engine in no tray, and counted with it:',
     uncovered: 'The engine is uncovered. Cover it before it goes over.',
     stands: (state: string) => `It stands: ${state}`,
     go: (receiver: string) => `Offer it to ${receiver}`,

@@ -1,3 +1,6 @@
+import { countedPlace } from '#domain/custody/counting.ts';
+
+const sentence = (words: string) => words.charAt(0).toUpperCase() + words.slice(1);
 const several = (count: number, one: string, many: string) => `${count} ${count === 1 ? one : many}`;
 const engines = (count: number) => several(count, 'engine', 'engines');
 const trays = (count: number) => several(count, 'tray', 'trays');
@@ -52,7 +55,7 @@ export const myBench = {
   goOnCounting: 'Go on counting',
   byMe: 'Offered by me',
   waitsFor: (receiver: string) => `waits for ${receiver}`,
-  countedSoFar: (done: number, all: number) => `${done} of ${trays(all)} counted`,
+  countedSoFar: (done: number, all: number) => `${done} of ${all} counted`,
   lookAt: 'Look at it',
   withdraw: 'Withdraw',
 
@@ -77,7 +80,8 @@ export const myBench = {
     leaveIn: 'Which bay',
     full: (taken: number, capacity: number) => `${taken} of ${capacity} taken`,
     reading: 'Reading its trays',
-    count: 'Count every tray. What should be there shows after your count.',
+    count: 'Count everything that moves. What should be there shows after your count.',
+    withEngine: 'In no tray, with the engine',
     emptyTray: 'nothing loose in it',
     chooseBay: 'Choose the bay first.',
     chooseSomething: 'Choose what goes.',
@@ -86,7 +90,7 @@ export const myBench = {
       pieces === 0 ? 'Leave it' : `Leave it: ${several(pieces, 'piece', 'pieces')} counted`,
     differs: 'Your count differs',
     difference: (tray: string, piece: string, counted: number, given: number) =>
-      `Tray ${tray}: ${counted} × ${piece} counted, ${given} on the tally.`,
+      `${sentence(countedPlace(tray))}: ${counted} × ${piece} counted, ${given} on the tally.`,
     countAgain: 'Count again, above. If it stays so, go on with the difference: somebody has to settle it.',
     withDifference: 'Go on with the difference',
     close: 'Not now',
