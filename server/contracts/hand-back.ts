@@ -43,6 +43,8 @@ export const HandBackPage = z
   .strictObject({
     jobId: Id,
     handedBackAt: Instant.nullable(),
+    /** Its owner declined, and it went home in boxes: there is a packing list. */
+    inBoxes: z.boolean(),
     proofs: z.array(ProofStanding),
     reasons: z.array(ReasonAgainst),
   })
@@ -181,6 +183,8 @@ export const BuildSheet = z
         signedBy: z.string().nullable(),
         /** A lead closed it over what stood against it: see `overrides`. */
         overridden: z.boolean(),
+        /** It ended, and the engine was never closed: it went to its owner in boxes. */
+        leftInBoxes: z.boolean(),
       }),
     ),
     handovers: z.strictObject({ accepted: z.int(), withDifference: z.int() }),

@@ -26,6 +26,7 @@ export const engineEventKinds = {
   'opening.covered': 'at the engine',
   'opening.uncovered': 'at the engine',
   'opening.closed': 'at the engine',
+  'opening.left-in-boxes': 'at the engine',
   'piece.counted': 'at the engine',
   'piece.found': 'at the engine',
   'piece.never-there': 'at the engine',

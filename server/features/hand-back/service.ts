@@ -1,14 +1,14 @@
 import type { HandBack, HandBackPage, ProofStanding, ReasonAgainst, RecordProof } from '#contracts/hand-back.ts';
 import { may } from '#contracts/rights.ts';
 import { againstHandingBack } from '#domain/closing/handing-back.ts';
-import { blindTrays, emptyTrays, moveTo, wordsShownTo } from '#features/custody/service.ts';
+import { blindTrays, wordsShownTo } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import { openObligation } from '#features/obligations/service.ts';
 import { giveBackLoose } from '#features/openings/service.ts';
-import { callOffRest } from '#features/stores/demands/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import { findBoxed } from './boxes-queries.ts';
 import {
   findAtVendors,
   findJob,
@@ -27,12 +27,12 @@ import {
   insertSignOff,
   noUnusedParts,
   type ProofRow,
-  updateHandedBack,
 } from './queries.ts';
+import { sendHome } from './send-home.ts';
 import { reasonInWords } from './words.ts';
 
 /** Everything that speaks against handing the engine back, in words. Read under the engine's lock to decide on it. */
-async function reasonsAgainst(
+export async function reasonsAgainst(
   sql: Sql,
   { jobId, engineId, viewerId }: { jobId: string; engineId: string; viewerId: string },
 ): Promise<readonly ReasonAgainst[]> {
@@ -90,6 +90,7 @@ export async function handBackPage(
   return {
     jobId,
     handedBackAt: job.handedBackAt,
+    inBoxes: (await findBoxed(sql, jobId)) !== undefined,
     proofs: proofs.map((row) => proofStanding(row, lastClosedAt)),
     reasons:
       job.handedBackAt === null ? [...(await reasonsAgainst(sql, { jobId, engineId: job.engineId, viewerId }))] : [],
@@ -154,16 +155,11 @@ export async function handBack(act: Act, jobId: string, asked: HandBack): Promis
   const reasons = await reasonsAgainst(act.sql, { jobId, engineId, viewerId: act.actor.id });
   if (reasons.length > 0) await overrideOrRefuse(act, { jobId, reasons, words: asked.override });
   if (asked.override !== undefined) await giveBackLoose(act, { jobId, engineId, reason: asked.override.trim() });
-  const trays = await emptyTrays(act, jobId);
-  const calledOff = await callOffRest(act, { jobId, reason: `job ${job.number} was handed back` });
-  await moveTo(act, { engineId }, { to: { ownerId }, reason: `job ${job.number} handed back` });
-  const handedBackAt = await updateHandedBack(act.sql, { jobId, byId: act.actor.id, note: asked.note?.trim() ?? '' });
-  await act.event('engine.handed-back', {
-    engineId,
-    jobId,
-    data: { number: job.number, trays, calledOff, overridden: reasons.map(({ words }) => words) },
+  return sendHome(act, {
+    ...{ jobId, number: job.number, engineId, ownerId, note: asked.note },
+    overridden: reasons.map(({ words }) => words),
+    inBoxes: false,
   });
-  return { handedBackAt };
 }
 
 /** What no lead overrides: work and custody would go on in an engine that has left. */

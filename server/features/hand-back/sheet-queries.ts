@@ -140,11 +140,13 @@ export async function findOpeningsMade(sql: Sql, jobId: string) {
       pieces: number;
       signedBy: string | null;
       overridden: boolean;
+      leftInBoxes: boolean;
     }[]
   >`
     select o.opened_at as "openedAt", o.closed_at as "closedAt", c.name as "closedBy", sw.name as "signedBy",
            (select coalesce(sum(p.off), 0)::int from piece p where p.opening_id = o.id) as pieces,
-           exists (select from override v where v.opening_id = o.id) as overridden
+           exists (select from override v where v.opening_id = o.id) as overridden,
+           o.left_in_boxes as "leftInBoxes"
     from opening o left join person c on c.id = o.closed_by_id
     left join sign_off s on s.opening_id = o.id left join person sw on sw.id = s.signed_by_id
     where o.job_id = ${jobId} order by o.opened_at`;

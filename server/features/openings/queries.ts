@@ -13,6 +13,7 @@ export interface OpeningRow {
   readonly closedById: string | null;
   readonly closedBy: string | null;
   readonly closingNote: string;
+  readonly leftInBoxes: boolean;
   readonly depth: 'cover' | 'head' | 'cylinder' | 'case' | null;
   readonly covered: boolean;
   readonly coveredSince: string | null;
@@ -24,6 +25,7 @@ export async function findOpening(sql: Sql, id: string): Promise<OpeningRow | un
     select o.id, o.job_id as "jobId", o.engine_id as "engineId", j.revision_id as "revisionId",
            o.opened_at as "openedAt", a.id as "openedById", a.name as "openedBy",
            o.closed_at as "closedAt", z.id as "closedById", z.name as "closedBy", o.closing_note as "closingNote",
+           o.left_in_boxes as "leftInBoxes",
            s.depth, coalesce(s.covered, false) as covered, s.covered_since as "coveredSince",
            floor(extract(epoch from coalesce(o.closed_at, clock_timestamp()) - o.opened_at) / 60)::int as "minutesOpen"
     from opening o
@@ -42,12 +44,11 @@ export async function findOpeningOfJob(sql: Sql, jobId: string): Promise<string 
   return row?.id;
 }
 
-/** Openings of a job of which pieces still lie in trays, the oldest first. */
-export async function findOpeningsWithTrays(sql: Sql, jobId: string): Promise<readonly string[]> {
+/** Openings of a job of which pieces are still loose, the oldest first. */
+export async function findOpeningsWithLoose(sql: Sql, jobId: string): Promise<readonly string[]> {
   const rows = await sql<{ id: string }[]>`
     select o.id from opening o
-    where o.job_id = ${jobId} and exists (select from piece p join piece_in_tray i on i.piece_id = p.id
-                                          where p.opening_id = o.id and i.count > 0)
+    where o.job_id = ${jobId} and exists (select from piece p join piece_lying l on l.piece_id = p.id where p.opening_id = o.id)
     order by o.opened_at, o.id`;
   return rows.map(({ id }) => id);
 }

@@ -22,6 +22,7 @@ import {
   updateClosed,
 } from './queries.ts';
 
+export { leaveInBoxes, lyingPieces, missingPieces, refuseStillIn } from './boxes-service.ts';
 export { assemblyAtTheGate, looseFasteners } from './closing-service.ts';
 export { giveBackLoose } from './give-back-service.ts';
 export { shortOnTally } from './short-service.ts';
@@ -81,6 +82,7 @@ async function reasonsAgainst(sql: Sql, opening: OpeningRow, viewerId: string): 
 export async function getClosing(sql: Sql, of: { readonly id: string; readonly viewerId: string }): Promise<Closing> {
   const opening = found(await findOpening(sql, of.id), 'such opening');
   const openingId = opening.id;
+  if (opening.leftInBoxes) return { openingId, mayClose: false, reasons: [], closed: null };
   const { closedAt: at, closedById: id, closedBy: name } = opening;
   if (at !== null && id !== null && name !== null) {
     const override = (await findOverride(sql, openingId)) ?? null;

@@ -231,6 +231,11 @@ const procedureSheet = createRoute({
   path: '/procedure-sheets/$versionId',
   component: lazyRouteComponent(() => import('../views/procedures/sheet-view.tsx'), 'ProcedureSheetView'),
 });
+const packingList = createRoute({
+  getParentRoute: () => root,
+  path: '/packing-lists/$jobId',
+  component: lazyRouteComponent(() => import('../views/counter/boxes-view.tsx'), 'BoxesView'),
+});
 const sheet = createRoute({
   getParentRoute: () => root,
   path: '/sheets/$jobId',
@@ -284,6 +289,7 @@ export const router = createRouter({
     handoverSheet,
     slip,
     procedureSheet,
+    packingList,
     sheet,
   ]),
   defaultPreload: 'intent',

@@ -1,4 +1,5 @@
 import { keepPreviousData, queryOptions } from '@tanstack/react-query';
+import type { PackingList } from '#contracts/boxes.ts';
 import type { Owners } from '#contracts/contacts.ts';
 import type { JobQuotes, OpenQuotes, PromiseMade, QuoteDraft } from '#contracts/counter.ts';
 import type { OutsideWork } from '#contracts/custody.ts';
@@ -92,5 +93,12 @@ export const sheetQuery = (jobId: string) =>
   queryOptions({
     queryKey: ['jobs', jobId, 'sheet'],
     queryFn: ({ signal }) => read<BuildSheet>(`/jobs/${jobId}/sheet`, signal),
+    meta: { follows: { jobId } },
+  });
+
+export const packingListQuery = (jobId: string) =>
+  queryOptions({
+    queryKey: ['jobs', jobId, 'packing-list'],
+    queryFn: ({ signal }) => read<PackingList>(`/jobs/${jobId}/packing-list`, signal),
     meta: { follows: { jobId } },
   });

@@ -36,6 +36,7 @@ export function HandBackSection({ job }: { readonly job: Job }) {
           )}
           <Proofs jobId={job.id} proofs={page.data.proofs} open={job.handedBackAt === null} />
           {job.handedBackAt === null ? <HandBackForm job={job} page={page.data} /> : null}
+          <InBoxes job={job} page={page.data} />
         </>
       )}
     </section>
@@ -86,6 +87,22 @@ function Settle({ reason, job }: { readonly reason: ReasonAgainst; readonly job:
     default:
       return <Link to="/engines/$engineId" params={{ engineId: job.engineId }} hash="obligations" {...label} />;
   }
+}
+
+/** The owner declined: an open engine goes home in boxes, by a page of its own; afterwards its packing list is found there. */
+function InBoxes({ job, page }: { readonly job: Job; readonly page: HandBackPage }) {
+  const { boxes: words } = useWords();
+  const lead = useMay('lead');
+  const mayGo = lead && job.handedBackAt === null && page.reasons.some(({ kind }) => kind === 'opening-open');
+  if (!mayGo && !page.inBoxes) return null;
+  return (
+    <div>
+      {mayGo ? <p className="note">{words.whyHere}</p> : null}
+      <Link className="btn" to="/packing-lists/$jobId" params={{ jobId: job.id }}>
+        {mayGo ? words.toBoxes : words.title}
+      </Link>
+    </div>
+  );
 }
 
 /** What nobody may override: an open engine, or something of it at a vendor. */

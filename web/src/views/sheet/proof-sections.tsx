@@ -80,17 +80,17 @@ export function Openings({ sheet }: Part) {
     <section>
       {openings.length === 0 ? null : <h2>{words.openings}</h2>}
       <ul>
-        {openings.map(({ openedAt, closedAt, closedBy, pieces, signedBy, overridden }) => (
+        {openings.map(({ openedAt, closedAt, closedBy, pieces, signedBy, overridden, leftInBoxes }) => (
           <li key={openedAt}>
             {words.openingLine(format.date(openedAt), closedAt === null ? null : format.date(closedAt))},{' '}
             {/* Unless a lead let it pass, an engine closes only when every piece is accounted for. */}
             {pieces === null
               ? words.piecesHidden
-              : closedAt === null || overridden
+              : closedAt === null || overridden || leftInBoxes
                 ? words.piecesOpen(pieces)
                 : words.pieces(pieces)}
             {overridden ? <b>, {words.closedOver}</b> : null}
-            {closedBy === null ? '' : `, ${words.closedBy(closedBy)}`}
+            {closedBy === null ? '' : `, ${(leftInBoxes ? words.leftInBoxes : words.closedBy)(closedBy)}`}
             {signedBy === null || signedBy === closedBy ? '' : `, ${words.signed(signedBy)}`}
           </li>
         ))}

@@ -36,7 +36,10 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       told.text('complaint'),
     ),
   'engine.handed-back': (told) =>
-    said('Handed back to its owner', after('in spite of: ', told.list('overridden', 'words'))),
+    said(
+      told.is('inBoxes') ? 'Handed back in boxes' : 'Handed back to its owner',
+      after('in spite of: ', told.list('overridden', 'words')),
+    ),
   'revision.moved': (told) =>
     said('Moved to another revision of the spec sheet', told.text('reason'), told.list('findings', 'name')),
   'job.amended': (told) => said('Job amended', told.text('complaint'), told.text('wishes')),
@@ -78,6 +81,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     told.list('overridden') === ''
       ? said('Closed, every piece accounted for', told.text('note'))
       : said(`Closed all the same: ${told.text('reason')}`, `although ${told.list('overridden')}`, told.text('note')),
+  'opening.left-in-boxes': (told) => said('Left open, and packed in boxes for its owner', withReason(told)),
   'piece.counted': (told) => said(`Off: ${pieces(told)}`, after('into ', told.text('tray'))),
   'piece.found': (told) => said(`Found again: ${pieces(told)}`, withReason(told)),
   'piece.never-there': (told) => said(`Was never there: ${pieces(told)}`, withReason(told)),

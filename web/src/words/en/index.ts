@@ -1,6 +1,7 @@
 import { app } from './app.ts';
 import { assemble } from './assemble.ts';
 import { boltSheet } from './bolt-sheet.ts';
+import { boxes } from './boxes.ts';
 import { counter } from './counter.ts';
 import { counts } from './counts.ts';
 import { custody } from './custody.ts';
@@ -38,6 +39,7 @@ export const en = {
   app,
   assemble,
   boltSheet,
+  boxes,
   counter,
   counts,
   custody,

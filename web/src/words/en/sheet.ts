@@ -68,6 +68,7 @@ export const sheet = {
   piecesHidden: 'loose pieces counted blind now',
   piecesOpen: (count: number) => several(count, 'loose piece', 'loose pieces'),
   closedOver: 'closed over what stood against it',
+  leftInBoxes: (name: string) => `never closed: packed in boxes by ${name}`,
   closedBy: (name: string) => `closed by ${name}`,
   handovers: (accepted: number, withDifference: number) =>
     `${several(accepted + withDifference, 'handover', 'handovers')} counted by giver and receiver` +

@@ -1,0 +1,130 @@
+import { useState } from 'react';
+import type { HandBackInBoxes, PackingList } from '#contracts/boxes.ts';
+import { Refusal } from '../../app/refusal.tsx';
+import { useWrite } from '../../app/write.ts';
+import { Button } from '../../kit/button.tsx';
+import { Choice } from '../../kit/choice.tsx';
+import { Field } from '../../kit/field.tsx';
+import { useWords } from '../../words/words.tsx';
+
+type Cause = HandBackInBoxes['cause'];
+
+const linesOf = ({ boxes }: PackingList) =>
+  boxes.flatMap(({ tray, lines }) =>
+    lines.map(({ pieceId, name }) => ({ key: `${tray?.id} ${pieceId}`, tray, pieceId, name })),
+  );
+
+/** A lead counts every line into its box and says why the engine goes. */
+export function BoxesForm({ list }: { readonly list: PackingList }) {
+  const { boxes: words } = useWords();
+  if (list.depth === null) return <p className="banner no-print">{words.notOpen}</p>;
+  if (list.reasons.length > 0) {
+    return (
+      <section className="panel no-print">
+        <h2>{words.held}</h2>
+        <ul>
+          {list.reasons.map((reason) => (
+            <li key={reason.words}>{reason.words}</li>
+          ))}
+        </ul>
+      </section>
+    );
+  }
+  return <Counting list={list} />;
+}
+
+function Counting({ list }: { readonly list: PackingList }) {
+  const { boxes: words } = useWords();
+  const [cause, setCause] = useState<Cause | null>(list.saidNo ? 'no' : null);
+  const [reason, setReason] = useState('');
+  const [note, setNote] = useState('');
+  const [counts, setCounts] = useState<Readonly<Record<string, string>>>({});
+  const writing = useWrite<{ handedBackAt: string }>();
+  const lines = linesOf(list);
+  const counted = lines.every(({ key }) => /^\d{1,4}$/.test((counts[key] ?? '').trim()));
+  const ready = cause !== null && reason.trim() !== '' && counted && !writing.busy;
+  const give = () =>
+    writing.write({
+      path: `/jobs/${list.jobId}/hand-back-in-boxes`,
+      body: {
+        cause,
+        reason: reason.trim(),
+        counts: lines.map(({ key, tray, pieceId }) => ({
+          trayId: tray?.id ?? null,
+          pieceId,
+          count: Number(counts[key]),
+        })),
+        ...(note.trim() === '' ? {} : { note: note.trim() }),
+      },
+    });
+  return (
+    <form
+      className="form panel no-print"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (ready) give();
+      }}
+    >
+      <h2>{words.give}</h2>
+      <Choice
+        label={words.why}
+        value={cause}
+        onChange={setCause}
+        options={[
+          { value: 'no', label: words.causes.no, disabled: !list.saidNo, note: list.saidNo ? undefined : words.noNo },
+          { value: 'withdrawn', label: words.causes.withdrawn },
+        ]}
+      />
+      <Text label={words.reason} hint={words.reasonHint} most={500} value={reason} onChange={setReason} />
+      <h3>{words.counted}</h3>
+      <p className="note">{words.countedHint}</p>
+      <div className="pair">
+        {lines.map(({ key, tray, name }) => (
+          <Field key={key} label={words.count(name, tray === null ? words.beside : words.tray(tray.name))}>
+            {(input) => (
+              <input
+                {...input}
+                className="num"
+                inputMode="numeric"
+                maxLength={4}
+                value={counts[key] ?? ''}
+                onChange={({ target }) => setCounts((before) => ({ ...before, [key]: target.value }))}
+              />
+            )}
+          </Field>
+        ))}
+      </div>
+      <Text label={words.note} most={1000} value={note} onChange={setNote} />
+      <Refusal error={writing.error} />
+      <div className="acts">
+        <Button type="submit" kind="main" disabled={!ready}>
+          {words.give}
+        </Button>
+      </div>
+    </form>
+  );
+}
+
+interface TextProps {
+  readonly label: string;
+  readonly hint?: string;
+  readonly most: number;
+  readonly value: string;
+  readonly onChange: (value: string) => void;
+}
+
+function Text({ label, hint, most, value, onChange }: TextProps) {
+  return (
+    <Field label={label} hint={hint}>
+      {(input) => (
+        <textarea
+          {...input}
+          rows={2}
+          maxLength={most}
+          value={value}
+          onChange={({ target }) => onChange(target.value)}
+        />
+      )}
+    </Field>
+  );
+}
