@@ -85,6 +85,11 @@ async function broken(sql: Sql, { parts }: Stage) {
       ('a line waits since a day, or for nothing', (select count(*) from line where (short > 0) <> (short_since is not null))),
       ('a line that waits for nothing has no asking',
         (select count(*) from line where short + not_asked = 0 and (asked_whole or asked_until is not null))),
+      ('a job that has no yes to its quotes holds and waits for nothing without an end', (select count(*) from line
+        where exists (select from quote q where q.job_id = line.job_id)
+          and not exists (select from quote q join quote_answer a on a.quote_id = q.id where q.job_id = line.job_id and a.yes)
+          and ((asked_until is null and (short > 0 or (asked_whole and not_asked > 0)))
+            or exists (select from reservation r where r.demand_line_id = line.id and r.quantity > 0 and r.expires_at is null)))),
       ('nothing is promised against a rule', (select count(*) from hold h
         where not exists (select from lot_against_rule t where t.demand_line_id = h.demand_line_id and t.lot_id = h.lot_id and t.rule_id = h.rule_id)
           and case h.rule when 'grade' then lower(h.grade) <> lower(h.wanted_grade)
