@@ -82,3 +82,20 @@ describe('a piece that is out with a job', () => {
     expect([handed.status, received.status]).toEqual([200, 409]);
   });
 });
+
+test('a piece with a serial is carried from bin to bin, to and fro, and back from its job into another', async () => {
+  const { receipt, lotId, line } = await issued();
+  const bins = [await addBin(sql), await addBin(sql), { id: receipt.binId }];
+  const back = { quantity: 1, stillNeeded: true, binId: bins[1]?.id };
+  expect((await clerk.post(`/api/demand-lines/${line}/return`, back)).status).toBe(200);
+  const [lying] = await sql<{ id: string }[]>`
+    select id from stock_lot where part_id = ${receipt.partId} and on_hand = 1 and id <> ${lotId}`;
+  let carried = String(lying?.id);
+  for (const to of [0, 2, 1, 2, 0, 1, 0, 2]) {
+    const move = { act: 'transfer', lotId: carried, quantity: 1, toBinId: bins[to]?.id };
+    const { status, body } = await clerk.post('/api/stock-movements', move);
+    expect(status, body.detail).toBe(201);
+    carried = body.toLotId;
+  }
+  await expectBooksToAgree(sql);
+});
