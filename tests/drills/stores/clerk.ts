@@ -65,7 +65,7 @@ async function lineWith(doing: Doing, place: 'reserved' | 'issued'): Promise<Doi
 /** Of the lots of the part one in which something lies, where there is one. */
 async function lotWithSome(doing: Doing): Promise<Doing> {
   const lying = await doing.shop.sql<{ id: string }[]>`
-    select id from stock_lot where part_id = ${doing.partId} and on_hand > reserved and bin_id <> ${doing.binId} order by id`;
+    select id from stock_lot where part_id = ${doing.partId} and on_hand > 0 and bin_id <> ${doing.binId} order by id`;
   return { ...doing, lotId: of(lying, doing.one.lot)?.id ?? doing.lotId };
 }
 
