@@ -60,6 +60,19 @@ export async function findDemandDifferences(sql: Sql): Promise<readonly Differen
     where c.kept <> c.counted order by j.number, p.number, c.what`;
 }
 
+/** Cores that are owed beyond the pieces of their line that are here, and that were neither sent nor credited. */
+export async function findCoreDifferences(sql: Sql): Promise<readonly Difference[]> {
+  return sql<Difference[]>`
+    select 'cores owed, against the pieces that came' as what, p.number as part,
+      'ordered ' || to_char(pl.ordered_at at time zone s.zone, 'YYYY-MM-DD') || ' from ' || v.name as where, c.owed as kept,
+      (c.owed - least(c.open, c.owed - pl.received))::bigint as counted
+    from shop s, purchase_line pl join part p on p.id = pl.part_id join vendor v on v.id = pl.vendor_id cross join lateral (
+      select coalesce(sum(n.quantity), 0)::bigint as owed,
+        coalesce(sum(n.quantity) filter (where not exists (select from core_mark m where m.core_id = n.id)), 0)::bigint as open
+      from core_now n where n.purchase_line_id = pl.id) c
+    where c.open > 0 and c.owed > pl.received order by p.number, pl.ordered_at, pl.id`;
+}
+
 export async function countBooks(sql: Sql) {
   const [books] = await sql<{ parts: number; lots: number; movements: number; lines: number }[]>`
     select (select count(*)::int from part) as parts, (select count(*)::int from stock_lot) as lots,

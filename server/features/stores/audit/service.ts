@@ -2,6 +2,7 @@ import type { SqlPool } from '#platform/database/client.ts';
 import {
   countBooks,
   type Difference,
+  findCoreDifferences,
   findDemandDifferences,
   findLotDifferences,
   findValueDifferences,
@@ -16,7 +17,7 @@ export interface StockAudit {
 }
 
 /**
- * Adds up the whole ledger anew and compares it with every balance that is kept: lots, values, reservations, demands.
+ * Adds up the whole ledger anew and compares it with every balance that is kept: lots, values, reservations, demands, cores.
  * All of it is read at one instant, so a shop at work does not make differences.
  */
 export async function auditStock(db: SqlPool): Promise<StockAudit> {
@@ -25,6 +26,7 @@ export async function auditStock(db: SqlPool): Promise<StockAudit> {
     const lots = await findLotDifferences(sql);
     const values = await findValueDifferences(sql);
     const demands = await findDemandDifferences(sql);
-    return { ...books, differences: [...lots, ...values, ...demands] };
+    const cores = await findCoreDifferences(sql);
+    return { ...books, differences: [...lots, ...values, ...demands, ...cores] };
   });
 }
