@@ -35,6 +35,8 @@ const Step = z
     fastenerSet: someWords(40).nullable(),
     readings: z.array(z.strictObject({ dimension: someWords(60), round: z.enum(readingRounds) })).max(40),
     secondPerson: z.boolean(),
+    /** The engine is turned over in it; left out: it is not. */
+    turnsEngine: z.literal(true).optional(),
     photo: words(300),
     asks: z
       .strictObject({

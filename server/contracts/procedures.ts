@@ -59,6 +59,8 @@ export const stepFields = {
   cautions: z.array(StepCaution),
   /** Another person than the one who did it has to mark it too; the work stops here until then. */
   secondPerson: z.boolean(),
+  /** The engine is turned over in it: it waits while something may be inside. */
+  turnsEngine: z.boolean(),
   fastenerSet: z.string().nullable(),
   /** What a photograph taken here has to show; empty: none is asked for. */
   photo: z.string(),

@@ -317,3 +317,34 @@ describe('codes', () => {
     expect(await stepOf(of, 'Look')).toMatchObject({ fastenerSet: null, fastenerSetName: null });
   });
 });
+
+describe('a step that says the engine is turned over in it', () => {
+  test('waits while a piece may be inside, and goes on once it is found; the document keeps what it says', async () => {
+    const steps = [writtenStep('Bring it to the mark', { turnsEngine: true }), writtenStep('Wipe it down')];
+    const document = branching('H355-TURNS', { steps });
+    const id = await published(document);
+    expect((await shop.as.lead.get(`/api/procedure-versions/${id}/procedure.json`)).body).toEqual(document);
+    const run = await started(id);
+    const as = shop.as.technician;
+    await as.post(`/api/engines/${run.engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
+    const opening = (await as.post(`/api/jobs/${run.jobId}/openings`)).body.id;
+    const tray = (await as.post(`/api/jobs/${run.jobId}/trays`, { name: 'Dowels' })).body.id;
+    const off = await as.post(`/api/openings/${opening}/pieces/off`, {
+      pieces: [{ byHand: { name: 'dowel', expected: 2 }, count: 1 }],
+      trayId: tray,
+    });
+    const pieces = [{ pieceId: off.body.pieces[0].id, count: 1 }];
+    const lost = await as.post(`/api/openings/${opening}/pieces/possibly-inside`, { pieces, reason: 'Heard it fall' });
+    expect([lost.status, lost.body.detail]).toEqual([200, undefined]);
+    expect((await done(run, 'Wipe it down')).status).toBe(200);
+    const refused = await done(run, 'Bring it to the mark');
+    expect([refused.status, refused.body.detail]).toEqual([409, expect.stringMatching(/must not be turned over/)]);
+    const found = await as.post(`/api/openings/${opening}/pieces/found`, {
+      pieces,
+      trayId: tray,
+      reason: 'In the sump',
+    });
+    expect([found.status, found.body.detail]).toEqual([200, undefined]);
+    expect((await done(run, 'Bring it to the mark')).status).toBe(200);
+  });
+});

@@ -59,6 +59,8 @@ export interface StepInDocument {
   readonly readings: readonly { readonly dimension: string; readonly round: (typeof readingRounds)[number] }[];
   /** Another person than the one who did it has to look and mark it too: the work stops here until then. */
   readonly secondPerson: boolean;
+  /** The engine is turned over in it: it waits while something may be inside. Left out: it is not. */
+  readonly turnsEngine?: true | undefined;
   /** What a photograph taken here has to show; empty: none is asked for. */
   readonly photo: string;
   readonly asks: {

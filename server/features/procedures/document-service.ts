@@ -73,6 +73,7 @@ export async function documentIn(sql: Sql, version: VersionRow): Promise<Procedu
       fastenerSet: step.fastenerSet,
       readings: [...step.readings],
       secondPerson: step.secondPerson,
+      ...(step.turnsEngine ? { turnsEngine: true as const } : {}),
       photo: step.photo,
       asks: step.asks === null ? null : { ...step.asks, choices: [...step.asks.choices] },
       onlyIf: step.onlyIf.map((condition) => ({ ...condition, oneOf: [...condition.oneOf] })),

@@ -14,6 +14,7 @@ export interface StepText {
   readonly title: string;
   readonly words: string;
   readonly secondPerson: boolean;
+  readonly turnsEngine: boolean;
   readonly fastenerSet: string | null;
   readonly photo: string;
   readonly cautions: readonly { readonly hazard: Hazard; readonly words: string }[];
@@ -28,7 +29,7 @@ export interface StepText {
 
 /** The columns of StepText of `procedure_step s`. */
 export const stepColumns = (sql: Sql) => sql`
-  s.id, s.ordinal, s.section, s.title, s.words, s.second_person as "secondPerson", s.fastener_set as "fastenerSet", s.photo,
+  s.id, s.ordinal, s.section, s.title, s.words, s.second_person as "secondPerson", s.turns_engine as "turnsEngine", s.fastener_set as "fastenerSet", s.photo,
   coalesce((select json_agg(json_build_object('hazard', c.hazard, 'words', c.words) order by c.ordinal)
             from step_caution c where c.step_id = s.id), '[]') as cautions,
   coalesce((select json_agg(json_build_object('name', i.name, 'count', i.count, 'where', i.to_where) order by i.ordinal)
@@ -108,16 +109,17 @@ export async function insertSteps(sql: Sql, versionId: string, { steps }: Proced
   }));
   const json = (list: readonly object[]) => JSON.stringify(list);
   await sql`
-    insert into procedure_step (id, version_id, ordinal, section, title, words, second_person, fastener_set, photo, question, asks)
-    select id, ${versionId}, ordinal, section, title, words, second_person, fastener_set, photo, question, asks
+    insert into procedure_step (id, version_id, ordinal, section, title, words, second_person, turns_engine, fastener_set, photo, question, asks)
+    select id, ${versionId}, ordinal, section, title, words, second_person, turns_engine, fastener_set, photo, question, asks
     from json_populate_recordset(null::procedure_step, ${json(
-      rows.map(({ id, ordinal, section, title, words, secondPerson, fastenerSet, photo, asks }) => ({
+      rows.map(({ id, ordinal, section, title, words, secondPerson, turnsEngine, fastenerSet, photo, asks }) => ({
         id,
         ordinal,
         section,
         title,
         words,
         second_person: secondPerson,
+        turns_engine: turnsEngine === true,
         fastener_set: fastenerSet,
         photo,
         question: asks?.code ?? null,

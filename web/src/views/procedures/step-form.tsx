@@ -77,6 +77,14 @@ export function StepForm({ step, before, onChange }: StepFormProps) {
         />
         {words.secondPerson}
       </label>
+      <label className="tick">
+        <input
+          type="checkbox"
+          checked={step.turnsEngine === true}
+          onChange={({ target }) => set({ turnsEngine: target.checked ? true : undefined })}
+        />
+        {words.turnsEngine}
+      </label>
       <BranchFields step={step} before={before} set={set} />
     </div>
   );

@@ -44,6 +44,7 @@ function Asked({ step, versionId }: { readonly step: Step; readonly versionId: s
           </ul>
         </div>
       )}
+      {step.turnsEngine ? <p className="second">{words.turns}</p> : null}
       {step.secondPerson ? <p className="second">{words.twoPeople}</p> : null}
     </>
   );
