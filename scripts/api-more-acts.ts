@@ -8,6 +8,7 @@ import { sheetExample } from '#contracts/spec-sheet-example.ts';
 import type { Drafted, DraftKept, Revisions, SpecSheetDocument } from '#contracts/spec-sheets.ts';
 import type { WorkedFigure } from '#contracts/worked-figures.ts';
 import { demoPeople } from '../prisma/demo/people.ts';
+import { boxesActs } from './api-boxes-acts.ts';
 import { custodyActs } from './api-custody-acts.ts';
 import { gaugeActs } from './api-gauge-acts.ts';
 import { labelActs } from './api-label-acts.ts';
@@ -78,6 +79,7 @@ export async function moreActs(base: string): Promise<void> {
     grade: 'B',
   });
   if (familyId !== undefined) await procedureActs({ lead, nadia, oskar, familyId, jobId: job.id });
+  if (familyId !== undefined && rack !== undefined) await boxesActs({ lead, writer, nadia, familyId, bayId: rack });
   await measureAndStrike(nadia, job.id);
   await keepFigures(nadia, job.id);
   await tally(nadia, { jobId: job.id, lead, other: oskar });

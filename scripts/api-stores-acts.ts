@@ -1,3 +1,4 @@
+import type { CountSheet } from '#contracts/counts.ts';
 import type { Person } from './walk/client.ts';
 
 /** Acts of stores that the walk has no occasion for: books by CSV, bins. */
@@ -22,6 +23,8 @@ export async function storesActs(clerk: Person, lead: Person): Promise<void> {
   await clerk.post('/stock-opening/check', {}, opening);
   await clerk.post('/stock-opening', {}, opening);
   await clerk.post(`/bins/${bin.id}/change`, { walkOrder: 900 });
+  for (const path of ['/bins/changes/check', '/bins/changes'])
+    await clerk.post(path, { binIds: [bin.id], walk: { from: 910, step: 10 } });
   await promiseActs(clerk, bin.id);
   await lead.post('/stores/buying-rules', {
     servicePercent: 97.5,
@@ -32,6 +35,7 @@ export async function storesActs(clerk: Person, lead: Person): Promise<void> {
     reason: 'two jobs stood still in spring',
   });
   await clerk.get('/stores/buying-rules');
+  await lead.post('/stores/hold-rule', { days: 21 });
   await supplyActs(clerk, bin.id);
   await countingActs(clerk, lead, bin.id);
 }
@@ -132,7 +136,7 @@ async function countingActs(clerk: Person, lead: Person, binId: string): Promise
   await lead.post('/count-rules', { class: 'C', tolerancePieces: 0, tolerancePercent: '0.5', everyDays: 182 });
   await clerk.get('/count-rules');
   await clerk.get('/count-schedule?limit=5');
-  const sheet = await clerk.post<{ id: string; lines: { id: string }[] }>('/count-sheets', { binIds: [binId] });
+  const sheet = await clerk.post<CountSheet>('/count-sheets', { binIds: [binId] });
   const path = `/count-sheets/${sheet.id}`;
   const { items } = await clerk.get<{ items: { id: string }[] }>('/parts?shims=true&limit=1');
   const found = await clerk.post<typeof sheet>(`${path}/found`, {
@@ -141,6 +145,9 @@ async function countingActs(clerk: Person, lead: Person, binId: string): Promise
     lotCode: '5512',
     counted: 2,
   });
+  const rows = sheet.lines.map(({ id, bin, part }) => `${bin.code},${part.number},581,${id}\r\n`);
+  const filled = { csv: `bin,part,counted,line\r\n${rows.join('')}` };
+  for (const step of ['/check', '']) await clerk.post(`${path}/counts/import${step}`, {}, filled);
   for (const line of sheet.lines) await clerk.post(`${path}/counts`, { lineId: line.id, counted: 580 });
   await clerk.post(`${path}/hand-in`, { round: 1 });
   await lead.post(`${path}/recount`, {});
