@@ -6,13 +6,23 @@ import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
+import { CountLines, useBlanks } from '../bench/counting.tsx';
+import { useCounts } from '../bench/counts.ts';
+import '../bench/hands.css';
 
 type Cause = HandBackInBoxes['cause'];
 
-const linesOf = ({ boxes }: PackingList) =>
-  boxes.flatMap(({ tray, lines }) =>
-    lines.map(({ pieceId, name }) => ({ key: `${tray?.id} ${pieceId}`, tray, pieceId, name })),
-  );
+/** The lines of each box, as they are counted into it. */
+const boxesOf = ({ boxes }: PackingList) =>
+  boxes.map(({ tray, lines }) => ({
+    tray,
+    lines: lines.map(({ pieceId, name }) => ({
+      id: `${tray?.id} ${pieceId}`,
+      trayId: tray?.id ?? null,
+      pieceId,
+      name,
+    })),
+  }));
 
 /** A lead counts every line into its box and says why the engine goes. */
 export function BoxesForm({ list }: { readonly list: PackingList }) {
@@ -38,22 +48,19 @@ function Counting({ list }: { readonly list: PackingList }) {
   const [cause, setCause] = useState<Cause | null>(list.saidNo ? 'no' : null);
   const [reason, setReason] = useState('');
   const [note, setNote] = useState('');
-  const [counts, setCounts] = useState<Readonly<Record<string, string>>>({});
   const writing = useWrite<{ handedBackAt: string }>();
-  const lines = linesOf(list);
-  const counted = lines.every(({ key }) => /^\d{1,4}$/.test((counts[key] ?? '').trim()));
-  const ready = cause !== null && reason.trim() !== '' && counted && !writing.busy;
+  const boxes = boxesOf(list);
+  const lines = boxes.flatMap((box) => box.lines);
+  const counts = useCounts(`boxes ${list.jobId}`);
+  const blanks = useBlanks(counts, lines);
+  const ready = cause !== null && reason.trim() !== '' && !writing.busy;
   const give = () =>
     writing.write({
       path: `/jobs/${list.jobId}/hand-back-in-boxes`,
       body: {
         cause,
         reason: reason.trim(),
-        counts: lines.map(({ key, tray, pieceId }) => ({
-          trayId: tray?.id ?? null,
-          pieceId,
-          count: Number(counts[key]),
-        })),
+        counts: lines.map(({ id, trayId, pieceId }) => ({ trayId, pieceId, count: counts.of(id) })),
         ...(note.trim() === '' ? {} : { note: note.trim() }),
       },
     });
@@ -62,7 +69,7 @@ function Counting({ list }: { readonly list: PackingList }) {
       className="form panel no-print"
       onSubmit={(event) => {
         event.preventDefault();
-        if (ready) give();
+        if (ready) blanks.commit(give);
       }}
     >
       <h2>{words.give}</h2>
@@ -78,22 +85,16 @@ function Counting({ list }: { readonly list: PackingList }) {
       <Text label={words.reason} hint={words.reasonHint} most={500} value={reason} onChange={setReason} />
       <h3>{words.counted}</h3>
       <p className="note">{words.countedHint}</p>
-      <div className="pair">
-        {lines.map(({ key, tray, name }) => (
-          <Field key={key} label={words.count(name, tray === null ? words.beside : words.tray(tray.name))}>
-            {(input) => (
-              <input
-                {...input}
-                className="num"
-                inputMode="numeric"
-                maxLength={4}
-                value={counts[key] ?? ''}
-                onChange={({ target }) => setCounts((before) => ({ ...before, [key]: target.value }))}
-              />
-            )}
-          </Field>
-        ))}
-      </div>
+      {boxes.map(({ tray, lines: inside }) => {
+        const box = tray === null ? words.beside : words.tray(tray.name);
+        return (
+          <section key={tray?.id ?? 'beside'} className="count-tray">
+            <h4>{box}</h4>
+            <CountLines label={box} lines={inside} counts={counts} disabled={writing.busy} blind />
+          </section>
+        );
+      })}
+      {blanks.note}
       <Text label={words.note} most={1000} value={note} onChange={setNote} />
       <Refusal error={writing.error} />
       <div className="acts">

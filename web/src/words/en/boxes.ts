@@ -15,7 +15,6 @@ export const boxes = {
   reason: 'In the owner’s words, or yours',
   reasonHint: 'Printed on the packing list and on the build sheet with your name.',
   note: 'Note for the owner',
-  count: (name: string, place: string) => `${name}, ${place}`,
   counted: 'What is counted into the boxes',
   countedHint:
     'Count each line as it is packed. It has to be what the tally says; what is not there is settled there first.',
