@@ -364,6 +364,8 @@ describe('a delivery', () => {
     expect(at).toBeGreaterThanOrEqual(0);
     expect(settled).toBeGreaterThan(at);
     expect(items.slice(settled)).toHaveLength(200);
+    // None of these pieces ever came: what is left owed of them would stand against the books.
+    await sql`insert into core_mark (id, core_id, mark, marked_by_id) values (${newId()}, ${old}, 'credited', ${shop.people.clerk})`;
   });
 });
 
