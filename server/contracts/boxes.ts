@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { ReasonAgainst } from './hand-back.ts';
+import { EngineOnPaper, ReasonAgainst } from './hand-back.ts';
 import { ShopHead } from './shop.ts';
 import { Id, Instant, Named, someWords, words } from './wire.ts';
 
@@ -40,12 +40,7 @@ export const PackingList = z
     engineId: Id,
     jobNumber: z.int(),
     shop: ShopHead,
-    engine: z.strictObject({
-      serial: z.string(),
-      family: z.string(),
-      cycle: z.enum(['four-stroke', 'two-stroke']),
-      cooling: z.enum(['water', 'air']),
-    }),
+    engine: EngineOnPaper,
     owner: z.string(),
     /** How deep the engine is open; null: it is not open. */
     depth: z.enum(['cover', 'head', 'cylinder', 'case']).nullable(),

@@ -93,18 +93,21 @@ const sheetFinding = z.strictObject({
   disagreed: z.array(z.string()),
 });
 
+/** The engine as the papers of its job name and draw it. */
+export const EngineOnPaper = z.strictObject({
+  serial: z.string(),
+  family: z.string(),
+  cycle: z.enum(['four-stroke', 'two-stroke']),
+  cooling: z.enum(['water', 'air']),
+});
+
 /** Everything the printed proof of one job says. */
 export const BuildSheet = z
   .strictObject({
     shop: ShopHead.extend({ figuresInvented: z.boolean() }),
     jobNumber: z.int(),
     visit: z.int(),
-    engine: z.strictObject({
-      serial: z.string(),
-      family: z.string(),
-      cycle: z.enum(['four-stroke', 'two-stroke']),
-      cooling: z.enum(['water', 'air']),
-    }),
+    engine: EngineOnPaper,
     owner: z.string(),
     hours: z.string(),
     complaint: z.string(),

@@ -1,6 +1,10 @@
 /** What stands where a tray's label does, of pieces that lie beside the engine in no tray. */
 export const besideLabel = 'with engine';
 
+/** What is counted as one: "tray 2418·2", or "what lies with the engine". */
+export const countedAsOne = (label: string): string =>
+  label === besideLabel ? 'what lies with the engine' : `tray ${label}`;
+
 /** Where something is counted, by its label: "tray 2418·2", or "with the engine". */
 export const countedPlace = (label: string): string => (label === besideLabel ? 'with the engine' : `tray ${label}`);
 

@@ -1,6 +1,6 @@
 import type { Accepted, CountTray, HandoverTray, OfferHandover } from '#contracts/custody.ts';
 import { may } from '#contracts/rights.ts';
-import { besideLabel, type CountComparison, compareCounts } from '#domain/custody/counting.ts';
+import { type CountComparison, compareCounts, countedAsOne } from '#domain/custody/counting.ts';
 import type { EngineEventKind } from '#domain/custody/engine-events.ts';
 import { actOnHandover, type HandoverAct, type HandoverRefusal } from '#domain/custody/handover.ts';
 import { openJob } from '#features/intake/service.ts';
@@ -215,10 +215,7 @@ function refuseUnlessCounted(handover: HandoverRow, by: string, lines: readonly 
   if (handover.endedAt !== null || handover.receiverId !== by) return;
   const uncounted = [...new Set(lines.filter(({ counted }) => counted === null).map(({ label }) => label))];
   if (uncounted.length === 0) return;
-  throw new ProblemError(
-    'refused',
-    `Count ${uncounted.map((label) => (label === besideLabel ? 'what lies with the engine' : `tray ${label}`)).join(', ')} first, then accept.`,
-  );
+  throw new ProblemError('refused', `Count ${uncounted.map(countedAsOne).join(', ')} first, then accept.`);
 }
 
 /** Each line is compared by itself, so that a difference leads to its line. */

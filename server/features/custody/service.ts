@@ -1,4 +1,4 @@
-import { besideLabel } from '#domain/custody/counting.ts';
+import { countedAsOne } from '#domain/custody/counting.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -141,7 +141,7 @@ export async function wordsShownTo(sql: Sql, of: ForViewer): Promise<ShownWords>
   const instead = new Map(
     rows.map(({ id, label, piece }) => [
       id,
-      `${piece}: counted otherwise than expected; it shows once ${label === besideLabel ? 'what lies with the engine' : `tray ${label}`} is counted`,
+      `${piece}: counted otherwise than expected; it shows once ${countedAsOne(label)} is counted`,
     ]),
   );
   const again = new Map(

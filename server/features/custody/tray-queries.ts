@@ -100,7 +100,7 @@ export interface ToCount {
 export async function findLooseIn(sql: Sql, { trayIds, besideOf }: ToCount): Promise<readonly LooseLine[]> {
   return sql<LooseLine[]>`
     select l.counted_with as "trayId", p.id as "pieceId", l.count as loose,
-           p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
+           piece_name(p) as name
     from (select i.tray_id as counted_with, i.piece_id, i.count, false as beside from piece_in_tray i
           where i.tray_id = any(${[...trayIds]}::uuid[]) and i.count > 0
           union all
@@ -126,7 +126,7 @@ export async function findBlindPieces(sql: Sql, { viewerId, jobId, engineId }: F
     h.ended_at is null and h.giver_id <> ${viewerId}
     and (${jobId ?? null}::uuid is null or h.job_id = ${jobId ?? null}) and (${engineId ?? null}::uuid is null or j.engine_id = ${engineId ?? null})`;
   return sql<{ trayId: string; label: string; pieceId: string | null; name: string | null }[]>`
-    select ht.tray_id as "trayId", t.label, p.id as "pieceId", p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name
+    select ht.tray_id as "trayId", t.label, p.id as "pieceId", piece_name(p) as name
     from handover h join job j on j.id = h.job_id join handover_tray ht on ht.handover_id = h.id join tray t on t.id = ht.tray_id
     left join piece_in_tray i on i.tray_id = t.id left join piece p on p.id = i.piece_id
     where ${offers}
@@ -147,7 +147,7 @@ export async function findObligationsAbout(sql: Sql, trayIds: readonly string[])
     with lying as (
       select w.piece_id, coalesce(t.label, ${besideLabel}) as label
       from piece_counted_with w left join tray t on t.id = w.counted_with where w.counted_with = any(${ids}::uuid[]))
-    select o.id, y.label, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as piece
+    select o.id, y.label, piece_name(p) as piece
     from lying y join piece p on p.id = y.piece_id join obligation o on o.piece_id = p.id
     union all
     select o.id, coalesce(t.label, ${besideLabel}), l.name

@@ -11,7 +11,7 @@ export async function findBoxed(sql: Sql, jobId: string) {
 
 export async function findBoxedLines(sql: Sql, jobId: string) {
   return sql<{ pieceId: string; name: string; trayId: string | null; label: string | null; count: number }[]>`
-    select l.piece_id as "pieceId", p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name,
+    select l.piece_id as "pieceId", piece_name(p) as name,
            l.tray_id as "trayId", t.label, l.count
     from boxed_line l join piece p on p.id = l.piece_id left join tray t on t.id = l.tray_id
     where l.job_id = ${jobId} order by l.ordinal`;

@@ -165,7 +165,7 @@ export async function findEndedSearches(sql: Sql, jobId: string) {
   return sql<
     { what: string; outcome: 'found' | 'not inside'; by: string; at: string; reason: string; steps: number }[]
   >`
-    select coalesce(p.name || case when p.from_where = '' then '' else ', ' || p.from_where end, i.name || ', ' || i.where_words) as what,
+    select coalesce(piece_name(p), i.name || ', ' || i.where_words) as what,
            s.outcome, w.name as by, s.ended_at as at, s.ended_reason as reason,
            (select count(*)::int from search_tick t where t.search_id = s.id) as steps
     from inside_search s

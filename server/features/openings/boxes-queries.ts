@@ -12,7 +12,7 @@ export interface LyingPiece {
 /** Every loose piece of a job, tray by tray, those beside the engine first. */
 export async function findLyingPieces(sql: Sql, jobId: string): Promise<readonly LyingPiece[]> {
   return sql<LyingPiece[]>`
-    select p.id as "pieceId", p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name,
+    select p.id as "pieceId", piece_name(p) as name,
            l.tray_id as "trayId", l.label, l.count
     from piece_lying l join piece p on p.id = l.piece_id join opening o on o.id = p.opening_id
     where o.job_id = ${jobId} order by l.label nulls first, p.added_at, p.id`;
@@ -21,7 +21,7 @@ export async function findLyingPieces(sql: Sql, jobId: string): Promise<readonly
 /** Pieces that were never counted off or never found, and what was put in and never came out. */
 export async function findMissingPieces(sql: Sql, jobId: string) {
   return sql<{ name: string; count: number; inside: number }[]>`
-    select p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name, p.expected - p.off as count, p.inside
+    select piece_name(p) as name, p.expected - p.off as count, p.inside
     from piece p join opening o on o.id = p.opening_id where o.job_id = ${jobId} and p.expected > p.off
     union all
     select i.name || ', ' || i.where_words, i.not_found, i.not_found

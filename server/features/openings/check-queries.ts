@@ -34,7 +34,7 @@ export interface CheckRow {
 export async function findCheckLines(sql: Sql, openingId: string): Promise<readonly CheckRow[]> {
   return sql<CheckRow[]>`
     with line as (
-      select p.id, 'piece' as kind, p.name || case when p.from_where = '' then '' else ', ' || p.from_where end as name,
+      select p.id, 'piece' as kind, piece_name(p) as name,
              p.fitted, p.renewed, p.accounted, 0 as came_out,
              p.off - p.fitted - p.renewed - p.accounted + greatest(p.expected - p.off, 0) as open,
              m.off_at, greatest(m.last_at, (select max(moved_at) from position_move w where w.piece_id = p.id)) as last_at, s.ordinal as step, sp.ordinal as within,

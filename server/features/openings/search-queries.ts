@@ -36,7 +36,7 @@ export async function findSearches(sql: Sql, of: Of): Promise<readonly SearchRow
   return sql<SearchRow[]>`
     select s.id, s.opening_id as "openingId", s.job_id as "jobId", s.engine_id as "engineId", e.serial,
            s.obligation_id as "obligationId", s.piece_id as "pieceId", s.put_in_id as "putInId",
-           coalesce(p.name || case when p.from_where = '' then '' else ', ' || p.from_where end, i.name || ', ' || i.where_words) as what,
+           coalesce(piece_name(p), i.name || ', ' || i.where_words) as what,
            case when s.ended_at is null then coalesce(p.inside, i.not_found, 0) else 0 end as missing,
            s.opened_at as "openedAt", a.id as "openedById", a.name as "openedBy", s.outcome, s.ended_at as "endedAt",
            z.id as "endedById", z.name as "endedBy", s.ended_reason as "endedReason",

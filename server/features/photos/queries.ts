@@ -59,7 +59,7 @@ const attachedTo = (sql: Sql) => sql`
   case
     when p.step_id is not null then (select json_build_object('kind', 'step', 'id', s.id, 'words', 'Step ' || s.ordinal || ', ' || s.title)
                                      from procedure_step s where s.id = p.step_id)
-    when p.piece_id is not null then json_build_object('kind', 'piece', 'id', i.id, 'words', i.name || case when i.from_where = '' then '' else ', ' || i.from_where end)
+    when p.piece_id is not null then json_build_object('kind', 'piece', 'id', i.id, 'words', piece_name(i))
     when p.reading_id is not null then (select json_build_object('kind', 'reading', 'id', r.id, 'words', coalesce(
           (select d.name from spec_dimension d where d.revision_id = j.revision_id and d.code = r.dimension_code), r.dimension_code)
           || ', ' || r.keyed_text || ' ' || r.keyed_unit) from reading r where r.id = p.reading_id)
