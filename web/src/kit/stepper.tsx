@@ -1,4 +1,4 @@
-import type { KeyboardEvent } from 'react';
+import type { KeyboardEvent, ReactNode } from 'react';
 import { Button, Group, Input, NumberField } from 'react-aria-components';
 
 export type StepperProps = {
@@ -39,29 +39,13 @@ export function Stepper({ label, value, onChange, min = 0, max = 999, disabled =
     >
       <Group className="stepper" onKeyDownCapture={firstByKey}>
         {blank ? (
-          <Button
-            slot={null}
-            excludeFromTabOrder
-            isDisabled={disabled}
-            aria-label={`0, ${label}`}
-            onPress={() => onChange(min)}
-          >
-            {min}
-          </Button>
+          <FirstKey of={label} count={min} shown={min} say={onChange} disabled={disabled} />
         ) : (
           <Button slot="decrement">−</Button>
         )}
         <Input placeholder="–" />
         {blank ? (
-          <Button
-            slot={null}
-            excludeFromTabOrder
-            isDisabled={disabled}
-            aria-label={`1, ${label}`}
-            onPress={() => onChange(Math.max(min, 1))}
-          >
-            +
-          </Button>
+          <FirstKey of={label} count={Math.max(min, 1)} shown="+" say={onChange} disabled={disabled} />
         ) : (
           <Button slot="increment">+</Button>
         )}
@@ -69,3 +53,24 @@ export function Stepper({ label, value, onChange, min = 0, max = 999, disabled =
     </NumberField>
   );
 }
+
+interface FirstKeyProps {
+  readonly of: string;
+  readonly count: number;
+  readonly shown: ReactNode;
+  readonly say: (count: number) => void;
+  readonly disabled: boolean;
+}
+
+/** A key of a blank box: says its first count at once. */
+const FirstKey = ({ of, count, shown, say, disabled }: FirstKeyProps) => (
+  <Button
+    slot={null}
+    excludeFromTabOrder
+    isDisabled={disabled}
+    aria-label={`${count}, ${of}`}
+    onPress={() => say(count)}
+  >
+    {shown}
+  </Button>
+);

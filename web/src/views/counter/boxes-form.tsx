@@ -4,7 +4,7 @@ import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
-import { Field } from '../../kit/field.tsx';
+import { WordsField } from '../../kit/words-field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { CountLines, useBlanks } from '../bench/counting.tsx';
 import { useCounts } from '../bench/counts.ts';
@@ -82,7 +82,7 @@ function Counting({ list }: { readonly list: PackingList }) {
           { value: 'withdrawn', label: words.causes.withdrawn },
         ]}
       />
-      <Text label={words.reason} hint={words.reasonHint} most={500} value={reason} onChange={setReason} />
+      <WordsField label={words.reason} hint={words.reasonHint} most={500} value={reason} onChange={setReason} />
       <h3>{words.counted}</h3>
       <p className="note">{words.countedHint}</p>
       {boxes.map(({ tray, lines: inside }) => {
@@ -95,7 +95,7 @@ function Counting({ list }: { readonly list: PackingList }) {
         );
       })}
       {blanks.note}
-      <Text label={words.note} most={1000} value={note} onChange={setNote} />
+      <WordsField label={words.note} most={1000} value={note} onChange={setNote} />
       <Refusal error={writing.error} />
       <div className="acts">
         <Button type="submit" kind="main" disabled={!ready}>
@@ -103,29 +103,5 @@ function Counting({ list }: { readonly list: PackingList }) {
         </Button>
       </div>
     </form>
-  );
-}
-
-interface TextProps {
-  readonly label: string;
-  readonly hint?: string;
-  readonly most: number;
-  readonly value: string;
-  readonly onChange: (value: string) => void;
-}
-
-function Text({ label, hint, most, value, onChange }: TextProps) {
-  return (
-    <Field label={label} hint={hint}>
-      {(input) => (
-        <textarea
-          {...input}
-          rows={2}
-          maxLength={most}
-          value={value}
-          onChange={({ target }) => onChange(target.value)}
-        />
-      )}
-    </Field>
   );
 }

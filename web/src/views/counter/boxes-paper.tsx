@@ -1,6 +1,7 @@
 import type { PackingList } from '#contracts/boxes.ts';
 import { Section } from '../../drawings/section/section.tsx';
 import { HeadOfPaper } from '../../kit/head-of-paper.tsx';
+import { type PaperFact, PaperHead } from '../../kit/paper-head.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 
@@ -46,7 +47,7 @@ function Head({ list }: Part) {
   const { boxes: words } = useWords();
   const format = useFormat();
   const { engine, given } = list;
-  const facts = [
+  const facts: readonly PaperFact[] = [
     [words.from, <HeadOfPaper key="from" of={list.shop} />],
     [words.to, list.owner],
     [words.of, `${engine.family} ${engine.serial}`],
@@ -57,28 +58,21 @@ function Head({ list }: Part) {
           [words.cause, `${words.causes[given.cause]}. ${given.reason}`],
           ...(given.note === '' ? [] : ([[words.note, given.note]] as const)),
         ] as const)),
-  ] as const;
+  ];
   return (
-    <header className="sheet-head">
-      <div>
-        <h1>{words.number(list.jobNumber)}</h1>
-        <dl>
-          {facts.map(([name, value]) => (
-            <div key={name}>
-              <dt>{name}</dt>
-              <dd>{value}</dd>
-            </div>
-          ))}
-        </dl>
-      </div>
-      <Section
-        stroke={engine.cycle}
-        cooling={engine.cooling}
-        depth={list.depth ?? 'closed'}
-        size={190}
-        name={engine.family}
-      />
-    </header>
+    <PaperHead
+      title={words.number(list.jobNumber)}
+      facts={facts}
+      drawing={
+        <Section
+          stroke={engine.cycle}
+          cooling={engine.cooling}
+          depth={list.depth ?? 'closed'}
+          size={190}
+          name={engine.family}
+        />
+      }
+    />
   );
 }
 

@@ -1,9 +1,7 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link, useParams } from '@tanstack/react-router';
+import { PaperPage } from '../../app/paper-page.tsx';
 import { useMay } from '../../app/session.tsx';
-import { Failed } from '../../app/view-states.tsx';
-import { Button } from '../../kit/button.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
 import { BoxesForm } from './boxes-form.tsx';
 import { BoxesPaper } from './boxes-paper.tsx';
@@ -18,25 +16,21 @@ export function BoxesView() {
   const list = useQuery(packingListQuery(jobId));
   const lead = useMay('lead');
   return (
-    <main className="sheet-page">
-      <nav className="sheet-acts no-print" aria-label={words.title}>
+    <PaperPage
+      words={words}
+      query={list}
+      back={
         <Link className="btn" to="/counter/$jobId" params={{ jobId }}>
           {words.back}
         </Link>
-        <Button kind="main" disabled={list.data === undefined} onClick={() => window.print()}>
-          {words.print}
-        </Button>
-      </nav>
-      {list.isError && list.data === undefined ? (
-        <Failed error={list.error} again={() => void list.refetch()} />
-      ) : list.data === undefined ? (
-        <Skeleton label={words.reading} lines={12} />
-      ) : (
+      }
+    >
+      {(data) => (
         <>
-          {list.data.given === null && lead ? <BoxesForm list={list.data} /> : null}
-          <BoxesPaper list={list.data} />
+          {data.given === null && lead ? <BoxesForm list={data} /> : null}
+          <BoxesPaper list={data} />
         </>
       )}
-    </main>
+    </PaperPage>
   );
 }

@@ -8,8 +8,8 @@ import { useMay } from '../../app/session.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
+import { WordsField } from '../../kit/words-field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { handBackQuery } from './counter-queries.ts';
@@ -133,29 +133,15 @@ function HandBackForm({ job, page }: { readonly job: Job; readonly page: HandBac
         if (ready) give();
       }}
     >
-      <Field label={words.note} hint={words.noteHint}>
-        {(input) => (
-          <textarea
-            {...input}
-            rows={2}
-            maxLength={1000}
-            value={note}
-            onChange={({ target }) => setNote(target.value)}
-          />
-        )}
-      </Field>
+      <WordsField label={words.note} hint={words.noteHint} most={1000} value={note} onChange={setNote} />
       {mayOverride ? (
-        <Field label={words.override} hint={words.overrideHint}>
-          {(input) => (
-            <textarea
-              {...input}
-              rows={2}
-              maxLength={500}
-              value={override}
-              onChange={({ target }) => setOverride(target.value)}
-            />
-          )}
-        </Field>
+        <WordsField
+          label={words.override}
+          hint={words.overrideHint}
+          most={500}
+          value={override}
+          onChange={setOverride}
+        />
       ) : null}
       <p className="note">{words.maker}</p>
       <Refusal error={writing.error} />

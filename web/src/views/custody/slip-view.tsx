@@ -1,11 +1,10 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link, useParams } from '@tanstack/react-router';
 import type { PackingSlip } from '#contracts/custody-past.ts';
-import { Failed } from '../../app/view-states.tsx';
+import { PaperPage } from '../../app/paper-page.tsx';
 import { Section } from '../../drawings/section/section.tsx';
-import { Button } from '../../kit/button.tsx';
 import { HeadOfPaper } from '../../kit/head-of-paper.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
+import { PaperHead } from '../../kit/paper-head.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { slipQuery } from './custody-queries.ts';
@@ -18,23 +17,17 @@ export function SlipView() {
   const { outsideId } = useParams({ from: '/slips/$outsideId' });
   const slip = useQuery(slipQuery(outsideId));
   return (
-    <main className="sheet-page">
-      <nav className="sheet-acts no-print" aria-label={words.title}>
+    <PaperPage
+      words={words}
+      query={slip}
+      back={
         <Link className="btn" to="/bench">
           {words.toBench}
         </Link>
-        <Button kind="main" disabled={slip.data === undefined} onClick={() => window.print()}>
-          {words.print}
-        </Button>
-      </nav>
-      {slip.isError && slip.data === undefined ? (
-        <Failed error={slip.error} again={() => void slip.refetch()} />
-      ) : slip.data === undefined ? (
-        <Skeleton label={words.reading} lines={12} />
-      ) : (
-        <Paper slip={slip.data} />
-      )}
-    </main>
+      }
+    >
+      {(data) => <Paper slip={data} />}
+    </PaperPage>
   );
 }
 
@@ -54,26 +47,19 @@ function Paper({ slip }: { readonly slip: PackingSlip }) {
     <article className="a4 slip">
       <title>{words.number(slip.number)}</title>
       <div className="frame">
-        <header className="sheet-head">
-          <div>
-            <h1>{words.number(slip.number)}</h1>
-            <dl>
-              {facts.map(([name, value]) => (
-                <div key={name}>
-                  <dt>{name}</dt>
-                  <dd>{value}</dd>
-                </div>
-              ))}
-            </dl>
-          </div>
-          <Section
-            stroke={drawn.cycle}
-            cooling={drawn.cooling}
-            depth={subject.layer ?? 'closed'}
-            size={190}
-            name={`${engine.family}, ${subject.words}`}
-          />
-        </header>
+        <PaperHead
+          title={words.number(slip.number)}
+          facts={facts}
+          drawing={
+            <Section
+              stroke={drawn.cycle}
+              cooling={drawn.cooling}
+              depth={subject.layer ?? 'closed'}
+              size={190}
+              name={`${engine.family}, ${subject.words}`}
+            />
+          }
+        />
         <section>
           <h2>{words.work}</h2>
           <p className="slip-work">{slip.work}</p>

@@ -3,8 +3,8 @@ import { Link } from '@tanstack/react-router';
 import { useEffect, useState } from 'react';
 import type { EngineLine, EngineList } from '#contracts/engines.ts';
 import { read } from '../../app/api.ts';
-import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
+import { MorePages } from '../../kit/more-pages.tsx';
 import { SearchField } from '../../kit/search-field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
@@ -129,11 +129,9 @@ export function EnginesView() {
           <EngineRow key={engine.id} engine={engine} />
         ))}
       </ul>
-      {engines.hasNextPage ? (
-        <Button disabled={engines.isFetchingNextPage} onClick={() => void engines.fetchNextPage()}>
-          {engines.isFetchingNextPage ? words.moreComing : words.more}
-        </Button>
-      ) : null}
+      <MorePages of={engines} coming={words.moreComing}>
+        {words.more}
+      </MorePages>
     </main>
   );
 }

@@ -1,7 +1,7 @@
 import { useInfiniteQuery } from '@tanstack/react-query';
 import type { EngineEvent, EngineEvents, EnginePage } from '#contracts/engines.ts';
 import { read } from '../../app/api.ts';
-import { Button } from '../../kit/button.tsx';
+import { MorePages } from '../../kit/more-pages.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -61,11 +61,9 @@ export function HappenedSection({ engineId }: { readonly engineId: string }) {
           <EventLine key={event.id} event={event} engineId={engineId} />
         ))}
       </ol>
-      {events.hasNextPage ? (
-        <Button disabled={events.isFetchingNextPage} onClick={() => void events.fetchNextPage()}>
-          {events.isFetchingNextPage ? words.moreComing : words.earlier}
-        </Button>
-      ) : null}
+      <MorePages of={events} coming={words.moreComing}>
+        {words.earlier}
+      </MorePages>
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import { Field } from '../../kit/field.tsx';
+import { WordsField } from '../../kit/words-field.tsx';
 import { useWords } from '../../words/words.tsx';
 
 interface ReasonFieldProps {
@@ -12,17 +12,5 @@ interface ReasonFieldProps {
 /** Why somebody decides as they do, kept with the decision under their name. */
 export function ReasonField({ rows, reason, onReason, ...said }: ReasonFieldProps) {
   const words = useWords().engine;
-  return (
-    <Field label={words.decideReason} {...said}>
-      {(input) => (
-        <textarea
-          {...input}
-          rows={rows}
-          maxLength={500}
-          value={reason}
-          onChange={({ target }) => onReason(target.value)}
-        />
-      )}
-    </Field>
-  );
+  return <WordsField label={words.decideReason} most={500} value={reason} onChange={onReason} rows={rows} {...said} />;
 }

@@ -2,9 +2,8 @@ import { useQuery } from '@tanstack/react-query';
 import { Link, useParams } from '@tanstack/react-router';
 import type { Handover } from '#contracts/custody.ts';
 import type { EngineStanding } from '#contracts/floor.ts';
-import { Failed } from '../../app/view-states.tsx';
-import { Button } from '../../kit/button.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
+import { PaperPage } from '../../app/paper-page.tsx';
+import { PaperHead } from '../../kit/paper-head.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { floorQuery, handoverQuery } from '../bench/hands-queries.ts';
@@ -37,28 +36,21 @@ function TitleBlock({ handover, engine }: OnPaper) {
     ],
   ] as const;
   return (
-    <header className="sheet-head">
-      <div>
-        <h1>{words.title(handover.job.number)}</h1>
-        <dl>
-          {facts.map(([name, value]) => (
-            <div key={name}>
-              <dt>{name}</dt>
-              <dd>{value}</dd>
-            </div>
-          ))}
-        </dl>
-        {endedReason === '' ? null : <p>{words.reason(endedReason)}</p>}
-      </div>
-      {engine === null ? null : (
-        <EngineSection
-          family={engine.family}
-          opening={engine.opening}
-          size={190}
-          name={`${engine.family.name} ${engine.serial}`}
-        />
-      )}
-    </header>
+    <PaperHead
+      title={words.title(handover.job.number)}
+      facts={facts}
+      below={endedReason === '' ? null : <p>{words.reason(endedReason)}</p>}
+      drawing={
+        engine === null ? null : (
+          <EngineSection
+            family={engine.family}
+            opening={engine.opening}
+            size={190}
+            name={`${engine.family.name} ${engine.serial}`}
+          />
+        )
+      }
+    />
   );
 }
 
@@ -131,22 +123,17 @@ export function HandoverSheetView() {
   const floor = useQuery(floorQuery);
   const engine = floor.data?.engines.find(({ id }) => id === handover.data?.engine.id) ?? null;
   return (
-    <main className="sheet-page">
-      <nav className="sheet-acts no-print" aria-label={words.sheet.open}>
+    <PaperPage
+      words={{ title: words.sheet.open, print: words.sheet.print, reading: words.reading }}
+      query={handover}
+      waits={floor.isPending}
+      back={
         <Link className="btn" to="/handovers/$handoverId" params={{ handoverId }}>
           {words.sheet.back}
         </Link>
-        <Button kind="main" disabled={handover.data === undefined} onClick={() => window.print()}>
-          {words.sheet.print}
-        </Button>
-      </nav>
-      {handover.isError && handover.data === undefined ? (
-        <Failed error={handover.error} again={() => void handover.refetch()} />
-      ) : handover.data === undefined || floor.isPending ? (
-        <Skeleton label={words.reading} lines={12} />
-      ) : (
-        <Paper handover={handover.data} engine={engine} />
-      )}
-    </main>
+      }
+    >
+      {(data) => <Paper handover={data} engine={engine} />}
+    </PaperPage>
   );
 }

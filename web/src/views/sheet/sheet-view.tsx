@@ -1,11 +1,10 @@
 import { useQuery } from '@tanstack/react-query';
 import { Link, useParams } from '@tanstack/react-router';
 import type { BuildSheet } from '#contracts/hand-back.ts';
-import { Failed } from '../../app/view-states.tsx';
+import { PaperPage } from '../../app/paper-page.tsx';
 import { Section } from '../../drawings/section/section.tsx';
-import { Button } from '../../kit/button.tsx';
 import { HeadOfPaper } from '../../kit/head-of-paper.tsx';
-import { Skeleton } from '../../kit/skeleton.tsx';
+import { PaperFacts, PaperHead } from '../../kit/paper-head.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { sheetQuery } from '../counter/counter-queries.ts';
@@ -22,25 +21,19 @@ export function SheetView() {
   const { jobId } = useParams({ strict: false });
   const sheet = useQuery({ ...sheetQuery(jobId ?? ''), enabled: jobId !== undefined });
   return (
-    <main className="sheet-page">
-      <nav className="sheet-acts no-print" aria-label={words.title}>
-        {jobId === undefined ? null : (
+    <PaperPage
+      words={words}
+      query={sheet}
+      back={
+        jobId === undefined ? null : (
           <Link className="btn" to="/counter/$jobId" params={{ jobId }}>
             {words.back}
           </Link>
-        )}
-        <Button kind="main" disabled={sheet.data === undefined} onClick={() => window.print()}>
-          {words.print}
-        </Button>
-      </nav>
-      {sheet.isError && sheet.data === undefined ? (
-        <Failed error={sheet.error} again={() => void sheet.refetch()} />
-      ) : sheet.data === undefined ? (
-        <Skeleton label={words.reading} lines={12} />
-      ) : (
-        <Paper sheet={sheet.data} />
-      )}
-    </main>
+        )
+      }
+    >
+      {(data) => <Paper sheet={data} />}
+    </PaperPage>
   );
 }
 
@@ -91,29 +84,22 @@ function SheetHead({ sheet }: { readonly sheet: BuildSheet }) {
     [words.note, sheet.note],
   ] as const;
   return (
-    <header className="sheet-head">
-      <div>
-        <h1>{words.title}</h1>
-        <p>
-          <b>{words.engine(engine.family, engine.serial)}</b>, {words.hours(format.decimal(sheet.hours))}
-        </p>
-        <p>
-          {words.job(sheet.jobNumber, sheet.visit)}, {words.takenIn(format.date(sheet.takenInAt))}
-          {sheet.handedBackAt === null ? '' : `, ${words.handedBack(format.date(sheet.handedBackAt))}`}
-        </p>
-        <dl>
-          {facts
-            .filter(([, value]) => value !== '')
-            .map(([name, value]) => (
-              <div key={name}>
-                <dt>{name}</dt>
-                <dd>{value}</dd>
-              </div>
-            ))}
-        </dl>
-      </div>
-      <Section stroke={engine.cycle} cooling={engine.cooling} size={190} name={engine.family} />
-    </header>
+    <PaperHead
+      title={words.title}
+      facts={facts.filter(([, value]) => value !== '')}
+      lines={
+        <>
+          <p>
+            <b>{words.engine(engine.family, engine.serial)}</b>, {words.hours(format.decimal(sheet.hours))}
+          </p>
+          <p>
+            {words.job(sheet.jobNumber, sheet.visit)}, {words.takenIn(format.date(sheet.takenInAt))}
+            {sheet.handedBackAt === null ? '' : `, ${words.handedBack(format.date(sheet.handedBackAt))}`}
+          </p>
+        </>
+      }
+      drawing={<Section stroke={engine.cycle} cooling={engine.cooling} size={190} name={engine.family} />}
+    />
   );
 }
 
@@ -158,12 +144,7 @@ function SheetTitleBlock({ sheet }: { readonly sheet: BuildSheet }) {
           <dd>{marks[mark].join(', ')}</dd>
         </div>
       ))}
-      {facts.map(([name, value]) => (
-        <div key={name}>
-          <dt>{name}</dt>
-          <dd>{value}</dd>
-        </div>
-      ))}
+      <PaperFacts facts={facts} />
     </dl>
   );
 }
