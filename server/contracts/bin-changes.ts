@@ -1,7 +1,6 @@
 import { z } from 'zod';
+import { furthestPlace, furthestStep } from './bin-walk.ts';
 import { Id } from './wire.ts';
-
-const mostPlace = 1_000_000;
 
 /** What is set for several bins at once; what is left out stays, bin by bin. */
 export const ChangeBins = z
@@ -11,8 +10,8 @@ export const ChangeBins = z
     /** The first of them comes to this place in the walk, each further one so much behind it. */
     walk: z
       .strictObject({
-        from: z.int('must be a whole number').min(0).max(mostPlace),
-        step: z.int('must be a whole number').min(1, 'must be 1 at least').max(1000),
+        from: z.int('must be a whole number').min(0).max(furthestPlace),
+        step: z.int('must be a whole number').min(1, 'must be 1 at least').max(furthestStep),
       })
       .optional(),
     closed: z.boolean().optional(),

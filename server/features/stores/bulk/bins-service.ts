@@ -1,15 +1,14 @@
 import type { BinFact, BinsChanged, ChangeBins } from '#contracts/bin-changes.ts';
+import { furthestPlace } from '#contracts/bin-walk.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql, SqlPool } from '#platform/database/client.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { type BinNow, lockBins, writeBins } from './bins-queries.ts';
 
-const mostPlace = 1_000_000;
-
 /** What speaks against the change of one bin; undefined: nothing. */
 function against(bin: BinNow | undefined, to: Pick<BinNow, 'walkOrder' | 'closed'> | undefined): string | undefined {
   if (bin === undefined || to === undefined) return 'is no bin that is known here';
-  if (to.walkOrder > mostPlace) return `${bin.code} would come to place ${to.walkOrder}: at most ${mostPlace}`;
+  if (to.walkOrder > furthestPlace) return `${bin.code} would come to place ${to.walkOrder}: at most ${furthestPlace}`;
   if (to.closed && !bin.closed && bin.sheet !== null)
     return `${bin.code} is being counted on sheet ${bin.sheet}: end that first`;
   return undefined;

@@ -4,6 +4,7 @@ import type { BinStanding, BinsKept } from '#contracts/stores-desks.ts';
 import { read } from '../../app/api.ts';
 import { useMay } from '../../app/session.tsx';
 import { Button } from '../../kit/button.tsx';
+import { MorePages } from '../../kit/more-pages.tsx';
 import { SearchField } from '../../kit/search-field.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
 import { useScan } from '../../scan/registry.ts';
@@ -103,9 +104,7 @@ export function BinsView() {
         )}
         {bins.hasNextPage ? (
           <div className="bins-more">
-            <Button disabled={bins.isFetchingNextPage} onClick={() => void bins.fetchNextPage()}>
-              {words.more}
-            </Button>
+            <MorePages of={bins}>{words.more}</MorePages>
           </div>
         ) : null}
         {doing === null ? null : <BinDialog bin={doing === 'new' ? null : doing} onClose={() => setDoing(null)} />}

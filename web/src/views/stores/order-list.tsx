@@ -5,8 +5,8 @@ import type { z } from 'zod';
 import type { OrderListed, OrderPage, OrderSort } from '#contracts/supply.ts';
 import { read } from '../../app/api.ts';
 import { Failed } from '../../app/view-states.tsx';
-import { Button } from '../../kit/button.tsx';
 import { Field } from '../../kit/field.tsx';
+import { MorePages } from '../../kit/more-pages.tsx';
 import { NamedOptions } from '../../kit/named-options.tsx';
 import { SearchField } from '../../kit/search-field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
@@ -85,11 +85,7 @@ export function OrderList() {
           ))}
         </ul>
       )}
-      {orders.hasNextPage ? (
-        <Button disabled={orders.isFetchingNextPage} onClick={() => void orders.fetchNextPage()}>
-          {words.moreOrders}
-        </Button>
-      ) : null}
+      <MorePages of={orders}>{words.moreOrders}</MorePages>
     </section>
   );
 }

@@ -2,6 +2,7 @@ import { useInfiniteQuery } from '@tanstack/react-query';
 import { useDeferredValue } from 'react';
 import { Failed } from '../../app/view-states.tsx';
 import { Button } from '../../kit/button.tsx';
+import { MorePages } from '../../kit/more-pages.tsx';
 import { SearchField } from '../../kit/search-field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useWords } from '../../words/words.tsx';
@@ -78,11 +79,7 @@ function PartSearch({ search, onSearch, onPart, bulk }: Omit<Required<PanelProps
           </li>
         ))}
       </ul>
-      {parts.hasNextPage ? (
-        <Button disabled={parts.isFetchingNextPage} onClick={() => void parts.fetchNextPage()}>
-          {words.more}
-        </Button>
-      ) : null}
+      <MorePages of={parts}>{words.more}</MorePages>
     </>
   );
 }

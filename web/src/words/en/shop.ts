@@ -14,14 +14,14 @@ export const shop = {
   offers: {
     title: 'Handovers',
     why: 'An offer not answered for this long is said to be overdue, to giver, receiver and you. The giver holds all of it until it is answered.',
-    minutes: 'Answered within, minutes',
+    label: 'Answered within, minutes',
     hint: 'From 5 minutes to a week (10080).',
     line: (minutes: number) => `answered within ${several(minutes, 'minute', 'minutes')}`,
   },
   holds: {
     title: 'Parts held for a yes',
     why: 'What is reserved for a job that was quoted and has no yes goes back to stock after so many days. Another day can be said for each reservation; a yes makes it firm.',
-    days: 'Holds without a yes last, days',
+    label: 'Holds without a yes last, days',
     hint: 'Up to 365 days. Empty or 0: until somebody gives them back. Holds that run keep their day.',
     line: (days: number) => (days === 0 ? 'held without an end' : `held for ${several(days, 'day', 'days')}`),
   },

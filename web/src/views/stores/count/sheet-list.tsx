@@ -2,7 +2,7 @@ import { useInfiniteQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { CountListed } from '#contracts/counts.ts';
-import { Button } from '../../../kit/button.tsx';
+import { MorePages } from '../../../kit/more-pages.tsx';
 import { Skeleton } from '../../../kit/skeleton.tsx';
 import { useFormat } from '../../../words/format.ts';
 import { useWords } from '../../../words/words.tsx';
@@ -18,7 +18,7 @@ export function OpenSheets() {
     <section>
       <h2>{words.open}</h2>
       <SheetList sheets={open} />
-      <MoreSheets of={sheets} />
+      <MorePages of={sheets}>{words.more}</MorePages>
     </section>
   );
 }
@@ -45,26 +45,8 @@ function Ended() {
   return (
     <>
       <SheetList sheets={ended} />
-      <MoreSheets of={sheets} />
+      <MorePages of={sheets}>{words.more}</MorePages>
     </>
-  );
-}
-
-interface MoreProps {
-  readonly of: {
-    readonly hasNextPage: boolean;
-    readonly isFetchingNextPage: boolean;
-    readonly fetchNextPage: () => Promise<unknown>;
-  };
-}
-
-function MoreSheets({ of }: MoreProps) {
-  const { sheets: words } = useWords().counts;
-  if (!of.hasNextPage) return null;
-  return (
-    <Button disabled={of.isFetchingNextPage} onClick={() => void of.fetchNextPage()}>
-      {words.more}
-    </Button>
   );
 }
 
