@@ -2,7 +2,7 @@ import { printOf, rounded, roundedDifference } from '#contracts/figures.ts';
 import type { EngineStanding, Floor, Wait } from '#contracts/floor.ts';
 import { rights } from '#contracts/rights.ts';
 import { type ShownWords, wordsShownTo } from '#features/custody/service.ts';
-import { shortageDays } from '#features/stores/promising/service.ts';
+import { outlookOf } from '#features/stores/promising/service.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { instantFromJson as instant } from '#platform/database/types.ts';
 import { found } from '#platform/problem.ts';
@@ -191,7 +191,7 @@ async function withTheirTurn<Rows extends StandingRows & { readonly parts?: read
   const waiting = new Set(rows.waits.filter(({ cause }) => cause === 'demand').map(({ engineId }) => engineId));
   if (waiting.size === 0) return rows;
   const jobIds = rows.engines.filter(({ id }) => waiting.has(id)).map(({ jobId }) => jobId);
-  const { today, byLine } = await shortageDays(sql, jobIds);
+  const { today, byLine } = await outlookOf(sql, jobIds);
   const dueOn = (lineId: string, was: string | null): string | null =>
     byLine.get(lineId)?.on ?? (was !== null && was < today ? was : null);
   return {

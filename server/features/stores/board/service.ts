@@ -4,7 +4,7 @@ import { lowInChains } from '#domain/stock/chain-levels.ts';
 import { lastOf } from '#domain/stock/cover.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { demandsOfJobs } from '../demands/service.ts';
-import { readyOfJobs } from '../promising/service.ts';
+import { outlookOf } from '../promising/service.ts';
 import { purchasesComing } from '../receiving/service.ts';
 import { findLevelsInChains } from '../supply/buying-queries.ts';
 import { findJobsInStores, findLow, findStanding, type LowRow } from './queries.ts';
@@ -39,12 +39,8 @@ async function runsLow(sql: Sql): Promise<{ readonly rows: LowRow[]; readonly to
 export async function storesBoard(sql: Sql): Promise<StoresBoard> {
   const jobs = await findJobsInStores(sql);
   const jobIds = jobs.map(({ job }) => job.id);
-  const [lines, low, coming, ready] = await Promise.all([
-    demandsOfJobs(sql, jobIds),
-    runsLow(sql),
-    purchasesComing(sql),
-    readyOfJobs(sql, jobIds),
-  ]);
+  const [outlook, low, coming] = await Promise.all([outlookOf(sql, jobIds), runsLow(sql), purchasesComing(sql)]);
+  const lines = await demandsOfJobs(sql, jobIds, outlook);
   const inStores = jobs.map(({ job, promisedOn, quote, heldUntil }) => {
     const own = lines.filter(({ jobId }) => jobId === job.id);
     return {
@@ -56,7 +52,7 @@ export async function storesBoard(sql: Sql): Promise<StoresBoard> {
       toPick: own.filter(({ state }) => state === 'pick now').length,
       short: own.filter(({ short }) => short > 0).length,
       restartsOn: restartsOn(own),
-      ready: ready.get(job.id) ?? null,
+      ready: outlook.byJob.get(job.id) ?? null,
     };
   });
   const shortages = inStores.flatMap(({ job, lines: own }) =>

@@ -7,7 +7,7 @@ import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { findJobOfLine, lockLinesOfJob, lockLotsOfJob } from '../ledger/queries.ts';
-import { shortageDays } from '../promising/service.ts';
+import { type Outlook, outlookOf } from '../promising/service.ts';
 import { callOff, piecesOf, stillWanted } from './calling-off.ts';
 import { companionsGone } from './companions-gone.ts';
 import { type GradeAsked, ruleByGrades, ruleByShims } from './lot-rule-service.ts';
@@ -34,13 +34,20 @@ export async function demandsOfJob(sql: Sql, jobId: string): Promise<JobDemands>
   return { lines: [...(await demandsOfJobs(sql, [jobId]))] };
 }
 
-/** The demand lines of several jobs at once, those of one job together. */
-export async function demandsOfJobs(sql: Sql, jobIds: readonly string[]): Promise<readonly DemandLine[]> {
+/**
+ * The demand lines of several jobs at once, those of one job together. Where the outlook of them all is known already it is
+ * given; else that of those that are short is worked out.
+ */
+export async function demandsOfJobs(
+  sql: Sql,
+  jobIds: readonly string[],
+  known?: Outlook,
+): Promise<readonly DemandLine[]> {
   const rows = await findDemandLines(sql, jobIds);
   const shortJobs = new Set(rows.filter(stillAsked).map(({ jobId }) => jobId));
-  const days = shortJobs.size === 0 ? undefined : (await shortageDays(sql, [...shortJobs])).byLine;
+  const outlook = known ?? (shortJobs.size === 0 ? undefined : await outlookOf(sql, [...shortJobs]));
   return rows.map(({ askedWhole: _, ...row }) => {
-    const day = days?.get(row.id);
+    const day = outlook?.byLine.get(row.id);
     return {
       ...row,
       lotRule: row.lotRule === null ? null : lotRuleWire(row.lotRule),

@@ -98,20 +98,6 @@ function daysOf(facts: ChainFacts, partId: string): readonly PromiseDay[] {
   });
 }
 
-/** When the parts of each of these jobs can all be here; jobs that want nothing more are left out. */
-export async function readyOfJobs(
-  sql: Sql,
-  jobIds: readonly string[],
-): Promise<ReadonlyMap<string, ReturnType<typeof kitReady>>> {
-  const { facts, lines } = await linesReady(sql, jobIds);
-  return new Map(
-    jobIds.flatMap((jobId) => {
-      const own = lines.filter((line) => line.jobId === jobId);
-      return own.length === 0 ? [] : [[jobId, kitReady(facts.today, own)] as const];
-    }),
-  );
-}
-
 /** When all that a job wants from stores can be here, from which numbers, and which lines hold it back. */
 export async function partsReady(sql: Sql, jobId: string): Promise<PartsReady> {
   if (!(await jobExists(sql, jobId))) throw new ProblemError('not-found', 'There is no such job.');
@@ -149,11 +135,16 @@ export interface ShortageDay {
   readonly rule: string;
 }
 
-/** When lines of these jobs can have what they are short of, by line. */
-export async function shortageDays(
-  sql: Sql,
-  jobIds: readonly string[],
-): Promise<{ readonly today: string; readonly byLine: ReadonlyMap<string, ShortageDay> }> {
+export interface Outlook {
+  readonly today: string;
+  /** When lines can have what they are short of. */
+  readonly byLine: ReadonlyMap<string, ShortageDay>;
+  /** When the parts of each job can all be here; jobs that want nothing more are left out. */
+  readonly byJob: ReadonlyMap<string, ReturnType<typeof kitReady>>;
+}
+
+/** When these jobs can have what they still want, by line and by job. */
+export async function outlookOf(sql: Sql, jobIds: readonly string[]): Promise<Outlook> {
   const { facts, lines } = await linesReady(sql, jobIds);
   return {
     today: facts.today,
@@ -168,6 +159,12 @@ export async function shortageDays(
             rule: ruleWords(rule),
           },
         ]),
+    ),
+    byJob: new Map(
+      jobIds.flatMap((jobId) => {
+        const own = lines.filter((line) => line.jobId === jobId);
+        return own.length === 0 ? [] : [[jobId, kitReady(facts.today, own)] as const];
+      }),
     ),
   };
 }
