@@ -2,16 +2,19 @@ import { z } from 'zod';
 import { furthestPlace, furthestStep } from './bin-walk.ts';
 import { Id } from './wire.ts';
 
+const placeRange = `must be from 0 to ${furthestPlace}`;
+const stepRange = `must be from 1 to ${furthestStep}`;
+
 /** What is set for several bins at once; what is left out stays, bin by bin. */
 export const ChangeBins = z
   .strictObject({
     /** In the order in which they are to be walked past. */
-    binIds: z.array(Id).min(1).max(500),
+    binIds: z.array(Id).min(1, 'must name one bin at least').max(500, 'must name 500 bins at most'),
     /** The first of them comes to this place in the walk, each further one so much behind it. */
     walk: z
       .strictObject({
-        from: z.int('must be a whole number').min(0).max(furthestPlace),
-        step: z.int('must be a whole number').min(1, 'must be 1 at least').max(furthestStep),
+        from: z.int('must be a whole number').min(0, placeRange).max(furthestPlace, placeRange),
+        step: z.int('must be a whole number').min(1, stepRange).max(furthestStep, stepRange),
       })
       .optional(),
     closed: z.boolean().optional(),

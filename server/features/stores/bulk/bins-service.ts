@@ -7,7 +7,7 @@ import { type BinNow, lockBins, writeBins } from './bins-queries.ts';
 
 /** What speaks against the change of one bin; undefined: nothing. */
 function against(bin: BinNow | undefined, to: Pick<BinNow, 'walkOrder' | 'closed'> | undefined): string | undefined {
-  if (bin === undefined || to === undefined) return 'is no bin that is known here';
+  if (bin === undefined || to === undefined) return 'a bin named is not known here';
   if (to.walkOrder > furthestPlace) return `${bin.code} would come to place ${to.walkOrder}: at most ${furthestPlace}`;
   if (to.closed && !bin.closed && bin.sheet !== null)
     return `${bin.code} is being counted on sheet ${bin.sheet}: end that first`;
