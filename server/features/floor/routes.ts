@@ -1,9 +1,11 @@
 import { Floor } from '#contracts/floor.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
-import { floorNow } from './service.ts';
+import { sharedRead } from '#platform/shared-read.ts';
+import { floorFacts, floorNow } from './service.ts';
 
 export const floorFeature: Feature = async (app, { db }) => {
+  const facts = sharedRead(() => floorFacts(db.sql));
   app.get(
     '/floor',
     {
@@ -15,6 +17,6 @@ export const floorFeature: Feature = async (app, { db }) => {
         response: { 200: Floor, ...refusals(401, 403) },
       },
     },
-    async (request) => floorNow(db.sql, actorOf(request).id),
+    async (request) => floorNow(db.sql, actorOf(request).id, facts),
   );
 };

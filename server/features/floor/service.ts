@@ -210,10 +210,14 @@ async function withTheirTurn<Rows extends StandingRows & { readonly parts?: read
   };
 }
 
-/** The whole floor, derived from the facts as of one instant. */
-export async function floorNow(sql: Sql, viewerId: string): Promise<Floor> {
-  const [floor, shown] = await Promise.all([findFloor(sql), wordsShownTo(sql, { viewerId })]);
-  const rows = await withTheirTurn(sql, found(floor, 'floor yet'));
+/** What the floor is told from: the same for whoever looks. */
+export async function floorFacts(sql: Sql): Promise<FloorRows> {
+  return withTheirTurn(sql, found(await findFloor(sql), 'floor yet'));
+}
+
+/** The whole floor, derived from the facts as of one instant; `facts` answers those. */
+export async function floorNow(sql: Sql, viewerId: string, facts: () => Promise<FloorRows>): Promise<Floor> {
+  const [rows, shown] = await Promise.all([facts(), wordsShownTo(sql, { viewerId })]);
   const { asOf, today, ...shop } = found(rows.shop, 'shop yet');
   const engines = standingsOf(rows, shown);
   const byBay = groupedBy(engines, ({ place }) => place?.id);

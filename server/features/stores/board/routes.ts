@@ -1,8 +1,10 @@
 import { StoresBoard } from '#contracts/stores.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
+import { sharedRead } from '#platform/shared-read.ts';
 import { storesBoard } from './service.ts';
 
 export const boardRoutes: Feature = async (app, { db }) => {
+  const board = sharedRead(() => storesBoard(db.sql));
   app.get(
     '/stores/board',
     {
@@ -13,6 +15,6 @@ export const boardRoutes: Feature = async (app, { db }) => {
         response: { 200: StoresBoard, ...refusals(401) },
       },
     },
-    async () => storesBoard(db.sql),
+    async () => board(),
   );
 };
