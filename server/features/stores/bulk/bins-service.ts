@@ -1,9 +1,10 @@
 import type { BinFact, BinsChanged, ChangeBins } from '#contracts/bin-changes.ts';
 import { furthestPlace } from '#contracts/bin-walk.ts';
 import type { Act } from '#platform/act.ts';
-import type { Sql, SqlPool } from '#platform/database/client.ts';
+import type { Sql } from '#platform/database/client.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { type BinNow, lockBins, writeBins } from './bins-queries.ts';
+import { differences, refuseNothing } from './changing.ts';
 
 /** What speaks against the change of one bin; undefined: nothing. */
 function against(bin: BinNow | undefined, to: Pick<BinNow, 'walkOrder' | 'closed'> | undefined): string | undefined {
@@ -14,16 +15,11 @@ function against(bin: BinNow | undefined, to: Pick<BinNow, 'walkOrder' | 'closed
   return undefined;
 }
 
-const told = (value: number | boolean): string => (typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value));
 const facts = ['walkOrder', 'closed'] as const satisfies BinFact[];
 
 /** What becomes of each bin, under a lock on all of them. */
 async function outlook(sql: Sql, { binIds, walk, closed }: ChangeBins) {
-  if (walk === undefined && closed === undefined) {
-    throw new ProblemError('refused', 'Nothing is said that should change: name at least one fact.', {
-      errors: [{ pointer: '', detail: 'names no fact to change' }],
-    });
-  }
+  refuseNothing(walk === undefined && closed === undefined);
   const ids = [...new Set(binIds)];
   const known = new Map((await lockBins(sql, ids)).map((bin) => [bin.id, bin]));
   const rows = ids.map((id, at) => {
@@ -43,19 +39,13 @@ async function outlook(sql: Sql, { binIds, walk, closed }: ChangeBins) {
   }
   const changed = rows.flatMap(({ from, to }) => {
     if (from === undefined || to === undefined) return [];
-    const changes = facts
-      .filter((fact) => from[fact] !== to[fact])
-      .map((fact) => ({ fact, from: told(from[fact]), to: told(to[fact]) }));
+    const changes = differences(facts, from, to);
     return changes.length === 0 ? [] : [{ to, changes }];
   });
   const items = changed.map(({ to, changes }) => ({ bin: { id: to.id, code: to.code }, changes }));
   const unchanged = ids.length - changed.length;
   return { bins: changed.map(({ to }) => to), told: { items, unchanged } satisfies BinsChanged };
 }
-
-/** What would be changed of each bin; nothing is kept. */
-export const checkBins = (db: SqlPool, asked: ChangeBins): Promise<BinsChanged> =>
-  db.begin(async (sql) => (await outlook(sql, asked)).told);
 
 /** Changes several bins in one act, which keeps from what to what it changed each. */
 export async function changeBins(act: Act, asked: ChangeBins): Promise<BinsChanged> {

@@ -1,69 +1,54 @@
 import { BinsChanged, ChangeBins } from '#contracts/bin-changes.ts';
+import { ChangeCountRules, CountRulesChanged } from '#contracts/count-rule-changes.ts';
+import { ChangeLines, LinesChanged } from '#contracts/line-changes.ts';
 import { ChangeParts, PartsChanged } from '#contracts/part-changes.ts';
-import { type Feature, refusals } from '#platform/http/feature.ts';
+import type { Feature } from '#platform/http/feature.ts';
+import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
-import { changeBins, checkBins } from './bins-service.ts';
-import { changeParts, checkChange } from './service.ts';
+import { tried } from '../files/trying.ts';
+import { changeBins } from './bins-service.ts';
+import { changing } from './changing.ts';
+import { changeCountRules } from './count-rules-service.ts';
+import { changeLines } from './lines-service.ts';
+import { changeParts } from './service.ts';
 
-export const bulkRoutes: Feature = async (app, platform) => {
-  await app.register(partRoutes, platform);
-  await app.register(binRoutes, platform);
-};
+const right = 'stores';
+const parts = changing({ what: 'parts', right, body: ChangeParts, reply: PartsChanged });
+const bins = changing({ what: 'bins', right, body: ChangeBins, reply: BinsChanged });
+const lines = changing({ what: 'purchase lines’ days', right, body: ChangeLines, reply: LinesChanged });
+const rules = changing({
+  what: 'classes’ rules of counts',
+  right: 'set up',
+  body: ChangeCountRules,
+  reply: CountRulesChanged,
+});
 
-const binRoutes: Feature = async (app, { db }) => {
-  const asked = { tags: ['stores'], body: ChangeBins };
-  app.post(
-    '/bins/changes/check',
-    {
-      config: { right: 'stores' },
-      schema: {
-        ...asked,
-        summary: 'What a change of several bins would do to each; nothing is kept',
-        response: { 200: BinsChanged, ...refusals(400, 401, 403, 404, 422) },
-      },
-    },
-    async ({ body }) => checkBins(db.sql, body),
+export const bulkRoutes: Feature = async (app, { db }) => {
+  app.post('/parts/changes/check', parts.check, async (request) =>
+    tried(db.sql, actorOf(request), (act) => changeParts(act, request.body)),
   );
-  app.post(
-    '/bins/changes',
-    {
-      config: { right: 'stores' },
-      schema: {
-        ...asked,
-        summary: 'Change several bins in one act: all of them, or none',
-        response: { 201: BinsChanged, ...refusals(400, 401, 403, 404, 422) },
-      },
-    },
-    async (request, reply) =>
-      write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await changeBins(act, request.body) })),
+  app.post('/parts/changes', parts.change, async (request, reply) =>
+    write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await changeParts(act, request.body) })),
   );
-};
-
-const partRoutes: Feature = async (app, { db }) => {
-  const asked = { tags: ['stores'], body: ChangeParts };
-  app.post(
-    '/parts/changes/check',
-    {
-      config: { right: 'stores' },
-      schema: {
-        ...asked,
-        summary: 'What a change of several parts would do to each; nothing is kept',
-        response: { 200: PartsChanged, ...refusals(400, 401, 403, 404, 422) },
-      },
-    },
-    async ({ body }) => checkChange(db.sql, body),
+  app.post('/bins/changes/check', bins.check, async (request) =>
+    tried(db.sql, actorOf(request), (act) => changeBins(act, request.body)),
   );
-  app.post(
-    '/parts/changes',
-    {
-      config: { right: 'stores' },
-      schema: {
-        ...asked,
-        summary: 'Change several parts in one act: all of them, or none',
-        response: { 201: PartsChanged, ...refusals(400, 401, 403, 404, 422) },
-      },
-    },
-    async (request, reply) =>
-      write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await changeParts(act, request.body) })),
+  app.post('/bins/changes', bins.change, async (request, reply) =>
+    write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await changeBins(act, request.body) })),
+  );
+  app.post('/purchase-lines/changes/check', lines.check, async (request) =>
+    tried(db.sql, actorOf(request), (act) => changeLines(act, request.body)),
+  );
+  app.post('/purchase-lines/changes', lines.change, async (request, reply) =>
+    write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await changeLines(act, request.body) })),
+  );
+  app.post('/count-rules/changes/check', rules.check, async (request) =>
+    tried(db.sql, actorOf(request), (act) => changeCountRules(act, request.body)),
+  );
+  app.post('/count-rules/changes', rules.change, async (request, reply) =>
+    write(db.sql, { request, reply }, async (act) => ({
+      status: 201,
+      body: await changeCountRules(act, request.body),
+    })),
   );
 };

@@ -1,9 +1,10 @@
 import type { ChangeParts, PartFact, PartsChanged } from '#contracts/part-changes.ts';
 import type { Act } from '#platform/act.ts';
-import type { Sql, SqlPool } from '#platform/database/client.ts';
+import type { Sql } from '#platform/database/client.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { textOrNull } from '../parts/form-service.ts';
 import { findVendor } from '../receiving/queries.ts';
+import { differences, refuseNothing } from './changing.ts';
 import { lockParts, type PartStanding, writeParts } from './queries.ts';
 
 function changed(of: PartStanding, asked: ChangeParts, vendor: string | null | undefined): PartStanding {
@@ -21,12 +22,6 @@ function changed(of: PartStanding, asked: ChangeParts, vendor: string | null | u
 
 const facts = ['reorderPoint', 'sizeClass', 'grade', 'placeCode', 'oneTime', 'vendor'] as const satisfies PartFact[];
 
-const told = (value: string | number | boolean | null): string =>
-  typeof value === 'boolean' ? (value ? 'yes' : 'no') : String(value ?? '');
-
-const differences = (from: PartStanding, to: PartStanding) =>
-  facts.filter((fact) => from[fact] !== to[fact]).map((fact) => ({ fact, from: told(from[fact]), to: told(to[fact]) }));
-
 async function vendorNamed(sql: Sql, id: string | null | undefined): Promise<string | null | undefined> {
   if (id === undefined || id === null) return id;
   const vendor = found(await findVendor(sql, id), 'such vendor');
@@ -41,11 +36,7 @@ async function vendorNamed(sql: Sql, id: string | null | undefined): Promise<str
 /** What becomes of each part, under a lock on all of them. */
 async function outlook(sql: Sql, asked: ChangeParts) {
   const { partIds, ...set } = asked;
-  if (Object.keys(set).length === 0) {
-    throw new ProblemError('refused', 'Nothing is said that should change: name at least one fact.', {
-      errors: [{ pointer: '', detail: 'names no fact to change' }],
-    });
-  }
+  refuseNothing(Object.keys(set).length === 0);
   const vendor = await vendorNamed(sql, asked.vendorId);
   const parts = await lockParts(sql, partIds);
   const known = new Set(parts.map(({ part }) => part.id));
@@ -55,15 +46,11 @@ async function outlook(sql: Sql, asked: ChangeParts) {
   if (errors.length > 0) throw new ProblemError('not-found', 'A part is not known. Nothing was changed.', { errors });
   const rows = parts
     .map((from) => ({ from, to: changed(from, asked, vendor) }))
-    .map((row) => ({ ...row, changes: differences(row.from, row.to) }))
+    .map((row) => ({ ...row, changes: differences(facts, row.from, row.to) }))
     .filter(({ changes }) => changes.length > 0);
   const items = rows.map(({ from, changes }) => ({ part: from.part, changes }));
   return { rows, told: { items, unchanged: parts.length - rows.length } satisfies PartsChanged };
 }
-
-/** What would be changed of each part; nothing is kept. */
-export const checkChange = (db: SqlPool, asked: ChangeParts): Promise<PartsChanged> =>
-  db.begin(async (sql) => (await outlook(sql, asked)).told);
 
 /** Changes several parts in one act, which keeps from what to what it changed each. */
 export async function changeParts(act: Act, asked: ChangeParts): Promise<PartsChanged> {

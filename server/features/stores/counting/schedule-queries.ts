@@ -18,6 +18,11 @@ export async function findRules(sql: Sql): Promise<readonly RuleRow[]> {
     from count_rule r join person p on p.id = r.set_by_id order by r.class, r.set_at desc, r.id desc`;
 }
 
+/** Nobody else sets a rule until this transaction ends; what is read of them meanwhile stands. */
+export async function lockRules(sql: Sql): Promise<void> {
+  await sql`lock table count_rule in share row exclusive mode`;
+}
+
 export async function insertRule(sql: Sql, rule: Omit<RuleRow, 'setBy'> & { readonly byId: string }): Promise<void> {
   await sql`
     insert into count_rule (id, class, tolerance_pieces, tolerance_permille, every_days, set_by_id)

@@ -143,6 +143,17 @@ export interface Outlook {
   readonly byJob: ReadonlyMap<string, ReturnType<typeof kitReady>>;
 }
 
+/** Who waits for these parts, or for what they serve in place of, and when each can have what it is short of. */
+export async function waitsFor(sql: Sql, partIds: readonly string[]) {
+  if (partIds.length === 0) return [];
+  const { wishes } = await chainFacts(sql, partIds);
+  const { byLine } = await outlookOf(sql, [...new Set(wishes.map(({ jobId }) => jobId))]);
+  return wishes.flatMap(({ id, job, part, promisedOn }) => {
+    const day = byLine.get(id);
+    return day === undefined ? [] : [{ demandLineId: id, job, part, promisedOn, on: day.on }];
+  });
+}
+
 /** When these jobs can have what they still want, by line and by job. */
 export async function outlookOf(sql: Sql, jobIds: readonly string[]): Promise<Outlook> {
   const { facts, lines } = await linesReady(sql, jobIds);

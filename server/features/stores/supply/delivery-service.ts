@@ -15,10 +15,9 @@ import { takeGoods } from '../receiving/service.ts';
 import { findExpectedLines, findExpectingVendors, findJobsOfLines, insertDelivery } from './delivery-queries.ts';
 import { pricedFor } from './money.ts';
 import { onesOf } from './pack-orders.ts';
-import { lockLine } from './queries.ts';
+import { lockPurchaseLines, type PurchaseLine } from './queries.ts';
 
 type AskedLine = TakeDelivery['lines'][number];
-type PurchaseLine = NonNullable<Awaited<ReturnType<typeof lockLine>>>;
 
 /** One lot that a delivery brings: a line's good pieces, or one piece of those that are kept by serial. */
 interface Receipt {
@@ -111,9 +110,8 @@ async function openJobsOf(act: Act, { lines }: TakeDelivery) {
 
 /** Each lot the delivery brings, with what its goods cost; the lines are locked by id. */
 async function receiptsOf(act: Act, { lines }: TakeDelivery): Promise<readonly Receipt[]> {
-  const locked = new Map<string, PurchaseLine>();
-  for (const id of [...new Set(lines.map(({ purchaseLineId }) => purchaseLineId))].toSorted())
-    locked.set(id, found(await lockLine(act.sql, id), 'such purchase line'));
+  const ids = lines.map(({ purchaseLineId }) => purchaseLineId);
+  const locked = new Map<string, PurchaseLine>((await lockPurchaseLines(act.sql, ids)).map((line) => [line.id, line]));
   const receipts: Receipt[] = [];
   const came = new Map([...locked].map(([id, { received }]) => [id, received]));
   for (const [at, asked] of lines.entries()) {

@@ -6,9 +6,10 @@ import { Id, IdParams } from '#contracts/wire.ts';
 import { type Feature, refusals } from '#platform/http/feature.ts';
 import { actorOf } from '#platform/http/guard.ts';
 import { write } from '#platform/http/write.ts';
+import { tellDate } from './dating.ts';
 import { orderCsv, orderText } from './order-papers.ts';
 import { orderPdf } from './order-pdf.ts';
-import { markOrder, placeOrder, tellDate, tellFault } from './order-service.ts';
+import { markOrder, placeOrder, tellFault } from './order-service.ts';
 import { orderById, orders } from './orders.ts';
 
 const seesMoney = (request: FastifyRequest) => may(actorOf(request).roles, 'money');

@@ -1,4 +1,4 @@
-import type { LineFault, MarkOrder, PlaceOrder, TellDate } from '#contracts/supply.ts';
+import type { LineFault, MarkOrder, PlaceOrder } from '#contracts/supply.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { recordStock } from '../ledger/queries.ts';
@@ -15,7 +15,6 @@ import {
   insertMark,
   insertOrder,
   insertOrderLines,
-  insertPromise,
   lockLine,
 } from './queries.ts';
 import { reasonForOld } from './replaced.ts';
@@ -90,27 +89,9 @@ export async function markOrder(act: Act, asked: MarkOrder & { readonly id: stri
   await act.event('order.marked', { data: { number: order.number, mark: asked.mark, words } });
 }
 
-const lineOf = async (act: Act, id: string) => found(await lockLine(act.sql, id), 'such purchase line');
-
-/** A date the vendor gave, first or slipped: appended, and the line's own from now on. */
-export async function tellDate(act: Act, asked: TellDate & { readonly id: string }) {
-  const line = await lineOf(act, asked.id);
-  const words = asked.words?.trim() ?? '';
-  if (line.promisedOn !== null && line.promisedOn !== asked.promisedOn && words === '') {
-    throw new ProblemError('refused', 'A date that moves needs a reason: write what the vendor said.', {
-      errors: [{ pointer: '/words', detail: 'say why it moves' }],
-    });
-  }
-  await insertPromise(act.sql, { lineId: line.id, promisedOn: asked.promisedOn, words, byId: act.actor.id });
-  await act.event('purchase.dated', {
-    data: { part: line.part.number, name: line.part.name, was: line.promisedOn, promisedOn: asked.promisedOn, words },
-  });
-  return { orderId: line.orderId };
-}
-
 /** What came wrong, goes back, or will not come. */
 export async function tellFault(act: Act, asked: LineFault & { readonly id: string }) {
-  const line = await lineOf(act, asked.id);
+  const line = found(await lockLine(act.sql, asked.id), 'such purchase line');
   const words = asked.words.trim();
   const open = line.quantity - line.received;
   const quantity = onesOf(asked, line.packSize);

@@ -160,27 +160,33 @@ export async function insertPromise(
     values (${newId()}, ${of.lineId}, ${of.promisedOn}, ${of.words}, ${of.byId})`;
 }
 
-/** A purchase line, locked, with what is needed to speak of it. */
-export async function lockLine(sql: Sql, id: string) {
-  const [line] = await sql<
-    {
-      id: string;
-      partId: string;
-      part: PartName;
-      jobId: string | null;
-      quantity: number;
-      received: number;
-      packSize: number;
-      promisedOn: string | null;
-      priceMinor: number | null;
-      coreMinor: number;
-      orderId: string | null;
-    }[]
-  >`
+export interface PurchaseLine {
+  readonly id: string;
+  readonly partId: string;
+  readonly part: PartName;
+  readonly jobId: string | null;
+  readonly quantity: number;
+  readonly received: number;
+  readonly packSize: number;
+  readonly promisedOn: string | null;
+  readonly priceMinor: number | null;
+  readonly coreMinor: number;
+  readonly orderId: string | null;
+  readonly orderNumber: number | null;
+}
+
+/** Purchase lines, locked by id, with what is needed to speak of them. */
+export async function lockPurchaseLines(sql: Sql, ids: readonly string[]): Promise<readonly PurchaseLine[]> {
+  return sql<PurchaseLine[]>`
     select pl.id, pl.part_id as "partId", ${partName(sql)} as part, pl.job_id as "jobId", pl.quantity, pl.received, pl.pack_size as "packSize",
       pl.promised_on as "promisedOn", pl.price_minor as "priceMinor",
-      p.core_minor as "coreMinor", pl.order_id as "orderId"
-    from purchase_line pl join part p on p.id = pl.part_id where pl.id = ${id} for no key update of pl`;
+      p.core_minor as "coreMinor", pl.order_id as "orderId", o.number as "orderNumber"
+    from purchase_line pl join part p on p.id = pl.part_id left join purchase_order o on o.id = pl.order_id
+    where pl.id = any(${ids}::uuid[]) order by pl.id for no key update of pl`;
+}
+
+export async function lockLine(sql: Sql, id: string): Promise<PurchaseLine | undefined> {
+  const [line] = await lockPurchaseLines(sql, [id]);
   return line;
 }
 
