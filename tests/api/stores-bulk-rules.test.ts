@@ -47,7 +47,12 @@ test('how many bins are due after it is counted by the rules as they would be', 
   const { body: sheet } = await clerk.post('/api/count-sheets', { binIds: [bin.id] });
   await clerk.post(`/api/count-sheets/${sheet.id}/counts`, { lineId: sheet.lines[0].id, counted: 2 });
   expect((await clerk.post(`/api/count-sheets/${sheet.id}/hand-in`, { round: 1 })).status).toBeLessThan(300);
-  await sql`update count_sheet_bin set ended_at = ended_at - interval '40 days' where sheet_id = ${sheet.id}`;
+  // It ended forty days ago; what ended stays as it was, but for this.
+  await sql.begin(async (tx) => {
+    await tx`alter table count_sheet_bin disable trigger user`;
+    await tx`update count_sheet_bin set ended_at = ended_at - interval '40 days' where sheet_id = ${sheet.id}`;
+    await tx`alter table count_sheet_bin enable trigger user`;
+  });
   const { body } = await lead.post('/api/count-rules/changes/check', { classes: ['C'], everyDays: 30 });
   expect(body.due.to).toBe(body.due.from + 1);
 });

@@ -21,7 +21,7 @@ interface Told {
   readonly name: ReactNode;
 }
 
-interface ChangeSeveralProps<Item extends ChangedItem> {
+interface ChangeSeveralProps<Item extends ChangedItem, Reply extends Changed<Item>> {
   readonly words: {
     readonly title: string;
     readonly stays: string;
@@ -38,15 +38,21 @@ interface ChangeSeveralProps<Item extends ChangedItem> {
   readonly onClose: () => void;
   readonly itemOf: (item: Item) => Told;
   readonly factIn: (fact: Item['changes'][number]['fact']) => string;
+  /** How a value that is there is told, where it is not told as it comes. */
+  readonly valueIn?: (value: string) => string;
+  /** What else would come of it. */
+  readonly also?: (would: Reply) => ReactNode;
   /** The fields; what is changed in them makes what was checked void, which `changed` says. */
   readonly fields: (changed: () => void) => ReactNode;
 }
 
 /** Changes several things in one act: what would change of each is shown first, then it is written. */
-export function ChangeSeveralDialog<Item extends ChangedItem>(props: ChangeSeveralProps<Item>) {
-  const { words, path, body, keyed, onClose, fields } = props;
+export function ChangeSeveralDialog<Item extends ChangedItem, Reply extends Changed<Item> = Changed<Item>>(
+  props: ChangeSeveralProps<Item, Reply>,
+) {
+  const { words, path, body, keyed, onClose, fields, also } = props;
   const { partChanges } = useWords();
-  const writing = useCheckedWrite<Changed<Item>>((step, key) =>
+  const writing = useCheckedWrite<Reply>((step, key) =>
     send(`${path}${step === 'check' ? '/check' : ''}`, body, { key }),
   );
   const { checked: would, taken: done } = writing;
@@ -72,18 +78,22 @@ export function ChangeSeveralDialog<Item extends ChangedItem>(props: ChangeSever
           {done === undefined && would !== undefined ? words.would(would.items.length, would.unchanged) : null}
         </p>
         {would === undefined || would.items.length === 0 ? null : <Changes {...props} items={would.items} />}
+        {would === undefined ? null : also?.(would)}
         <Refusal error={writing.error} />
       </div>
     </Dialog>
   );
 }
 
-type ChangesProps<Item extends ChangedItem> = Pick<ChangeSeveralProps<Item>, 'words' | 'itemOf' | 'factIn'> &
+type ChangesProps<Item extends ChangedItem> = Pick<
+  ChangeSeveralProps<Item, Changed<Item>>,
+  'words' | 'itemOf' | 'factIn' | 'valueIn'
+> &
   Pick<Changed<Item>, 'items'>;
 
-function Changes<Item extends ChangedItem>({ words: { one }, itemOf, factIn, items }: ChangesProps<Item>) {
+function Changes<Item extends ChangedItem>({ words: { one }, itemOf, factIn, valueIn, items }: ChangesProps<Item>) {
   const { partChanges: words } = useWords();
-  const said = (text: string) => ({ yes: words.yes, no: words.no, '': words.nothing })[text] ?? text;
+  const said = (text: string) => ({ yes: words.yes, no: words.no, '': words.nothing })[text] ?? valueIn?.(text) ?? text;
   return (
     <Scrolled label={words.check}>
       <table>

@@ -5,9 +5,14 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { type Entry, entryOf, openOf } from './delivery-entry.ts';
 import { DeliveryFields } from './delivery-fields.tsx';
+import { Tick, type Ticks } from './ticks.tsx';
+
+const tickName = ({ part, orderNumber }: ExpectedLine): string =>
+  orderNumber === null ? part.name : `${part.name}, ${orderNumber}`;
 
 interface LineProps {
   readonly line: ExpectedLine;
+  readonly ticks: Ticks;
   readonly entry: Entry | undefined;
   readonly bins: Bins['items'];
   readonly error: Error | null;
@@ -18,7 +23,7 @@ interface LineProps {
 }
 
 /** One line that is to come; once it came, its fields. */
-export function DeliveryLine({ line, entry, bins, error, at, onChange }: LineProps) {
+export function DeliveryLine({ line, ticks, entry, bins, error, at, onChange }: LineProps) {
   const { receive: words } = useWords().storesDesks;
   const { packs: packWords } = useWords();
   const format = useFormat();
@@ -27,7 +32,8 @@ export function DeliveryLine({ line, entry, bins, error, at, onChange }: LinePro
     promisedOn === null ? words.noDay : late ? words.late(format.day(promisedOn)) : words.due(format.day(promisedOn));
   return (
     <li className={entry === undefined ? 'expected' : 'expected came'} id={`expected-${line.id}`}>
-      <div className="expected-head">
+      <div className={onChange === undefined ? 'expected-head' : 'expected-head ticked'}>
+        {onChange === undefined ? null : <Tick ticks={ticks} of={{ id: line.id, name: tickName(line) }} />}
         <div>
           <b>{part.name}</b> <span className="num note">{part.number}</span>
           {theirNumber === '' ? null : <span className="num note"> {words.yours(theirNumber)}</span>}

@@ -12,17 +12,20 @@ import { asked, type Entry, isSum } from './delivery-entry.ts';
 import { DeliveryLine } from './delivery-line.tsx';
 import { FreightSpread } from './freight-spread.tsx';
 import { binsQuery } from './stores-queries.ts';
+import type { Ticks } from './ticks.tsx';
 import { useDeliveryScan } from './use-delivery-scan.ts';
 
 interface DeliveryProps {
   readonly lines: readonly ExpectedLine[];
+  /** Lines chosen for something else than taking them in. */
+  readonly ticks: Ticks;
   readonly vendorId: string;
   readonly onVendor: (vendorId: string) => void;
   readonly writing: ReturnType<typeof useWrite<DeliveryTaken>>;
 }
 
 /** What one vendor's delivery brought: line by line, with what bringing it cost; taken in all at once or not at all. */
-export function Delivery({ lines, vendorId, onVendor, writing }: DeliveryProps) {
+export function Delivery({ lines, ticks, vendorId, onVendor, writing }: DeliveryProps) {
   const { receive: words } = useWords().storesDesks;
   const { currency } = useSession().shop;
   const may = useMay('stores');
@@ -76,6 +79,7 @@ export function Delivery({ lines, vendorId, onVendor, writing }: DeliveryProps) 
               <DeliveryLine
                 key={line.id}
                 line={line}
+                ticks={ticks}
                 entry={entries.get(line.id)}
                 bins={bins}
                 error={writing.error}

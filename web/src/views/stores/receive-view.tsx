@@ -2,6 +2,7 @@ import { useQuery } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { DeliveryTaken, ExpectedGoods } from '#contracts/deliveries.ts';
+import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Empty } from '../../kit/state-panels.tsx';
@@ -10,9 +11,11 @@ import { useWords } from '../../words/words.tsx';
 import { Delivery } from './delivery.tsx';
 import { DeliveryDone } from './delivery-done.tsx';
 import { Desks } from './desks.tsx';
+import { LineChangeDialog } from './line-change-dialog.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { FileLink } from './store-files.tsx';
 import { expectedQuery } from './stores-queries.ts';
+import { TickBar, useTicks } from './ticks.tsx';
 import './stores.css';
 import './desks.css';
 import './receive.css';
@@ -90,7 +93,7 @@ function Desk({ expected, vendorId, onVendor, writing }: DeskProps) {
         </div>
         {vendorId === '' ? <p className="note">{words.hint}</p> : null}
       </section>
-      <Delivery
+      <ToCome
         // Another vendor is another delivery.
         key={vendorId}
         lines={vendorId === '' ? [] : expected.lines}
@@ -98,6 +101,31 @@ function Desk({ expected, vendorId, onVendor, writing }: DeskProps) {
         onVendor={onVendor}
         writing={writing}
       />
+    </>
+  );
+}
+
+interface ToComeProps extends Omit<DeskProps, 'expected'> {
+  readonly lines: ExpectedGoods['lines'];
+}
+
+/** What is to come of a vendor: taken in as a delivery, or its day moved where they wrote that it slips. */
+function ToCome({ lines, ...desk }: ToComeProps) {
+  const { lineChanges: words } = useWords();
+  const may = useMay('stores');
+  const shown = lines.map(({ id }) => id);
+  const ticks = useTicks(shown);
+  return (
+    <>
+      {may && lines.length > 0 ? (
+        <TickBar
+          ticks={ticks}
+          shown={shown}
+          change={words.open}
+          dialog={(lineIds, close) => <LineChangeDialog lineIds={lineIds} onClose={close} />}
+        />
+      ) : null}
+      <Delivery lines={lines} ticks={ticks} {...desk} />
     </>
   );
 }

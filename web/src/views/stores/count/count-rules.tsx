@@ -7,21 +7,37 @@ import { Button } from '../../../kit/button.tsx';
 import { Field } from '../../../kit/field.tsx';
 import { useFormat } from '../../../words/format.ts';
 import { useWords } from '../../../words/words.tsx';
+import { Tick, TickBar, type Ticks, useTicks } from '../ticks.tsx';
+import { RuleChangeDialog } from './rule-change-dialog.tsx';
 
 /** How far a count may be off and how often a class is counted; who may set up the shop sets them here. */
 export function CountRules({ rules }: { readonly rules: readonly CountRule[] }) {
   const { rules: words } = useWords().counts;
   const may = useMay('set up');
   const format = useFormat();
+  const { ruleChanges: several } = useWords();
+  const shown = rules.map(({ class: of }) => of);
+  const ticks = useTicks(shown);
   return (
     <section className="count-rules">
       <h2>{words.title}</h2>
       <p>{words.how}</p>
+      {may ? (
+        <TickBar
+          ticks={ticks}
+          shown={shown}
+          change={several.open}
+          dialog={(classes, close) => (
+            <RuleChangeDialog classes={shown.filter((of) => classes.includes(of))} onClose={close} />
+          )}
+        />
+      ) : null}
       {rules.map((rule) =>
         may ? (
           <RuleForm
             key={`${rule.class} ${rule.tolerancePieces} ${rule.tolerancePercent} ${rule.everyDays}`}
             rule={rule}
+            ticks={ticks}
           />
         ) : (
           <p key={rule.class}>
@@ -35,7 +51,7 @@ export function CountRules({ rules }: { readonly rules: readonly CountRule[] }) 
   );
 }
 
-function RuleForm({ rule }: { readonly rule: CountRule }) {
+function RuleForm({ rule, ticks }: { readonly rule: CountRule; readonly ticks: Ticks }) {
   const { rules: words } = useWords().counts;
   const writing = useWrite();
   const [entry, setEntry] = useState({
@@ -62,6 +78,7 @@ function RuleForm({ rule }: { readonly rule: CountRule }) {
       }}
     >
       <h3>
+        <Tick ticks={ticks} of={{ id: rule.class, name: words.of(rule.class) }} />
         {words.of(rule.class)}{' '}
         <span className="note">{rule.setBy === null ? words.usual : words.setBy(rule.setBy)}</span>
       </h3>

@@ -1,0 +1,116 @@
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { openShop, type Shop, takeIn } from '../support/shop.ts';
+import { addBin, addLot, addPart, demand } from '../support/stores.ts';
+
+let shop: Shop;
+let dashboard: Dashboard;
+let page: Page;
+const lineIds: string[] = [];
+
+beforeAll(async () => {
+  shop = await openShop();
+  const { jobId } = await takeIn(shop, { serial: 'H355-0502' });
+  const names = ['Ring set', 'Valve-stem seal', 'Piston'];
+  const parts = await Promise.all(names.map((name) => addPart(shop.sql, { name })));
+  await demand(
+    shop,
+    jobId,
+    parts.map(({ id }) => [id, 1] as const),
+  );
+  await shop.as.technician.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: false });
+  await shop.as.writer.post(`/api/jobs/${jobId}/promises`, { readyOn: '2098-02-05', sureOf5: 3 });
+  // Two orders of one vendor.
+  for (const own of [parts.slice(0, 2), parts.slice(2)]) {
+    const lines = own.map(({ id }) => ({ partId: id, quantity: 2, promisedOn: '2098-02-03' }));
+    const { body } = await shop.as.clerk.post('/api/purchase-orders', { vendorId: shop.vendorId, lines });
+    lineIds.push(...body.lines.map(({ id }: { id: string }) => id));
+  }
+  await addLot(shop, { partId: parts[0]?.id ?? '', quantity: 1, binId: (await addBin(shop.sql)).id });
+  dashboard = await openDashboard(shop);
+}, 240_000);
+afterAll(async () => {
+  await dashboard?.close();
+  await shop?.close();
+});
+
+const press = async (name: string | RegExp) => {
+  await page.getByRole('button', { name, exact: typeof name === 'string' }).focus();
+  await page.keyboard.press('Enter');
+};
+async function expectGoodLooks() {
+  for (const [width, colorScheme] of [
+    [390, 'light'],
+    [1280, 'dark'],
+    [2560, 'light'],
+  ] as const) {
+    await page.setViewportSize({ width, height: 1400 });
+    await page.emulateMedia({ colorScheme });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth), `at ${width}`).toBeLessThanOrEqual(width);
+    const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+  }
+}
+const days = async () =>
+  (
+    await shop.sql`select l.promised_on as day from unnest(${lineIds}::uuid[]) with ordinality g (id, at) join purchase_line l on l.id = g.id order by g.at`
+  ).map(({ day }) => day);
+
+describe('several at once, by keyboard alone', { sequential: true }, () => {
+  test('lines of two orders get the day their vendor wrote, with who waits for them shown before it is kept', async () => {
+    ({ page } = await dashboard.at('clerk', { width: 1280, height: 1000 }));
+    await page.goto('/stores/receive');
+    await press(/3 lines/);
+    const ticks = page.getByRole('checkbox', { name: /^Choose / });
+    await ticks.nth(2).waitFor();
+    await ticks.nth(1).focus();
+    await page.keyboard.press('Space');
+    await ticks.nth(2).focus();
+    await page.keyboard.press('Shift+Space');
+    await expectGoodLooks();
+    await press('Move the day of 2 lines');
+    const dialog = page.getByRole('dialog');
+    await dialog.getByLabel('Promised for').fill('2098-02-09');
+    await press('Show what would change');
+    // A day that moves needs a reason, told at its field's name.
+    await dialog.getByText('A date that moves needs a reason').waitFor();
+    await dialog.getByLabel('What they said').focus();
+    await page.keyboard.type('the foundry is behind');
+    await press('Show what would change');
+    await dialog.getByText('2 lines would get another day. Nothing is kept yet.').waitFor();
+    expect(await dialog.getByText(/too late for it/).count()).toBe(2);
+    await expectGoodLooks();
+    expect(await days()).toEqual(['2098-02-03', '2098-02-03', '2098-02-03']);
+    await press('Change 2');
+    await dialog.getByText('2 lines have another day.').waitFor();
+    expect(await days()).toEqual(['2098-02-03', '2098-02-09', '2098-02-09']);
+    await page.keyboard.press('Escape');
+    await dialog.waitFor({ state: 'detached' });
+  });
+
+  test('classes get one interval, with how many bins are due by it shown before it is kept', async () => {
+    ({ page } = await dashboard.at('lead', { width: 1280, height: 1000 }));
+    await page.goto('/stores/count');
+    await page.getByRole('checkbox', { name: 'Choose Class B' }).focus();
+    await page.keyboard.press('Space');
+    await page.getByRole('checkbox', { name: 'Choose Class C' }).focus();
+    await page.keyboard.press('Space');
+    await press('Set 2 classes together');
+    const dialog = page.getByRole('dialog');
+    await dialog.getByLabel('Days between counts').focus();
+    await page.keyboard.type('77');
+    await press('Show what would change');
+    await dialog.getByText('2 classes would change. Nothing is kept yet.').waitFor();
+    await dialog.getByText(/due to be counted/).waitFor();
+    await expectGoodLooks();
+    await press('Change 2');
+    await dialog.getByText('2 classes were set.').waitFor();
+    await page.keyboard.press('Escape');
+    await dialog.waitFor({ state: 'detached' });
+    const { body } = await shop.as.lead.get('/api/count-rules');
+    expect(body.items.map(({ everyDays }: { everyDays: number }) => everyDays)).toEqual([30, 77, 77]);
+    await expectGoodLooks();
+  });
+});
