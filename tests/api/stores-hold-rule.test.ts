@@ -157,6 +157,72 @@ describe('what is reserved for a job without a yes is held until the day of the 
   });
 });
 
+describe('pieces that are taken back from a job come to it again as they were held', () => {
+  /** A job with a yes, and another quote out, that holds one piston until the day of the rule. */
+  async function heldAfterAYes(serial: string) {
+    const job = await jobWanting(serial);
+    await answer(shop, await quote(shop, job.jobId), true);
+    await quote(shop, job.jobId);
+    await ask(job.jobId, { demandLineIds: [job.pistonLine] });
+    const until = await endOfDay(shop, 14);
+    expect(await untils(job.jobId)).toEqual({ held: [until], waits: [] });
+    return { ...job, until };
+  }
+  async function servedAgain(piston: { readonly id: string }) {
+    await addLot(shop, { partId: piston.id, quantity: 2 });
+    await makeRound(sql);
+  }
+
+  test('by a count, after an earlier yes while another quote is out', async () => {
+    const { jobId, piston, lotId, until } = await heldAfterAYes('R-TAKEN');
+    const counted = { act: 'count', lotId, counted: 0, reason: 'the box is empty' };
+    expect((await clerk.post('/api/stock-movements', counted)).status).toBe(201);
+    expect(await untils(jobId)).toEqual({ held: [], waits: [until] });
+    await servedAgain(piston);
+    expect(await untils(jobId)).toEqual({ held: [until], waits: [] });
+  });
+
+  test('by another rule of lots, and by another job', async () => {
+    const ruled = await heldAfterAYes('R-RULED');
+    const rule = { rule: 'grade', grade: 'A', reason: 'as the others' };
+    expect((await clerk.post(`/api/demand-lines/${ruled.pistonLine}/lot-rule`, rule)).status).toBe(200);
+    expect(await untils(ruled.jobId)).toEqual({ held: [], waits: [ruled.until] });
+    const given = await heldAfterAYes('R-GIVEN');
+    const other = await takeIn(shop, { serial: 'R-GIVEN-2' });
+    await demand(shop, other.jobId, [[given.piston.id, 1]]);
+    const over = { toJobId: other.jobId, quantity: 1, reason: 'its owner waits longer' };
+    // The other of the two lies free, and comes to the job again at once: as it was held.
+    expect((await clerk.post(`/api/demand-lines/${given.pistonLine}/reassign`, over)).status).toBe(200);
+    expect(await untils(given.jobId)).toEqual({ held: [], waits: [given.until] });
+    await makeRound(sql);
+    expect(await untils(given.jobId)).toEqual({ held: [given.until], waits: [] });
+    expect((await untils(other.jobId)).held).toEqual([null]);
+  });
+
+  test('until the day that somebody said, where no quote is out at all', async () => {
+    const { jobId, piston, lotId, pistonLine } = await jobWanting('R-SAID');
+    const said = inDays(3);
+    await ask(jobId, { demandLineIds: [pistonLine], expiresAt: said });
+    const scrapped = { act: 'scrap', lotId, quantity: 2, reason: 'dropped' };
+    expect((await clerk.post('/api/stock-movements', scrapped)).status).toBe(201);
+    await servedAgain(piston);
+    expect((await untils(jobId)).held.map((until) => Date.parse(until ?? ''))).toEqual([Date.parse(said)]);
+  });
+
+  test('firmly, where the job waits firmly for others of the line, or they were firm', async () => {
+    const { jobId, piston, lotId, pistonLine } = await jobWanting('R-FIRM');
+    await ask(jobId, { demandLineIds: [pistonLine] });
+    await demand(shop, jobId, [[piston.id, 2]]);
+    const said = inDays(3);
+    await ask(jobId, { demandLineIds: [pistonLine], expiresAt: said });
+    await sql`update reservation set expires_at = null where demand_line_id = ${pistonLine}`;
+    expect((await untils(jobId)).waits.map((until) => Date.parse(until ?? ''))).toEqual([Date.parse(said)]);
+    const counted = { act: 'count', lotId, counted: 0, reason: 'the box is empty' };
+    expect((await clerk.post('/api/stock-movements', counted)).status).toBe(201);
+    expect((await untils(jobId)).waits).toEqual([null]);
+  });
+});
+
 describe('a day that somebody said', () => {
   test('stays, earlier or later than the rule, also when the kit is asked for again without one', async () => {
     const { jobId, piston, lotId, pistonLine } = await jobWanting('R-HAND');

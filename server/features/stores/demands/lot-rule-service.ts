@@ -6,7 +6,7 @@ import type { Act } from '#platform/act.ts';
 import { baseOf } from '#platform/keyed-quantity.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { type LineToServe, recordStock } from '../ledger/queries.ts';
-import { moveOnLine, type OpenLine, openLine } from '../ledger/service.ts';
+import { type OpenLine, openLine, shortAgain } from '../ledger/service.ts';
 import { findLinesToAskGrade, findShimsChosen, insertLotRules, isShim, type NewLotRule } from './lot-rule-queries.ts';
 
 /**
@@ -26,7 +26,7 @@ export async function setLotRule(
   await insertLotRules(act.sql, [{ lineId: line.id, rule, cause: 'by hand', reason }], act.actor.id);
   const unfit = held.filter(({ lotId }) => lots.some((lot) => lot.id === lotId && !meetsRule(rule, lot)));
   const pieces = unfit.reduce((sum, { quantity }) => sum + quantity, 0);
-  if (pieces > 0) await giveBack(act, { line, unfit, pieces, reason });
+  if (pieces > 0) await giveBack(act, { line, unfit, reason });
   await act.event('lot-rule.set', {
     engineId: job.engineId,
     jobId: job.id,
@@ -68,11 +68,10 @@ async function giveBack(
   of: {
     readonly line: LineToServe;
     readonly unfit: OpenLine['held'];
-    readonly pieces: number;
     readonly reason: string;
   },
 ): Promise<void> {
-  const { line, unfit, pieces, reason } = of;
+  const { line, unfit, reason } = of;
   await recordStock(act.sql, {
     moves: unfit.map(({ lotId, quantity }) => ({
       act: 'release',
@@ -83,7 +82,7 @@ async function giveBack(
       reason,
     })),
     holds: unfit.map(({ lotId, quantity }) => ({ demandLineId: line.id, lotId, count: -quantity })),
-    standings: [moveOnLine(line, 'reserved', { to: 'short', count: pieces })],
+    standings: [shortAgain(line, unfit)],
     byId: act.actor.id,
   });
 }

@@ -6,10 +6,19 @@ import { found, ProblemError } from '#platform/problem.ts';
 import { callOff } from '../demands/calling-off.ts';
 import { companionsGone } from '../demands/companions-gone.ts';
 import { trimReasons } from '../demands/reason-queries.ts';
-import { findJobOfLine, lockLinesOfJob, lockLotsOfJob, type Move, recordStock } from '../ledger/queries.ts';
+import {
+  findJobOfLine,
+  findLikesOfLine,
+  type LotsOfLine,
+  lockLinesOfJob,
+  lockLotsOfJob,
+  type Move,
+  recordStock,
+} from '../ledger/queries.ts';
 import { moveOnLine } from '../ledger/service.ts';
 import { refuseClosedBin } from '../movements/correction.ts';
-import { insertLot, lockBin, lockLotAndLike } from '../movements/queries.ts';
+import { lockUntilItStands } from '../movements/locking.ts';
+import { findLike, insertLot, lockBin, lockLots } from '../movements/queries.ts';
 import { findClosedBins, findOut, type OutOfLot } from './queries.ts';
 
 /** Pieces that go back into the lot they came out of, at what they are worth. */
@@ -48,7 +57,7 @@ export async function takeBackUnused(
   asked: ReturnParts & { readonly demandLineId: string },
 ): Promise<{ readonly jobId: string }> {
   const job = await openJob(act, found(await findJobOfLine(act.sql, asked.demandLineId), 'such demand line'));
-  const lots = await lockLotsOfJob(act.sql, job.id, asked.demandLineId);
+  const lots = await lockLotsToReturn(act, job.id, { lineId: asked.demandLineId, toBinId: asked.binId });
   const lines = await lockLinesOfJob(act.sql, { jobId: job.id, lineIds: undefined });
   const line = found(
     lines.find(({ id }) => id === asked.demandLineId),
@@ -100,6 +109,15 @@ export async function takeBackUnused(
   return { jobId: job.id };
 }
 
+/** What the pieces came out of, and where they are carried into another bin, what they join there: all of it in one order. */
+async function lockLotsToReturn({ sql }: Act, jobId: string, of: LotsOfLine) {
+  return lockUntilItStands(sql, 'These pieces are being carried right now. Try again in a moment.', async () => {
+    const lots = await lockLotsOfJob(sql, jobId, of);
+    const likes = of.toBinId === undefined ? [] : await findLikesOfLine(sql, of);
+    return likes.every((like) => lots.some(({ id }) => id === like)) ? lots : undefined;
+  });
+}
+
 const goesAlong = (name: string): string => `${name} was returned, not needed`;
 
 async function refuseClosedBins(act: Act, shares: readonly ShareOfReturn[]): Promise<void> {
@@ -123,15 +141,20 @@ async function carry(
 ): Promise<{ readonly bin: string; readonly moves: readonly Move[] }> {
   const bin = found(await lockBin(act.sql, to.binId), 'such bin');
   refuseClosedBin(bin, '/binId');
+  // They are locked by now, and so are their like in the bin.
+  const lots = await lockLots(
+    act.sql,
+    shares.map(({ lotId }) => lotId),
+  );
   const moves: Move[] = [];
   for (const { lotId, count } of shares) {
-    const lots = await lockLotAndLike(act.sql, lotId, bin.id);
     const lot = found(
       lots.find(({ id }) => id === lotId),
       'such lot',
     );
     if (lot.binId === bin.id) continue;
-    const toLotId = lots.find(({ id }) => id !== lotId)?.id ?? (await insertLot(act.sql, { ...lot, binId: bin.id }));
+    const likeId = await findLike(act.sql, lotId, bin.id);
+    const toLotId = likeId ?? (await insertLot(act.sql, { ...lot, binId: bin.id }));
     moves.push(
       { lotId, act: 'transfer out', onHand: -count, reason: to.reason },
       { lotId: toLotId, act: 'transfer in', onHand: count, reason: to.reason },

@@ -130,12 +130,33 @@ export async function lockLotsOfLine(sql: Sql, lineId: string, also?: string): P
     order by l.id for no key update of l`;
 }
 
-/** The lots that a job has pieces reserved of, and those that a line of it ever had some of, locked by id. */
-export async function lockLotsOfJob(sql: Sql, jobId: string, alsoOfLine?: string): Promise<readonly LockedLot[]> {
+/** A lot `t` that is like a lot `s` but for its bin: same part, code, thickness, grade, serial, condition and day it came in. */
+export const isLike = (sql: Sql) => sql`
+  (t.id <> s.id and t.part_id = s.part_id and t.code = s.code and t.shim_nm is not distinct from s.shim_nm and t.grade = s.grade
+   and t.received_at = s.received_at and t.serial is not distinct from s.serial and t.used = s.used and t.condition = s.condition)`;
+
+/** Lots that a line ever had some of, and into which bin their pieces are carried, where into another. */
+export interface LotsOfLine {
+  readonly lineId: string;
+  readonly toBinId: string | undefined;
+}
+
+/** In the bin, what is like the lots of the line. */
+const likesOfLine = (sql: Sql, of: LotsOfLine | undefined) => sql`
+  select t.id from reservation o join stock_lot s on s.id = o.lot_id join stock_lot t on ${isLike(sql)}
+  where o.demand_line_id = ${of?.lineId ?? null} and t.bin_id = ${of?.toBinId ?? null}`;
+
+export async function findLikesOfLine(sql: Sql, of: LotsOfLine): Promise<readonly string[]> {
+  return (await sql<{ id: string }[]>`${likesOfLine(sql, of)}`).map(({ id }) => id);
+}
+
+/** The lots that a job has pieces reserved of, those that a line of it ever had some of, and their like, locked by id. */
+export async function lockLotsOfJob(sql: Sql, jobId: string, alsoOf?: LotsOfLine): Promise<readonly LockedLot[]> {
   return sql<LockedLot[]>`
     select l.id, l.part_id as "partId", l.received_at as "receivedAt", l.on_hand as "onHand", l.reserved, ${lotMarks(sql)}
     from stock_lot l join part p on p.id = l.part_id
-    where l.id in (select r.lot_id from reservation r join demand_line d on d.id = r.demand_line_id where d.job_id = ${jobId} and (r.quantity > 0 or d.id = ${alsoOfLine ?? null}))
+    where l.id in (select r.lot_id from reservation r join demand_line d on d.id = r.demand_line_id where d.job_id = ${jobId} and (r.quantity > 0 or d.id = ${alsoOf?.lineId ?? null}))
+      or l.id in (${likesOfLine(sql, alsoOf)})
     order by l.id for no key update of l`;
 }
 
@@ -224,11 +245,13 @@ export async function findJobOfLine(sql: Sql, lineId: string): Promise<string | 
 export interface HeldPieces {
   readonly lotId: string;
   readonly quantity: number;
+  /** Until when they are held; null: firm. */
+  readonly until: string | null;
 }
 
 export async function findHeld(sql: Sql, lineId: string): Promise<readonly HeldPieces[]> {
   return sql<HeldPieces[]>`
-    select lot_id as "lotId", quantity from reservation where demand_line_id = ${lineId} and quantity > 0`;
+    select lot_id as "lotId", quantity, expires_at as until from reservation where demand_line_id = ${lineId} and quantity > 0`;
 }
 
 /** The job as stores speak of it, as a JSON object, for a row `j` of job. */

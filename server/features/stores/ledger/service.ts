@@ -65,6 +65,22 @@ export function moveOnLine(line: LineToServe, from: DemandPlace, move: { to: Dem
   }
 }
 
+/**
+ * Pieces that a line had reserved are short of it again, and waited for as long as they were held: firmly, where one of
+ * them was firm or others of the line are waited for firmly; else until the later day.
+ */
+export function shortAgain(line: LineToServe, given: readonly Omit<HeldPieces, 'lotId'>[]): Standing {
+  const count = given.reduce((sum, { quantity }) => sum + quantity, 0);
+  const isAsked = line.short > 0 || (line.askedWhole && line.notAsked > 0);
+  const ends = [...(isAsked ? [line.askedUntil] : []), ...given.map(({ until }) => until)];
+  const days = ends.flatMap((until) => (until === null ? [] : [until]));
+  const last = days.toSorted((one, other) => Date.parse(one) - Date.parse(other)).at(-1) ?? null;
+  return {
+    ...moveOnLine(line, 'reserved', { to: 'short', count }),
+    asking: { whole: line.askedWhole, until: ends.includes(null) ? null : last },
+  };
+}
+
 const placeWords: Readonly<Record<DemandPlace, string>> = {
   reserved: 'reserved',
   short: 'short',

@@ -6,9 +6,8 @@ import { lockLines, type Move, recordStock } from '../ledger/queries.ts';
 import { partOf } from '../ledger/service.ts';
 import { carryReasons, setCarrying } from './carrying-queries.ts';
 import { lockLotsAndHolders, numbersOf, refuseClosedBin, refuseMoreThanThere } from './correction.ts';
+import { lockUntilItStands } from './locking.ts';
 import { findLike, findPromisesOfLot, insertLot, type LotToMove, lockBin, type PromiseOfLot } from './queries.ts';
-
-const mostTries = 5;
 
 type Transfer = Extract<MoveStock, { act: 'transfer' }>;
 
@@ -21,8 +20,7 @@ interface Way {
 /** The lot, and its like in the other bin, locked by id after the engines that have pieces of them promised. */
 async function lockWay(act: Act, { lotId, toBinId }: Transfer): Promise<Way> {
   const { sql } = act;
-  for (let tries = 1; ; tries += 1) {
-    await sql`savepoint way`;
+  return lockUntilItStands(sql, 'These pieces are being carried right now. Try again in a moment.', async () => {
     const likeId = await findLike(sql, lotId, toBinId);
     const lots = await lockLotsAndHolders(act, likeId === undefined ? [lotId] : [lotId, likeId]);
     const lot = found(
@@ -30,12 +28,9 @@ async function lockWay(act: Act, { lotId, toBinId }: Transfer): Promise<Way> {
       'such lot',
     );
     // Somebody else carried some of it there before the lot was ours.
-    if ((await findLike(sql, lotId, toBinId)) === likeId) return { lot, like: lots.find(({ id }) => id === likeId) };
-    if (tries === mostTries) {
-      throw new ProblemError('conflict', 'These pieces are being carried right now. Try again in a moment.');
-    }
-    await sql`rollback to savepoint way`;
-  }
+    if ((await findLike(sql, lotId, toBinId)) !== likeId) return undefined;
+    return { lot, like: lots.find(({ id }) => id === likeId) };
+  });
 }
 
 /**

@@ -3,7 +3,8 @@ import { releasesAfterCount } from '#domain/stock/release.ts';
 import type { Act } from '#platform/act.ts';
 import { ProblemError } from '#platform/problem.ts';
 import { lockLines, recordStock } from '../ledger/queries.ts';
-import { moveOnLine, partOf } from '../ledger/service.ts';
+import { partOf, shortAgain } from '../ledger/service.ts';
+import { lockUntilItStands } from './locking.ts';
 import {
   findPromisesOfLot,
   findPromisesOfLots,
@@ -13,8 +14,6 @@ import {
   type PromiseOfLot,
 } from './queries.ts';
 
-const mostTries = 5;
-
 /**
  * Locks lots, by id, and before them the engines that have pieces of them promised, since the loss of a promise is told
  * on the engine's own line of events. Who reserves holds its engine and waits for the lot: an engine that got a promise
@@ -22,24 +21,18 @@ const mostTries = 5;
  */
 export async function lockLotsAndHolders(act: Act, lotIds: readonly string[]): Promise<readonly LotToMove[]> {
   const { sql } = act;
-  for (let tries = 1; ; tries += 1) {
-    await sql`savepoint holders`;
+  return lockUntilItStands(sql, 'These pieces are being reserved right now. Try again in a moment.', async () => {
     const engines = new Set(await lockEnginesWithPromises(sql, lotIds));
     const lots = await lockLots(sql, lotIds);
     const promises = await findPromisesOfLots(sql, lotIds);
-    if (promises.every(({ job }) => engines.has(job.engineId))) {
-      // Lines before any of them is changed, all at once and by id: several lots may have pieces of one.
-      await lockLines(
-        sql,
-        promises.map(({ demandLineId }) => demandLineId),
-      );
-      return lots;
-    }
-    if (tries === mostTries) {
-      throw new ProblemError('conflict', 'These pieces are being reserved right now. Try again in a moment.');
-    }
-    await sql`rollback to savepoint holders`;
-  }
+    if (promises.some(({ job }) => !engines.has(job.engineId))) return undefined;
+    // Lines before any of them is changed, all at once and by id: several lots may have pieces of one.
+    await lockLines(
+      sql,
+      promises.map(({ demandLineId }) => demandLineId),
+    );
+    return lots;
+  });
 }
 
 export const numbersOf = ({ onHand, reserved }: { onHand: number; reserved: number }) => ({
@@ -134,10 +127,12 @@ export async function takeBackOf(
     })),
     holds: given.map(({ demandLineId, count }) => ({ demandLineId, lotId: lot.id, count: -count })),
     standings: lines.map((line) =>
-      moveOnLine(line, 'reserved', {
-        to: 'short',
-        count: given.find(({ demandLineId }) => demandLineId === line.id)?.count ?? 0,
-      }),
+      shortAgain(
+        line,
+        given.flatMap(({ demandLineId, count, until }) =>
+          demandLineId === line.id ? [{ quantity: count, until }] : [],
+        ),
+      ),
     ),
     byId: act.actor.id,
   });

@@ -1,7 +1,7 @@
 import type { JobName } from '#contracts/parts.ts';
 import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
-import { jobName } from '../ledger/queries.ts';
+import { isLike, jobName } from '../ledger/queries.ts';
 
 export interface LotToMove {
   readonly id: string;
@@ -63,25 +63,11 @@ export async function findSheetOfLot(sql: Sql, lotId: string) {
   return sheet;
 }
 
-/** Of a lot, its like in another bin: same part, code, thickness, grade, serial, condition and day it came in. */
-const likeIn = (sql: Sql, lotId: string, binId: string) => sql`
-  select t.id from stock_lot t join stock_lot s on s.id = ${lotId} and t.id <> s.id
-  where t.bin_id = ${binId} and t.part_id = s.part_id and t.code = s.code
-    and t.shim_nm is not distinct from s.shim_nm and t.grade = s.grade and t.received_at = s.received_at
-    and t.serial is not distinct from s.serial and t.used = s.used and t.condition = s.condition
-  order by t.id limit 1`;
-
+/** Of a lot, its like in another bin. */
 export async function findLike(sql: Sql, lotId: string, binId: string): Promise<string | undefined> {
-  const [like] = await sql<{ id: string }[]>`${likeIn(sql, lotId, binId)}`;
+  const [like] = await sql<{ id: string }[]>`
+    select t.id from stock_lot s join stock_lot t on ${isLike(sql)} where s.id = ${lotId} and t.bin_id = ${binId} order by t.id limit 1`;
   return like?.id;
-}
-
-/** A lot and its like in another bin, locked by id. */
-export async function lockLotAndLike(sql: Sql, id: string, binId: string): Promise<readonly LotToMove[]> {
-  return sql<LotToMove[]>`
-    select ${lotColumns(sql)} from stock_lot l join part p on p.id = l.part_id join bin b on b.id = l.bin_id
-    where l.id = ${id} or l.id = (${likeIn(sql, id, binId)})
-    order by l.id for no key update of l`;
 }
 
 /** A bin that something is laid into: nobody closes it until that is done. */

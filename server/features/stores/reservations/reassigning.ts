@@ -15,7 +15,7 @@ import {
   lockLotsOfLine,
   recordStock,
 } from '../ledger/queries.ts';
-import { moveOnLine } from '../ledger/service.ts';
+import { shortAgain } from '../ledger/service.ts';
 import { planFor, taken } from './plan.ts';
 import { findReassigned, insertReassignment, type LineToReassign } from './queries.ts';
 
@@ -49,7 +49,8 @@ export async function reassign(
   );
   if (giver === undefined || taker === undefined) throw new Error('two lines were locked');
   const served = taken(taker, asked.quantity);
-  const shares = sharesFor(taker, { held: await findHeld(act.sql, from.id), lots, count: asked.quantity });
+  const held = await findHeld(act.sql, from.id);
+  const shares = sharesFor(taker, { held, lots, count: asked.quantity });
   const there = shares.reduce((sum, { count }) => sum + count, 0);
   refuseUnless(there, { giver, taker, asked: asked.quantity });
   const move = { demandLineId: giver.id, jobId: giver.jobId, reason };
@@ -62,7 +63,16 @@ export async function reassign(
       { demandLineId: giver.id, lotId, count: -count },
       { demandLineId: taker.id, lotId, count },
     ]),
-    standings: [moveOnLine(giver, 'reserved', { to: 'short', count: asked.quantity }), served],
+    standings: [
+      shortAgain(
+        giver,
+        shares.map(({ lotId, count }) => ({
+          quantity: count,
+          until: held.find((pieces) => pieces.lotId === lotId)?.until ?? null,
+        })),
+      ),
+      served,
+    ],
     byId: act.actor.id,
     usualUntil: await findHeldUntil(act.sql, taker.jobId),
   });
