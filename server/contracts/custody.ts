@@ -88,7 +88,7 @@ const moving = {
   engine: z.boolean().optional(),
   trayIds: z.array(Id).max(60),
   counts,
-  /** Said after counting again: the difference stays and becomes an obligation. */
+  /** Goes on though a count differs. Each difference has its obligation from the first count on, also when it is refused. */
   withDifference: z.boolean().optional(),
 };
 

@@ -25,6 +25,12 @@ export class ProblemError extends Error {
   }
 }
 
+/**
+ * A refusal that keeps what the act has found out so far, a count that differs say: its facts, its event and its key stand,
+ * and the same key gets the same refusal. Whatever must not stand is written after it could be thrown.
+ */
+export class KeptRefusal extends ProblemError {}
+
 /** Returns what was found, or refuses with 404 saying what was looked for. */
 export function found<T>(thing: T | undefined | null, what: string): T {
   if (thing === undefined || thing === null) throw new ProblemError('not-found', `There is no ${what}.`);

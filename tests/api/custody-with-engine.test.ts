@@ -26,7 +26,9 @@ async function beside() {
   const washer = (counted: number) => ({ trayId: engineId, pieceId: washers.id as string, counted });
   const dowel = { trayId, pieceId: dowels.id as string, counted: 2 };
   const obligations = async () => {
-    const rows = await shop.sql<{ words: string }[]>`select words from obligation where job_id = ${jobId}`;
+    const rows = await shop.sql<
+      { words: string }[]
+    >`select words from obligation where job_id = ${jobId} order by opened_at, id`;
     return rows.map(({ words }) => words);
   };
   return { ...bench, washer, dowel, obligations };
@@ -100,8 +102,9 @@ test('who leaves or takes the engine counts it too; trays alone are counted with
     409,
     expect.stringContaining(`With the engine: ${THERE - 1} × washer counted, ${THERE} given.`),
   ]);
+  const first = `With the engine: ${THERE - 1} × washer counted, ${THERE} given`;
   expect((await leave({ counts: [of.washer(THERE)] })).status).toBe(200);
-  expect(await of.obligations()).toEqual([]);
+  expect(await of.obligations()).toEqual([first]);
   const taken = await shop.as.colleague.post(`/api/engines/${of.engineId}/take`, {
     bayId: shop.bays.rack,
     trayIds: [of.trayId],
@@ -109,12 +112,12 @@ test('who leaves or takes the engine counts it too; trays alone are counted with
     withDifference: true,
   });
   expect(taken.body.obligations).toHaveLength(1);
-  expect(await of.obligations()).toEqual([`With the engine: ${THERE + 1} × washer counted, ${THERE} given`]);
+  expect(await of.obligations()).toEqual([first, `With the engine: ${THERE + 1} × washer counted, ${THERE} given`]);
 });
 
 test('the lead who moves an engine on offer counts it as well, and is told no number of it', async () => {
   const of = await beside();
-  await offered(of);
+  const { url, count } = await offered(of);
   const move = (counted: number, more = {}) =>
     shop.as.lead.post(`/api/engines/${of.engineId}/move`, {
       to: { bayId: shop.bays.rack },
@@ -126,7 +129,17 @@ test('the lead who moves an engine on offer counts it as well, and is told no nu
   const differs = await move(1);
   expect(differs.status).toBe(409);
   expect(said(differs.body)).not.toContain(String(THERE));
-  expect((await move(1, { withDifference: true })).body.obligations).toHaveLength(1);
+  expect(differs.body).toMatchObject({ differences: [], obligations: [expect.any(String)] });
+  expect((await shop.as.colleague.get(url)).body).toMatchObject({ outcome: null });
+  const pages = ['events', 'custody', ''].map((page) => `/api/engines/${of.engineId}/${page}`.replace(/\/$/, ''));
+  for (const page of [...pages, `/api/jobs/${of.jobId}/obligations`])
+    for (const who of ['colleague', 'lead'] as const)
+      expect(said((await shop.as[who].get(page)).body), `${page} to ${who}`).not.toContain(String(THERE));
+  await count(of.engineId, THERE);
+  expect((await move(2, { withDifference: true })).body).toMatchObject({ differences: [{ counted: 2, given: THERE }] });
+  expect((await shop.as.colleague.get(url)).body).toMatchObject({ outcome: 'withdrawn' });
+  const counts = ['1', '2'].map((counted) => `With the engine: ${counted} × washer counted, ${THERE} given`);
+  expect(await of.obligations()).toEqual(counts);
 });
 
 test('an engine that goes to a vendor goes with what lies beside it, counted out and back, line by line on the slip', async () => {
@@ -134,20 +147,25 @@ test('an engine that goes to a vendor goes with what lies beside it, counted out
   const going = { subject: { engine: true }, vendorId: shop.vendorId, work: 'Shot-peen the case', dueOn: '2099-01-31' };
   const send = (counts: readonly object[]) => of.as.post(`/api/jobs/${of.jobId}/outside-work`, { ...going, counts });
   expect((await send([])).status).toBe(422);
+  expect((await send([of.washer(THERE + 2)])).status).toBe(409);
+  expect(await of.obligations()).toHaveLength(1);
   const sent = await send([of.washer(THERE)]);
   expect(sent.status).toBe(201);
-  const back = await shop.as.colleague.post(`/api/outside-work/${sent.body.id}/back`, {
-    bayId: shop.bays.rack,
-    counts: [of.washer(THERE - 1)],
-    withDifference: true,
-  });
+  const takeBack = (more = {}) =>
+    shop.as.colleague.post(`/api/outside-work/${sent.body.id}/back`, {
+      bayId: shop.bays.rack,
+      counts: [of.washer(THERE - 1)],
+      ...more,
+    });
+  expect((await takeBack()).body.obligations).toHaveLength(1);
+  const back = await takeBack({ withDifference: true });
   expect(back.body.differences).toMatchObject([{ piece: 'washer', given: THERE, counted: THERE - 1 }]);
   const slip = await shop.as.clerk.get(`/api/outside-work/${sent.body.id}/slip`);
   expect(slip.body.lines).toEqual([
     { name: 'The engine', out: 1, back: 1 },
     { name: 'washer', out: THERE, back: THERE - 1 },
   ]);
-  expect(await of.obligations()).toHaveLength(1);
+  expect(await of.obligations()).toHaveLength(2);
 });
 
 test('who is to count finds by name, not by number, what lies beside the engine', async () => {

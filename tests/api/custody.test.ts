@@ -39,6 +39,9 @@ const take = (of: Kit, body: object, as: Client = shop.as.technician) =>
   as.post(`/api/engines/${of.engineId}/take`, { bayId: shop.bays.rack, trayIds: [], ...body });
 const leave = (of: Kit, body: object, as: Client = shop.as.technician) =>
   as.post(`/api/engines/${of.engineId}/leave`, { bayId: shop.bays.rack, trayIds: [], ...body });
+const obligationsOf = async (of: Kit) => [
+  ...(await shop.sql`select words, inside, piece_id, piece_movement_id from obligation where job_id = ${of.jobId}`),
+];
 async function holderOf(engineId: string): Promise<string> {
   const { body } = await shop.as.clerk.get(`/api/engines/${engineId}/custody?at=${new Date().toISOString()}`);
   return body.items.find(({ subject }: { subject: { kind: string } }) => subject.kind === 'engine').holder.name;
@@ -158,23 +161,68 @@ describe('taking from a bay and leaving in one', () => {
     expect(refused).toMatchObject({ status: 422, body: { detail: `Count these as well: dowel (tray ${of.label}).` } });
   });
 
-  test('a difference is asked about first, then becomes one obligation about the piece, and only one', async () => {
+  test('a first count that differs is refused but kept, and opens one obligation about the piece, and only one', async () => {
     const of = await engineWithTray();
     const body = { engine: false, trayIds: [of.trayId], counts: counted(of, 7) };
     const asked = await leave(of, body);
-    expect(asked).toMatchObject({ status: 409, body: { differences: [{ piece: 'dowel', given: 8, counted: 7 }] } });
-    const left = await leave(of, { ...body, withDifference: true });
-    expect(left.body.obligations).toHaveLength(1);
-    const [obligation] =
-      await shop.sql`select words, inside, piece_id, piece_movement_id from obligation where job_id = ${of.jobId}`;
-    expect(obligation).toMatchObject({
-      words: `Tray ${of.label}: 7 × dowel counted, 8 given`,
-      inside: true,
-      piece_id: of.pieceId,
-      piece_movement_id: null,
+    expect(asked).toMatchObject({
+      status: 409,
+      body: { differences: [{ piece: 'dowel', given: 8, counted: 7 }], obligations: [expect.any(String)] },
     });
+    const words = `Tray ${of.label}: 7 × dowel counted, 8 given`;
+    expect(await obligationsOf(of)).toEqual([{ words, inside: true, piece_id: of.pieceId, piece_movement_id: null }]);
+    const left = await leave(of, { ...body, withDifference: true });
+    expect(left).toMatchObject({ status: 200, body: { differences: [{ counted: 7 }], obligations: [] } });
     const taken = await take(of, { ...body, withDifference: true });
     expect(taken.body).toMatchObject({ differences: [{ counted: 7 }], obligations: [] });
+    expect(await obligationsOf(of)).toHaveLength(1);
+  });
+
+  test('who keys the number that the refusal told goes on, but the first count stays, and a lead sees both', async () => {
+    const of = await engineWithTray();
+    const ask = (number: number) => leave(of, { engine: false, trayIds: [of.trayId], counts: counted(of, number) });
+    expect((await ask(7)).status).toBe(409);
+    expect(await ask(8)).toMatchObject({ status: 200, body: { differences: [], obligations: [] } });
+    const listed = (await shop.as.lead.get(`/api/jobs/${of.jobId}/obligations`)).body.items;
+    const words = `Tray ${of.label}: 7 × dowel counted, 8 given`;
+    expect(listed).toMatchObject([{ words: `${words}; counted again: 8, as given` }]);
+    const kept = await shop.sql`
+      select act, counted, expected, counted_by_id from moving_count where piece_id = ${of.pieceId} order by counted_at`;
+    const of8 = { act: 'leave', expected: 8, counted_by_id: shop.people.technician };
+    expect([...kept]).toEqual([
+      { ...of8, counted: 7 },
+      { ...of8, counted: 8 },
+    ]);
+    const told = (await shop.as.lead.get(`/api/engines/${of.engineId}/events`)).body.items;
+    expect(told.find(({ kind }: { kind: string }) => kind === 'custody.counted')).toMatchObject({
+      actor: { name: 'Nadia Quill' },
+      data: { act: 'leave', differences: [{ tray: of.label, piece: 'dowel', given: 8, counted: 7 }] },
+    });
+  });
+
+  test('a refused count moves nothing, and is kept once however often it is sent', async () => {
+    const of = await engineWithTray();
+    const body = { bayId: shop.bays.rack, trayIds: [of.trayId], engine: false, counts: counted(of, 9) };
+    const headers = { 'idempotency-key': crypto.randomUUID() };
+    const send = () => shop.as.technician.post(`/api/engines/${of.engineId}/leave`, body, headers);
+    const [first, second] = [await send(), await send()];
+    expect(first.status).toBe(409);
+    const { instance, ...refusal } = first.body;
+    expect(second).toMatchObject({ status: 409, body: refusal });
+    expect(second.body.instance).not.toBe(instance);
+    const [kept] = await shop.sql`select count(*)::int from moving_count where piece_id = ${of.pieceId}`;
+    expect(kept).toEqual({ count: 1 });
+    const [held] = await shop.sql`select person_id from custody where tray_id = ${of.trayId} and until_at is null`;
+    expect(held).toEqual({ person_id: shop.people.technician });
+  });
+
+  test('a count that agrees from the first keeps nothing, and what was counted is never changed', async () => {
+    const of = await engineWithTray();
+    await leave(of, { engine: false, trayIds: [of.trayId], counts: counted(of, 8) });
+    expect(await shop.sql`select from moving_count where piece_id = ${of.pieceId}`).toHaveLength(0);
+    await take(of, { engine: false, trayIds: [of.trayId], counts: counted(of, 7) });
+    await expect(shop.sql`update moving_count set counted = 8 where piece_id = ${of.pieceId}`).rejects.toThrow();
+    await expect(shop.sql`delete from moving_count where piece_id = ${of.pieceId}`).rejects.toThrow();
   });
 
   test('a full bay takes no more, and nothing is moved', async () => {

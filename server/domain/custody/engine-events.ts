@@ -49,6 +49,7 @@ export const engineEventKinds = {
   'rack.filled': 'at the engine',
   'tray.made': 'elsewhere',
   'tray.counted': 'elsewhere',
+  'custody.counted': 'elsewhere',
   'custody.taken': 'where the engine went',
   'custody.left': 'where the engine went',
   'custody.moved': 'elsewhere',

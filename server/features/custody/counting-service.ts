@@ -1,8 +1,9 @@
 import type { CountDifference } from '#contracts/custody.ts';
-import { besideLabel, type CountLine, compareCounts, countedPlace } from '#domain/custody/counting.ts';
+import { besideLabel, countedPlace } from '#domain/custody/counting.ts';
 import { openMiscount } from '#features/obligations/service.ts';
 import type { Act } from '#platform/act.ts';
-import { ProblemError } from '#platform/problem.ts';
+import { KeptRefusal, ProblemError } from '#platform/problem.ts';
+import { insertCountAgain, insertMovingCount, type MovingAct } from './counting-queries.ts';
 import { findStanding } from './queries.ts';
 import type { TrayRow } from './service.ts';
 import { findLooseIn } from './tray-queries.ts';
@@ -10,11 +11,13 @@ import { findLooseIn } from './tray-queries.ts';
 export interface CountedTrays {
   readonly engineId: string;
   readonly jobId: string;
+  /** By which act it changes hands. */
+  readonly act: MovingAct;
   readonly trays: readonly TrayRow[];
   /** Whether the engine itself is moved: then what lies beside it is counted too. */
   readonly itself: boolean;
   readonly counts: readonly { readonly trayId: string; readonly pieceId: string; readonly counted: number }[];
-  /** Whether the difference was seen, counted again, and is taken as it is. */
+  /** Whether the act goes on with the difference. */
   readonly withDifference: boolean;
   /** Trays that somebody hands over and who counts here has not counted: a refusal tells no number of these. */
   readonly blind?: ReadonlySet<string>;
@@ -28,41 +31,73 @@ export const differenceInWords = ({ tray, piece, given, counted }: CountDifferen
 
 /**
  * Counts trays against the tally as they change hands without a giver (taken from a bay, left in one, sent out, back).
- * Every loose line has to be counted. A difference is refused at first, so that it is counted again; said again with
- * `withDifference` it opens one obligation a piece.
+ * Every loose line has to be counted. A difference opens one obligation a piece with the count that finds it, since the
+ * tally's numbers show after it; the act itself is refused at first, so that all is counted again, and done with a count
+ * that agrees or with `withDifference`. So nothing that must not stand is written before.
  */
 export async function countTrays(
   act: Act,
   asked: CountedTrays,
 ): Promise<{ readonly differences: CountDifference[]; readonly obligations: string[] }> {
-  const differences = await compareWithTally(act, asked);
-  const unseen = differences.find(({ trayId }) => asked.blind?.has(trayId));
-  if (unseen !== undefined && !asked.withDifference) {
-    throw new ProblemError(
-      'conflict',
-      `${upperFirst(countedPlace(unseen.tray))}: ${unseen.piece} counted otherwise than given. Count again; if it stays so, send withDifference, and it becomes an obligation.`,
-      { differences: [] },
-    );
-  }
+  const lines = await compareWithTally(act, asked);
+  const differences = lines.filter(({ given, counted }) => given !== counted).map(({ pieceId: _, ...told }) => told);
+  const obligations = await keepCounts(act, asked, lines);
   if (differences.length > 0 && !asked.withDifference) {
-    throw new ProblemError(
-      'conflict',
-      `${differences.map(differenceInWords).join('; ')}. Count again; if it stays so, send withDifference, and each becomes an obligation.`,
-      { differences: differences.map(({ pieceId: _, ...difference }) => difference) },
-    );
+    const { engineId, jobId, act: of } = asked;
+    await act.event('custody.counted', { engineId, jobId, data: { act: of, differences } });
+    throw countAgain(differences, { obligations, blind: asked.blind });
   }
-  const obligations: string[] = [];
-  const inside = (await findStanding(act.sql, asked.engineId)) !== undefined;
-  for (const { pieceId, ...difference } of differences) {
-    const words = differenceInWords(difference);
-    const { engineId, jobId } = asked;
-    const opened = await openMiscount(act, { engineId, jobId, words, inside, pieceId });
-    if (opened !== undefined) obligations.push(opened);
-  }
-  return { differences: differences.map(({ pieceId: _, ...difference }) => difference), obligations };
+  return { differences, obligations };
 }
 
-async function compareWithTally(act: Act, { trays, counts, itself, engineId, jobId }: CountedTrays) {
+/** What the refusal says of a count that differs: it is kept, and may be made again. */
+function countAgain(
+  differences: readonly CountDifference[],
+  {
+    obligations,
+    blind = new Set(),
+  }: { readonly obligations: readonly string[]; readonly blind?: ReadonlySet<string> | undefined },
+): KeptRefusal {
+  const after =
+    'The count is kept, and a lead settles the difference. Count again; if it stays so, send withDifference.';
+  const unseen = differences.find(({ trayId }) => blind.has(trayId));
+  if (unseen === undefined) {
+    return new KeptRefusal('conflict', `${differences.map(differenceInWords).join('; ')}. ${after}`, {
+      differences,
+      obligations,
+    });
+  }
+  const words = `${upperFirst(countedPlace(unseen.tray))}: ${unseen.piece} counted otherwise than given. ${after}`;
+  return new KeptRefusal('conflict', words, { differences: [], obligations });
+}
+
+type ComparedLine = CountDifference & { readonly pieceId: string };
+
+/** Keeps each difference with its obligation, and what was counted while one of those stands. Says which were opened. */
+async function keepCounts(act: Act, asked: CountedTrays, lines: readonly ComparedLine[]): Promise<string[]> {
+  const { engineId, jobId } = asked;
+  const inside = (await findStanding(act.sql, engineId)) !== undefined;
+  const obligations: string[] = [];
+  for (const { pieceId, ...line } of lines) {
+    const trayId = line.trayId === engineId ? null : line.trayId;
+    const count = { jobId, act: asked.act, trayId, pieceId, expected: line.given, counted: line.counted };
+    if (line.given === line.counted) {
+      await insertCountAgain(act.sql, { ...count, byId: act.actor.id });
+      continue;
+    }
+    const words = differenceInWords(line);
+    const { id, opened } = await openMiscount(act, { engineId, jobId, words, inside, pieceId });
+    if (opened) obligations.push(id);
+    await insertMovingCount(act.sql, { ...count, obligationId: id, byId: act.actor.id });
+  }
+  return obligations;
+}
+
+/** What was counted of each line, and what the tally says. */
+async function compareWithTally(
+  act: Act,
+  { trays, counts, itself, engineId, jobId }: CountedTrays,
+): Promise<readonly ComparedLine[]> {
   const lines = await findLooseIn(act.sql, {
     trayIds: trays.map(({ id }) => id),
     besideOf: itself ? { jobId } : undefined,
@@ -86,26 +121,10 @@ async function compareWithTally(act: Act, { trays, counts, itself, engineId, job
       uncounted: uncounted.map(({ trayId, pieceId, name }) => ({ trayId, pieceId, name })),
     });
   }
-  const given: CountLine[] = lines.map(({ trayId, pieceId, name, loose }) => ({
-    trayId,
-    pieceId,
-    piece: name,
-    count: loose,
-  }));
-  const found: CountLine[] = counts.map(({ trayId, pieceId, counted: count }) => ({
-    trayId,
-    pieceId,
-    piece: byKey.get(`${trayId} ${pieceId}`)?.name ?? '',
-    count,
-  }));
-  const comparison = compareCounts(given, found);
-  if (comparison.kind !== 'differ') return [];
-  return comparison.differences.map((difference) => ({
-    pieceId: difference.pieceId,
-    trayId: difference.trayId,
-    tray: labelOf.get(difference.trayId) ?? '',
-    piece: difference.piece,
-    given: difference.given,
-    counted: difference.counted,
-  }));
+  return counts.flatMap(({ trayId, pieceId, counted: count }): ComparedLine[] => {
+    const line = byKey.get(keyOf({ trayId, pieceId }));
+    if (line === undefined) return [];
+    const tray = labelOf.get(trayId) ?? '';
+    return [{ pieceId, trayId, tray, piece: line.name, given: line.loose, counted: count }];
+  });
 }

@@ -2,6 +2,7 @@ import type { Leave, Move, Moved, Take } from '#contracts/custody.ts';
 import { may } from '#contracts/rights.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
+import type { MovingAct } from './counting-queries.ts';
 import { countTrays } from './counting-service.ts';
 import { endOffer } from './handover-queries.ts';
 import {
@@ -72,26 +73,25 @@ interface CountedMove {
   readonly engineId: string;
   readonly asked: Pick<Leave, 'counts' | 'withDifference'>;
   readonly moving: ToMove;
-  readonly to: Holder;
-  readonly reason: string;
+  readonly by: MovingAct;
   readonly blind?: ReadonlySet<string>;
 }
 
-async function countAndMove(
-  act: Act,
-  { engineId, asked, moving, to, reason, blind = new Set() }: CountedMove,
-): Promise<Moved> {
-  const counted = await countTrays(act, {
+async function count(act: Act, { engineId, asked, moving, by, blind = new Set() }: CountedMove): Promise<Moved> {
+  return countTrays(act, {
     engineId,
     jobId: moving.job.id,
+    act: by,
     trays: moving.trays,
     itself: moving.subjects.some(({ subject }) => 'engineId' in subject),
     counts: asked.counts ?? [],
     withDifference: asked.withDifference ?? false,
     blind,
   });
-  for (const { subject } of moving.subjects) await moveTo(act, subject, { to, reason });
-  return counted;
+}
+
+async function moveAll(act: Act, { subjects }: ToMove, move: { to: Holder; reason: string }): Promise<void> {
+  for (const { subject } of subjects) await moveTo(act, subject, move);
 }
 
 const namesOf = ({ subjects }: ToMove): string[] => subjects.map(({ name }) => name);
@@ -106,7 +106,8 @@ export async function take(act: Act, engineId: string, asked: Take): Promise<Mov
   await refuseWhileOffered(act, { ...engineIn(asked, engineId), trayIds: trayIdsOf(moving) });
   await refuseUnless(act, moving, (holding) => holding.restBayId === from.id);
   const to = { personId: act.actor.id, placeId: bay.id };
-  const moved = await countAndMove(act, { engineId, asked, moving, to, reason: 'taken from the bay' });
+  const moved = await count(act, { engineId, asked, moving, by: 'take' });
+  await moveAll(act, moving, { to, reason: 'taken from the bay' });
   await act.event('custody.taken', {
     engineId,
     jobId: moving.job.id,
@@ -121,13 +122,8 @@ export async function leave(act: Act, engineId: string, asked: Leave): Promise<M
   const moving = await lockMoving(act, engineId, asked);
   await refuseWhileOffered(act, { ...engineIn(asked, engineId), trayIds: trayIdsOf(moving) });
   await refuseUnless(act, moving, (holding) => holding.personId === act.actor.id);
-  const moved = await countAndMove(act, {
-    engineId,
-    asked,
-    moving,
-    to: { restBayId: bay.id },
-    reason: 'left in the bay',
-  });
+  const moved = await count(act, { engineId, asked, moving, by: 'leave' });
+  await moveAll(act, moving, { to: { restBayId: bay.id }, reason: 'left in the bay' });
   await act.event('custody.left', {
     engineId,
     jobId: moving.job.id,
@@ -151,6 +147,8 @@ export async function moveForAbsent(act: Act, engineId: string, asked: Move): Pr
   await refuseUnless(act, moving, ({ vendorId, ownerId }) => vendorId === null && ownerId === null);
   const reason = asked.reason.trim();
   const blind = await blindTrays(act.sql, { jobId: moving.job.id, viewerId: act.actor.id });
+  // A count that differs stays though the move is refused, and so do the offers.
+  const moved = await count(act, { engineId, asked, moving, by: 'move', blind });
   const offers = await findOffers(act.sql, {
     engineId: engineIn(asked, engineId).engineId ?? null,
     trayIds: trayIdsOf(moving),
@@ -159,7 +157,7 @@ export async function moveForAbsent(act: Act, engineId: string, asked: Move): Pr
     await endOffer(act.sql, { id, outcome: 'withdrawn', byId: act.actor.id, reason: `moved by the lead: ${reason}` });
   }
   const to = person === undefined ? { restBayId: bay.id } : { personId: person.id, placeId: bay.id };
-  const moved = await countAndMove(act, { engineId, asked, moving, to, reason, blind });
+  await moveAll(act, moving, { to, reason });
   await act.event('custody.moved', {
     engineId,
     jobId: moving.job.id,

@@ -75,6 +75,7 @@ export async function sendOut(act: Act, jobId: string, asked: SendOut): Promise<
   const counted = await countTrays(act, {
     engineId: job.engineId,
     jobId,
+    act: 'send out',
     trays,
     itself: trayId === undefined,
     counts: asked.counts ?? [],
@@ -122,6 +123,7 @@ export async function takeBack(act: Act, id: string, asked: BackIn): Promise<Mov
   const counted = await countTrays(act, {
     engineId: row.jobEngineId,
     jobId: row.jobId,
+    act: 'back',
     trays,
     itself: row.trayId === null,
     counts: asked.counts ?? [],

@@ -25,6 +25,9 @@ import { pastRoutes } from './past-routes.ts';
 import { listCustody } from './past-service.ts';
 import { listTrays, listTraysInShop, makeTray } from './tray-service.ts';
 
+const countedFirst =
+  'A count that differs from the tally is refused with 409, but kept, and opens its obligation at once: count again, or send `withDifference`. A count again that agrees lets it go on and leaves the obligation open.';
+
 export const custodyFeature: Feature = async (app, platform) => {
   await app.register(trayRoutes, platform);
   await app.register(holdingRoutes, platform);
@@ -89,7 +92,13 @@ const holdingRoutes: Feature = async (app, { db }) => {
     '/engines/:id/take',
     {
       config: { right: 'bench' },
-      schema: { tags: ['custody'], summary: 'Take an engine and trays from a bay, counted', body: Take, ...moving },
+      schema: {
+        tags: ['custody'],
+        summary: 'Take an engine and trays from a bay, counted',
+        description: countedFirst,
+        body: Take,
+        ...moving,
+      },
     },
     async (request, reply) =>
       write(db.sql, { request, reply }, async (act) => ({
@@ -102,7 +111,13 @@ const holdingRoutes: Feature = async (app, { db }) => {
     '/engines/:id/leave',
     {
       config: { right: 'bench' },
-      schema: { tags: ['custody'], summary: 'Leave an engine and trays in a bay, counted', body: Leave, ...moving },
+      schema: {
+        tags: ['custody'],
+        summary: 'Leave an engine and trays in a bay, counted',
+        description: countedFirst,
+        body: Leave,
+        ...moving,
+      },
     },
     async (request, reply) =>
       write(db.sql, { request, reply }, async (act) => ({
@@ -118,7 +133,7 @@ const holdingRoutes: Feature = async (app, { db }) => {
       schema: {
         tags: ['custody'],
         summary: 'Move what somebody absent holds, with a reason and a count',
-        description: 'Offers in which it stands are withdrawn.',
+        description: `Offers in which it stands are withdrawn. ${countedFirst}`,
         body: Move,
         ...moving,
       },
@@ -172,6 +187,7 @@ const outsideRoutes: Feature = async (app, { db }) => {
       schema: {
         tags: ['custody'],
         summary: 'Send a tray or the engine to a vendor, counted',
+        description: countedFirst,
         params: IdParams,
         body: SendOut,
         response: { 201: SentOut, ...refusals(400, 401, 403, 404, 409, 422) },
@@ -191,6 +207,7 @@ const outsideRoutes: Feature = async (app, { db }) => {
       schema: {
         tags: ['custody'],
         summary: 'Take back what was at a vendor, counted',
+        description: countedFirst,
         params: IdParams,
         body: BackIn,
         response: { 200: Moved, ...refusals(400, 401, 403, 404, 409, 422) },

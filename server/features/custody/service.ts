@@ -131,7 +131,7 @@ export function reasonShownTo(reason: string, blindPieces: ReadonlySet<string>):
 
 /**
  * The words of an obligation for one viewer: those that tell a count the viewer is yet to make themselves say less; a
- * difference at a handover that was counted again says what came of it.
+ * difference that was counted again says what came of it.
  */
 export type ShownWords = (obligationId: string, words: string) => string;
 

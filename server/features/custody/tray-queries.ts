@@ -158,15 +158,26 @@ export async function findObligationsAbout(sql: Sql, trayIds: readonly string[])
     from lying y join handover_line l on l.piece_id = y.piece_id join obligation o on o.handover_line_id = l.id`;
 }
 
-/** What was counted again of lines of handovers whose first difference opened an obligation: it stands all the same. */
+/** What was counted again where a first difference opened an obligation, at a handover or as something moved: it stands all the same. */
 export async function findCountsAgain(sql: Sql, { jobId, engineId }: Omit<ForViewer, 'viewerId'>) {
+  const asked = sql`
+    ${jobId === undefined && engineId === undefined ? sql`o.discharged_at is null` : sql`true`}
+    and (${jobId ?? null}::uuid is null or o.job_id = ${jobId ?? null}) and (${engineId ?? null}::uuid is null or o.engine_id = ${engineId ?? null})`;
   return sql<{ id: string; counted: number; given: number }[]>`
     select o.id, c.counted, l.given
     from obligation o join handover_line l on l.id = o.handover_line_id
     join lateral (select k.counted, k.attempt from handover_count k where k.line_id = l.id order by k.attempt desc limit 1) c on true
-    where ${jobId === undefined && engineId === undefined ? sql`o.discharged_at is null` : sql`true`}
-      and (${jobId ?? null}::uuid is null or o.job_id = ${jobId ?? null}) and (${engineId ?? null}::uuid is null or o.engine_id = ${engineId ?? null})
-      and c.attempt > (select min(k.attempt) from handover_count k where k.line_id = l.id and k.counted <> l.given)`;
+    where ${asked}
+      and c.attempt > (select min(k.attempt) from handover_count k where k.line_id = l.id and k.counted <> l.given)
+    union all
+    select o.id, c.counted, c.expected
+    from obligation o
+    join lateral (select m.* from moving_count m where m.obligation_id = o.id order by m.counted_at, m.id limit 1) f on true
+    join lateral (select k.counted, k.expected from moving_count k
+                  where k.piece_id = f.piece_id and k.tray_id is not distinct from f.tray_id and k.counted_at > f.counted_at
+                    and (o.discharged_at is null or k.counted_at < o.discharged_at)
+                  order by k.counted_at desc, k.id desc limit 1) c on true
+    where ${asked}`;
 }
 
 /** Trays of a job that somebody is to count blind: offered, not counted yet, and the viewer is not who gives them. */

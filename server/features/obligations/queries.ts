@@ -48,12 +48,16 @@ export async function insertObligationAct(sql: Sql, of: NewObligationAct & { rea
             ${of.reason ?? ''}, ${of.byId})`;
 }
 
-/** True while the same words about the same piece of a tray stand undischarged: counting it again tells nothing new. */
-export async function isTrayMiscountKnown(sql: Sql, of: { pieceId: string; words: string }): Promise<boolean> {
-  const rows = await sql`
-    select from obligation
-    where piece_id = ${of.pieceId} and piece_movement_id is null and discharged_at is null and words = ${of.words.slice(0, longestWords)}`;
-  return rows.length > 0;
+/** The undischarged obligation with the same words about the same piece of a tray: counting it again tells nothing new. */
+export async function findTrayMiscount(
+  sql: Sql,
+  of: { readonly pieceId: string; readonly words: string },
+): Promise<string | undefined> {
+  const [row] = await sql<{ id: string }[]>`
+    select id from obligation
+    where piece_id = ${of.pieceId} and piece_movement_id is null and discharged_at is null and words = ${of.words.slice(0, longestWords)}
+    order by opened_at, id limit 1`;
+  return row?.id;
 }
 
 /** Obligations that the tally itself has raised about a piece and that stand: not those of a tray counted otherwise. */

@@ -1,9 +1,9 @@
 import type { Act } from '#platform/act.ts';
 import {
   findTallyObligations,
+  findTrayMiscount,
   insertObligation,
   insertObligationAct,
-  isTrayMiscountKnown,
   type NewObligation,
   type NewObligationAct,
 } from './queries.ts';
@@ -13,13 +13,14 @@ export async function openObligation(act: Act, obligation: NewObligation): Promi
   return insertObligation(act.sql, obligation);
 }
 
-/** As openObligation, for a tray counted otherwise than its tally says; undefined when the same stands already. */
+/** As openObligation, for a tray counted otherwise than its tally says; where the same stands already, that one. */
 export async function openMiscount(
   act: Act,
   { pieceId, ...obligation }: Omit<NewObligation, 'cause'> & { readonly pieceId: string },
-): Promise<string | undefined> {
-  if (await isTrayMiscountKnown(act.sql, { pieceId, words: obligation.words })) return undefined;
-  return openObligation(act, { ...obligation, cause: { pieceId } });
+): Promise<{ readonly id: string; readonly opened: boolean }> {
+  const known = await findTrayMiscount(act.sql, { pieceId, words: obligation.words });
+  if (known !== undefined) return { id: known, opened: false };
+  return { id: await openObligation(act, { ...obligation, cause: { pieceId } }), opened: true };
 }
 
 /** Decides, discharges or reopens an obligation in the name of who acts. The event is the caller's. */

@@ -4,7 +4,7 @@ import type { FastifyReply, FastifyRequest } from 'fastify';
 import { type Act, actOn } from '#platform/act.ts';
 import { isRetryable } from '#platform/constraint-problem.ts';
 import type { Sql, SqlPool } from '#platform/database/client.ts';
-import { ProblemError } from '#platform/problem.ts';
+import { KeptRefusal, ProblemError } from '#platform/problem.ts';
 import { actorOf } from './guard.ts';
 
 /** What a write answers: kept with its key, so that the same key gets the same answer for 90 days. */
@@ -78,6 +78,37 @@ function withoutSecrets(body: unknown, secrets: readonly string[]): unknown {
   return Object.fromEntries(Object.entries(body).filter(([field]) => !secrets.includes(field)));
 }
 
+interface Refused {
+  readonly refusal: KeptRefusal;
+}
+
+/** A refusal as it is kept with its key, since what led to it stands. */
+type RefusalKept = Pick<ProblemError, 'code' | 'extras'> & { readonly detail: string };
+
+/** What was answered at first, done or refused. */
+function answeredBefore<Body>({ status, reply, etag }: Kept): Outcome<Body> | Refused {
+  if (status < 400)
+    return { status: status as Outcome<Body>['status'], body: reply as Body, ...(etag === null ? {} : { etag }) };
+  const { code, detail, extras } = reply as RefusalKept;
+  return { refusal: new KeptRefusal(code, detail, extras) };
+}
+
+/** What the act comes to: a refusal that keeps what it found is no reason to take that back. */
+async function outcomeOf<Body>(work: Promise<Outcome<Body>>): Promise<Outcome<Body> | Refused> {
+  try {
+    return await work;
+  } catch (error) {
+    if (error instanceof KeptRefusal) return { refusal: error };
+    throw error;
+  }
+}
+
+function toKeep<Body>(outcome: Outcome<Body> | Refused) {
+  if (!('refusal' in outcome)) return { ...outcome, etag: outcome.etag ?? null };
+  const { code, message: detail, extras, status } = outcome.refusal;
+  return { status, body: { code, detail, extras } satisfies RefusalKept, etag: null };
+}
+
 interface Asked {
   readonly request: FastifyRequest;
   /** Fields of the body that nothing may be derived from and kept. */
@@ -104,7 +135,7 @@ async function attempt<Body>(
           'This Idempotency-Key was used for another write. Make a new one for each write.',
         );
       }
-      return { status: kept.status, body: kept.reply as Body, etag: kept.etag ?? undefined };
+      return answeredBefore<Body>(kept);
     }
     if (!free) {
       throw new ProblemError(
@@ -112,17 +143,19 @@ async function attempt<Body>(
         'The same write is being done right now. Ask again in a second, with the same key.',
       );
     }
-    const outcome = await work(actOn(transaction, actor, happenedAt));
+    const outcome = await outcomeOf(work(actOn(transaction, actor, happenedAt)));
+    const { status, body, etag } = toKeep(outcome);
     await transaction`
       insert into idempotency_key (key, fingerprint, actor_id, status, reply, etag)
-      values (${key}, ${fingerprint}, ${actor.id}, ${outcome.status}, ${transaction.json(outcome.body as never)}, ${outcome.etag ?? null})`;
+      values (${key}, ${fingerprint}, ${actor.id}, ${status}, ${transaction.json(body as never)}, ${etag})`;
     return outcome;
   });
 }
 
 /**
  * The one way to write: one transaction that holds the act, its event, its idempotency key and its reply.
- * A deadlock or serialization failure is tried again; a refusal leaves nothing, not even the key.
+ * A deadlock or serialization failure is tried again; a refusal leaves nothing, not even the key,
+ * unless it says that it keeps what it found.
  */
 export async function write<Body>(
   sql: SqlPool,
@@ -132,6 +165,7 @@ export async function write<Body>(
   for (let tries = 1; ; tries += 1) {
     try {
       const outcome = await attempt(sql, asked, work);
+      if ('refusal' in outcome) throw outcome.refusal;
       reply.code(outcome.status);
       if (outcome.etag !== undefined) reply.header('etag', outcome.etag);
       return outcome.body;

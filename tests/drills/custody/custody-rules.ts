@@ -25,7 +25,10 @@ const toCount = (engine: EngineBelief, trays: readonly { readonly key: string }[
     looseIn(engine, key).map((line) => ({ key: lineKey(key, line.key), there: lyingIn(line, key) })),
   );
 
-/** Refuses a count that is none; a difference too, until it is said again. Returns how its differences are kept. */
+/**
+ * Refuses a count that is none; a difference too, unless it is said to go on: it is kept all the same, when nothing else
+ * refuses it before. Returns how what was counted is kept.
+ */
 function counted(
   turn: Turn,
   trays: readonly { readonly key: string }[],
@@ -41,16 +44,25 @@ function counted(
   const leftOut = lines.some((line) => keyed.every((count) => count.key !== line.key));
   if (others || leftOut) refusals.add(422);
   const differences = fault === undefined ? differing(lines, keyed) : [];
-  if (differences.length > 0 && !withDifference) refusals.add(409);
-  return () => {
+  const keep = () => {
+    const agreeing = lines.filter((line) => differences.every((difference) => difference.key !== line.key));
+    // One that agrees is kept where an earlier one of the same differed and nobody has settled it.
+    const again = agreeing.filter((line) => engine.duties.some(({ miscount }) => miscount?.startsWith(`${line.key} `)));
+    engine.countsKept += differences.length + again.length;
     for (const [index, { key: of, counted: said, there }] of differences.entries()) {
       const miscount = `${of} ${said} of ${there}`;
       if (engine.duties.some((duty) => duty.miscount === miscount)) continue;
       engine.duties.push({ key: key(`duty ${index}`), inside: engine.opening !== null, tallyLine: null, miscount });
     }
   };
+  if (differences.length > 0 && !withDifference) {
+    if (refusals.size === 0) turn.kept = keep;
+    refusals.add(409);
+  }
+  return keep;
 }
 
+/** The bay's room is looked at last, when all is counted. */
 function refuseUnlessRoom({ belief, engine, refusals }: Turn, bay: RoomName): void {
   if (isFull(belief, engine, bay)) refusals.add(409);
 }
@@ -102,8 +114,8 @@ function movingRule(turn: Turn): (() => void) | undefined {
         : !isAway(held);
   if (subjects.some(({ held }) => !fits(held))) refusals.add(409);
   const bay = act.kind === 'take' ? act.toBay : act.bay;
-  if (act.withEngine) refuseUnlessRoom(turn, bay);
   const keep = counted(turn, [...trays, ...(act.withEngine ? [BESIDE] : [])], act);
+  if (act.withEngine) refuseUnlessRoom(turn, bay);
   const holder: Holder =
     act.kind === 'take' ? { person: act.who } : act.kind === 'move' && act.to !== null ? { person: act.to } : { bay };
   return () => {
@@ -138,8 +150,8 @@ function backRule(turn: Turn): (() => void) | undefined {
   const away = engine.away.find(({ key }) => key === act.away);
   const trays = engine.trays.filter(({ key }) => key === away?.tray);
   if (away?.back !== false) refusals.add(409);
-  if (away?.tray === null) refuseUnlessRoom(turn, act.bay);
   const keep = counted(turn, away?.tray === null ? [BESIDE] : trays, act);
+  if (away?.tray === null) refuseUnlessRoom(turn, act.bay);
   return () => {
     keep();
     if (away !== undefined) away.back = true;

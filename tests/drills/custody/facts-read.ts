@@ -35,6 +35,7 @@ interface Row {
   readonly searches: readonly { id: string; outcome: string | null; ticks: number }[];
   readonly offers: readonly { id: string; ended: boolean; attempts: number; counted: readonly number[] }[];
   readonly away: readonly { id: string; back: boolean }[];
+  readonly countsKept: number;
   readonly inside: number;
   readonly other: number;
 }
@@ -79,6 +80,7 @@ export async function readFacts(
        from handover h where h.job_id = j.id) as offers,
       (select coalesce(json_agg(json_build_object('id', w.id, 'back', w.back_at is not null)), '[]')
        from outside_work w where w.job_id = j.id) as away,
+      (select count(*)::int from moving_count c where c.job_id = j.id) as "countsKept",
       (select count(*)::int from obligation b where b.job_id = j.id and b.discharged_at is null and b.inside) as inside,
       (select count(*)::int from obligation b where b.job_id = j.id and b.discharged_at is null and not b.inside) as other
     from job j where j.engine_id = any(${ids}::uuid[])`;
@@ -122,6 +124,7 @@ function factsOf(row: Row, names: Names): EngineFacts {
       )
       .toSorted(),
     away: row.away.map(({ id, back }) => `${key(id)} ${back ? 'back' : 'away'}`).toSorted(),
+    countsKept: row.countsKept,
     duties: `${row.inside} inside, ${row.other} other`,
   };
 }

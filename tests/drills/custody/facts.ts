@@ -21,6 +21,7 @@ export interface EngineFacts {
   readonly offers: readonly string[];
   readonly away: readonly string[];
   /** Open obligations: those on the inside, those not. */
+  readonly countsKept: number;
   readonly duties: string;
 }
 
@@ -94,6 +95,7 @@ export function believed(belief: Belief, index: EngineIndex): EngineFacts {
       )
       .toSorted(),
     away: engine.away.map(({ key, back }) => `${key} ${back ? 'back' : 'away'}`).toSorted(),
+    countsKept: engine.countsKept,
     duties: `${engine.duties.filter(({ inside }) => inside).length} inside, ${engine.duties.filter(({ inside }) => !inside).length} other`,
   };
 }

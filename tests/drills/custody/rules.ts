@@ -9,8 +9,9 @@ import type { Refusals, Turn } from './turn.ts';
 
 export interface Expected {
   readonly refusals: ReadonlySet<number>;
-  /** What stands after it: the same as before when it is refused. */
+  /** What stands after it: the same as before when it is refused, unless the refusal keeps what was counted. */
   readonly belief: Belief;
+  readonly kept: boolean;
 }
 
 /** What the service must answer to an act, and what must stand afterwards. `step` names what the act makes; `seen`: what stood when it was asked. */
@@ -29,7 +30,8 @@ export function expected(before: Belief, act: Act, { step, seen = before }: { st
   };
   const done = custodyRule(turn) ?? handoverRule(turn) ?? putInRule(turn) ?? rackRule(turn) ?? tallyRule(turn);
   if (done === undefined) throw new Error(`no rule for ${act.kind}`);
-  if (refusals.size > 0) return { refusals, belief: before };
-  done();
-  return { refusals, belief };
+  const { kept } = turn;
+  if (refusals.size > 0 && kept === undefined) return { refusals, belief: before, kept: false };
+  (kept ?? done)();
+  return { refusals, belief, kept: kept !== undefined };
 }

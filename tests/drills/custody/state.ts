@@ -108,6 +108,8 @@ export interface EngineBelief {
   readonly trays: TrayBelief[];
   readonly offers: OfferBelief[];
   duties: DutyBelief[];
+  /** Counts kept as something moved: each that differed, and those after it while that is not settled. */
+  countsKept: number;
   readonly away: AwayBelief[];
   readonly rounds: string[];
   turns: number;
@@ -131,6 +133,7 @@ const freshEngine = (): EngineBelief => ({
   trays: [],
   offers: [],
   duties: [],
+  countsKept: 0,
   away: [],
   rounds: [],
   turns: 0,

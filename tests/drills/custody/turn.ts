@@ -12,6 +12,8 @@ export interface Turn {
   /** The engine as it was when the person counted and asked: somebody else may have come first. */
   readonly seen: EngineBelief;
   readonly refusals: Refusals;
+  /** What stands though the act is refused: a first count that differs. */
+  kept?: () => void;
   /** Makes keys for what this act brings into being. */
   readonly key: (what: string) => string;
 }

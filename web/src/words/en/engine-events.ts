@@ -119,6 +119,8 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
     told.is('agrees')
       ? `Counted, ${countedPlace(told.text('tray'))}: agrees`
       : said(`Counted, ${countedPlace(told.text('tray'))}: differs`, told.list('differences')),
+  'custody.counted': (told) =>
+    said('Counted otherwise than the tally says, not moved', told.list('differences', 'piece')),
   'custody.taken': (told) =>
     `Took ${told.list('what') || told.text('what') || 'it'}${after(' from ', told.text('from'))}`,
   'custody.left': (told) => `Left ${told.list('what') || told.text('what') || 'it'}${after(' in ', told.text('bay'))}`,

@@ -91,7 +91,8 @@ export const myBench = {
     differs: 'Your count differs',
     difference: (tray: string, piece: string, counted: number, given: number) =>
       `${sentence(countedPlace(tray))}: ${counted} × ${piece} counted, ${given} on the tally.`,
-    countAgain: 'Count again, above. If it stays so, go on with the difference: somebody has to settle it.',
+    countAgain:
+      'This count is kept, and a lead settles the difference, whatever is counted next. Count again, above; if it stays so, go on with it.',
     withDifference: 'Go on with the difference',
     close: 'Not now',
   },
