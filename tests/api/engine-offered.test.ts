@@ -23,7 +23,8 @@ async function offered(includeEngine = true) {
   const { as, jobId, openingId, trayId } = bench;
   const rag = await as.post(`/api/openings/${openingId}/put-in`, { kind: 'rag', where: 'port', count: 2 });
   const ragId: string = rag.body.thing.id;
-  await as.post(`/api/put-in/${ragId}/not-found`, { count: 1, reason: 'gone' });
+  const lost = await as.post(`/api/put-in/${ragId}/not-found`, { count: 1, reason: 'gone' });
+  const searchId: string = lost.body.searchId;
   const run = await as.post(`/api/jobs/${jobId}/procedure-runs`, { versionId: assemble.versionId });
   const step = (title: string) => `/api/procedure-runs/${run.body.id}/steps/${assemble.steps[title]}`;
   expect((await as.post(`${step('Oil the bore')}/mark`, { mark: 'done' })).status).toBe(200);
@@ -40,6 +41,8 @@ async function offered(includeEngine = true) {
     'a rag in': () => as.post(`/api/openings/${openingId}/put-in`, { kind: 'rag', where: 'port', count: 1 }),
     'a rag out': () => as.post(`/api/put-in/${ragId}/taken-out`, { count: 1 }),
     'a rag found': () => as.post(`/api/put-in/${ragId}/found`, { count: 1, reason: 'under the bench' }),
+    'searched with a magnet': () => as.post(`/api/searches/${searchId}/ticks`, { step: 'magnet' }),
+    'searched at the bench': () => as.post(`/api/searches/${searchId}/ticks`, { step: 'bench' }),
     'a step done': () => as.post(`${step('Cylinder on')}/mark`, { mark: 'done' }),
     'a step skipped': () => as.post(`${step('Cylinder on')}/mark`, { mark: 'skipped', reason: 'no' }),
     'a step again': () => as.post(`${step('Oil the bore')}/again`, { reason: 'dry' }),
@@ -60,7 +63,7 @@ test('an engine on offer stays as it was offered: nothing goes in or out, no ste
     );
   }
   await as.post(`/api/handovers/${offerId}/withdraw`);
-  for (const what of ['a rag out', 'a step done', 'uncovered'])
+  for (const what of ['a rag out', 'searched with a magnet', 'a step done', 'uncovered'])
     expect([what, (await acts[what]?.())?.status]).toEqual([what, 200]);
 });
 
@@ -92,7 +95,7 @@ test('a step that a short piece holds up tells no count of a tray on offer to wh
 
 test('while only a tray of it is on offer the work at the engine goes on', async () => {
   const { acts } = await offered(false);
-  for (const what of ['a rag out', 'a step done', 'uncovered'])
+  for (const what of ['a rag out', 'searched with a magnet', 'a step done', 'uncovered'])
     expect([what, (await acts[what]?.())?.status]).toEqual([what, 200]);
 });
 

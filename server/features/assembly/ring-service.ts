@@ -1,6 +1,7 @@
 import type { PlaceRings, RingStanding } from '#contracts/assembly.ts';
 import type { PlacedGap, RingClock } from '#domain/build/ring-clock.ts';
 import { microDegrees } from '#domain/units/quantity.ts';
+import { refuseUnlessInHand } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -30,7 +31,8 @@ function gapsOf(asked: PlaceRings, clock: RingClock): readonly PlacedGap[] {
 
 /** Keeps where the gaps were turned. A placement against the rule is kept too, with its faults: it keeps the engine from closing. */
 export async function recordRings(act: Act, jobId: string, asked: PlaceRings): Promise<readonly RingStanding[]> {
-  await openJob(act, jobId);
+  const { engineId } = await openJob(act, jobId);
+  await refuseUnlessInHand(act, engineId);
   const job = found(await findJob(act.sql, jobId), 'such job');
   const sheet = await ringSheet(act.sql, job.revisionId);
   if (sheet.clock.rings.length === 0)
@@ -64,6 +66,7 @@ export async function recordRings(act: Act, jobId: string, asked: PlaceRings): P
 export async function signRings(act: Act, placementId: string): Promise<void> {
   const placement = found(await findPlacementToSign(act.sql, placementId), 'such placement of rings');
   const job = await openJob(act, placement.jobId);
+  await refuseUnlessInHand(act, job.engineId);
   if (placement.signed) throw new ProblemError('already-done', 'These ring gaps are signed off already.');
   if (!placement.newest) {
     throw new ProblemError('conflict', 'The rings were turned again since. Look at them as they stand now.');

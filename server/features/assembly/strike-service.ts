@@ -1,6 +1,6 @@
 import type { StrikePull } from '#contracts/assembly.ts';
 import { isTorqueToYield } from '#domain/fasteners/reuse.ts';
-import { refuseWhileOffered } from '#features/custody/service.ts';
+import { refuseUnlessInHand } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
@@ -16,7 +16,7 @@ import { findPullJob, findPulls, findSets, insertStrike } from './torque-queries
 export async function strikePull(act: Act, pullId: string, asked: StrikePull): Promise<void> {
   const pull = found(await findPullJob(act.sql, pullId), 'such pull');
   const job = await openJob(act, pull.jobId);
-  await refuseWhileOffered(act, { engineId: job.engineId });
+  await refuseUnlessInHand(act, job.engineId);
   if (pull.struck) throw new ProblemError('already-done', 'That pull was struck already.');
   const renewed = pull.isAngle && asked.boltTurned !== false ? await takenOut(act, pull) : undefined;
   const struck = renewed === undefined ? [pullId] : renewed.pullIds;

@@ -1,6 +1,6 @@
 import type { Search } from '#contracts/searches.ts';
 import { expectedSteps, searchSteps, stepsApartFromEngine } from '#domain/tally/search-steps.ts';
-import { blindTrays, refuseWhileAway } from '#features/custody/service.ts';
+import { blindTrays, refuseWhileAway, refuseWhileOffered } from '#features/custody/service.ts';
 import { openJob } from '#features/intake/service.ts';
 import type { Act } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
@@ -90,6 +90,7 @@ export async function tickSearch(
     );
   }
   if (!stepsApartFromEngine.has(step.code)) await refuseWhileAway(act, search.engineId);
+  await refuseWhileOffered(act, { engineId: search.engineId });
   const ticks = await findTicks(act.sql, [search.id]);
   const before = ticks.find(({ code }) => code === step.code);
   if (before !== undefined) throw new ProblemError('already-done', `${step.title}: ${before.by} has done it.`);

@@ -15,6 +15,7 @@ export async function startRun(
   asked: { readonly jobId: string; readonly versionId: string },
 ): Promise<{ id: string }> {
   const job = await openJob(act, asked.jobId);
+  await refuseUnlessInHand(act, job.engineId);
   const version = found(
     await findVersionToRun(act.sql, { versionId: asked.versionId, engineId: job.engineId }),
     'such version of a procedure',
@@ -120,6 +121,7 @@ export async function interruptRun(
 /** Goes on where the work was left; whoever it is has been told by whom, why and what is loose. */
 export async function resumeRun(act: Act, runId: string): Promise<{ stepId: string }> {
   const { job, facts } = await runLocked(act, runId);
+  await refuseUnlessInHand(act, job.engineId);
   const left = openInterruption(facts);
   if (left === undefined) {
     throw new ProblemError(

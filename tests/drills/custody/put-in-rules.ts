@@ -1,6 +1,6 @@
 import { expectedSteps, searchSteps, stepsApartFromEngine } from '#domain/tally/search-steps.ts';
 import { blindTo, looseOf, missingOf, type SearchBelief, type ThingBelief } from './state.ts';
-import { refuseAtTheEngine, refuseWhileAway, type Turn } from './turn.ts';
+import { refuseAtTheEngine, refuseWhileAway, refuseWhileOffered, type Turn } from './turn.ts';
 
 /** Opens the search for what may be inside, and the obligation that goes with it. */
 export function beginSearch({ engine, key }: Turn, { of, tallyLine }: { of: string; tallyLine: string | null }): void {
@@ -82,6 +82,7 @@ function lookRule(turn: Turn): (() => void) | undefined {
   const search = engine.searches.find(({ key }) => key === act.search);
   if (search === undefined) return undefined;
   if (!stepsApartFromEngine.has(act.step)) refuseWhileAway(turn);
+  refuseWhileOffered(turn);
   if (search.ended !== null || search.ticks.includes(act.step)) refusals.add(409);
   if (searchSteps.every(({ code }) => code !== act.step)) refusals.add(422);
   return () => {

@@ -40,8 +40,13 @@ export function refuseWhileAway({ engine, refusals }: Turn): void {
   if (isAway(engine.held)) refusals.add(409);
 }
 
+/** An engine on offer stays as it was offered. */
+export function refuseWhileOffered({ engine, refusals }: Turn): void {
+  if (isOffered(engine, { engine: true, trays: [] })) refusals.add(409);
+}
+
 /** What goes in or comes out, is checked or closed waits as well while the engine is on offer. */
 export function refuseAtTheEngine(turn: Turn): void {
   refuseWhileAway(turn);
-  if (isOffered(turn.engine, { engine: true, trays: [] })) turn.refusals.add(409);
+  refuseWhileOffered(turn);
 }
