@@ -13,7 +13,8 @@ const plain = (value: unknown): string => JSON.stringify(value);
 
 const fieldsThatDiffer = (before: object, after: object, leave: readonly string[]): readonly string[] => {
   const [old, now] = [new Map(Object.entries(before)), new Map(Object.entries(after))];
-  return [...now.keys()].filter((key) => !leave.includes(key) && plain(old.get(key)) !== plain(now.get(key)));
+  const keys = new Set([...old.keys(), ...now.keys()]);
+  return [...keys].filter((key) => !leave.includes(key) && plain(old.get(key)) !== plain(now.get(key)));
 };
 
 /** Steps of both in the longest order they share: what stands outside of it has moved. */

@@ -1,8 +1,10 @@
 import type { FastifyError, FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { hasZodFastifySchemaValidationErrors } from 'fastify-type-provider-zod';
+import { z } from 'zod';
 import { type ProblemCode, problems, problemType } from '#contracts/problems.ts';
 import { constraintProblem } from '#platform/constraint-problem.ts';
 import { ProblemError } from '#platform/problem.ts';
+import { faultWords } from './fault-words.ts';
 
 /** Fastify's own refusals, and what they are called here. */
 const fastifyCodes: Readonly<Record<string, readonly [ProblemCode, string]>> = {
@@ -70,6 +72,7 @@ export function sendProblem(request: FastifyRequest, reply: FastifyReply, proble
 
 /** Every error leaves as RFC 9457 problem details; what is not refused on purpose is logged and told without detail. */
 export function installProblemHandler(app: FastifyInstance): void {
+  z.config({ customError: faultWords });
   app.setErrorHandler((error: FastifyError, request, reply) => {
     const problem = asProblem(error);
     if (problem.code === 'internal') request.log.error({ err: error }, 'unhandled');

@@ -167,4 +167,11 @@ describe('two versions compared', () => {
       { what: 'removed', step: 3, title: 'X', fields: [] },
     ]);
   });
+
+  test('that a step no longer turns the engine is told as much as that it does', () => {
+    const turning = written(step('A', { turnsEngine: true }), step('B'), step('X'), step('C', { words: 'old' }));
+    const told = [{ what: 'changed', step: 1, title: 'A', fields: ['turnsEngine'] }];
+    expect(compareProcedures(before, turning)).toEqual(told);
+    expect(compareProcedures(turning, before)).toEqual(told);
+  });
 });

@@ -8,10 +8,12 @@ interface FaultTableProps {
   /** Heads of the two columns. */
   readonly where: string;
   readonly what: string;
+  /** What a place is called, where it is no row of a file. */
+  readonly place?: ((pointer: string) => string) | undefined;
 }
 
 /** Everything that was wrong with a file that was sent, each at its row or place. */
-export function FaultTable({ faults, title, where, what }: FaultTableProps) {
+export function FaultTable({ faults, title, where, what, place = (pointer) => pointer }: FaultTableProps) {
   return (
     <div role="alert">
       <p className="field-error">{title}</p>
@@ -26,7 +28,7 @@ export function FaultTable({ faults, title, where, what }: FaultTableProps) {
           <tbody>
             {faults.map(({ pointer, detail }) => (
               <tr key={pointer + detail}>
-                <td className="num">{pointer}</td>
+                <td className="num">{place(pointer)}</td>
                 <td>{detail}</td>
               </tr>
             ))}

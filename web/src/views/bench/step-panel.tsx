@@ -12,6 +12,7 @@ import { StepPutIn } from './step-put-in.tsx';
 import { StepWords } from './step-words.tsx';
 import { missingOf, StopPanel } from './stop-panel.tsx';
 import type { TallyAtHand } from './tally-at-hand.ts';
+import { TurnsEngine, useTurnLock } from './turn-lock.tsx';
 
 interface StepPanelProps {
   readonly jobId: string;
@@ -65,7 +66,9 @@ function Pieces({ jobId, run, step, opening, openingRead, tally, stopped }: Step
 export function StepPanel(props: StepPanelProps) {
   const { jobId, run, step, opening, tally, photos, onDone, onStay, onGoTo } = props;
   const words = useWords().procedure;
-  const first = useFirst(run, step);
+  const lock = useTurnLock(step, opening);
+  const before = useFirst(run, step);
+  const first = lock === null ? before : words.turns.first;
   const left = interruptionOf(run);
   const missing = opening === null ? [] : missingOf(opening);
   const stopped = missing.length > 0 || left !== undefined;
@@ -81,6 +84,7 @@ export function StepPanel(props: StepPanelProps) {
         : missing.map((piece) => (
             <StopPanel key={piece.pieceId} piece={piece} opening={opening} trayId={tally.trayId} />
           ))}
+      {outside ? null : <TurnsEngine jobId={jobId} step={step} lock={lock} />}
       {outside ? null : <Pieces {...props} stopped={stopped} />}
       {outside ? null : <StepAsk runId={run.id} step={step} blocked={left !== undefined} />}
       {outside ? null : <StepPhoto step={step}>{photos}</StepPhoto>}

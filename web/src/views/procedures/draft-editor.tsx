@@ -7,6 +7,7 @@ import { Button } from '../../kit/button.tsx';
 import { useWords } from '../../words/words.tsx';
 import { FaultList } from '../specs/fault-list.tsx';
 import { LinesField, TextField } from '../specs/form-fields.tsx';
+import { usePlaceWords } from './place-words.ts';
 import { faultsQuery } from './procedures-queries.ts';
 import { StepForm } from './step-form.tsx';
 import { StepOrder } from './step-order.tsx';
@@ -49,6 +50,7 @@ export function DraftEditor({ versionId, document, etag, before }: DraftEditorPr
   const [discards, setDiscards] = useState(false);
   const changed = written !== document;
   const { steps } = written;
+  const place = usePlaceWords();
   const set = (part: Partial<ProcedureDocument>) => setWritten({ ...written, ...part });
   const path = `/procedure-versions/${versionId}`;
   const keep = () => keeping.write({ path: `${path}/procedure.json`, method: 'PUT', body: written, ifMatch: etag });
@@ -83,7 +85,7 @@ export function DraftEditor({ versionId, document, etag, before }: DraftEditorPr
           {changed ? words.edit.notKept : words.edit.kept}
         </p>
       </div>
-      <FaultList error={keeping.error ?? publishing.error ?? discarding.error} title={words.edit.wrong} />
+      <FaultList error={keeping.error ?? publishing.error ?? discarding.error} title={words.edit.wrong} place={place} />
       {changed ? null : <FaultsFound faults={faults} onGoTo={(number) => setAt(number - 1)} />}
       {before === null ? null : <Changes after={written} before={before} />}
       <div className="form head-form">

@@ -6,6 +6,7 @@ import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { FaultList } from '../specs/fault-list.tsx';
+import { usePlaceWords } from './place-words.ts';
 
 function parsed(text: string): object | undefined {
   try {
@@ -20,6 +21,7 @@ function parsed(text: string): object | undefined {
 export function ImportProcedureDialog({ onClose }: { readonly onClose: () => void }) {
   const { procedures: words } = useWords();
   const navigate = useNavigate();
+  const place = usePlaceWords();
   const writing = useWrite<DraftMade>();
   const [text, setText] = useState('');
   const [notJson, setNotJson] = useState(false);
@@ -68,14 +70,14 @@ export function ImportProcedureDialog({ onClose }: { readonly onClose: () => voi
           {(input) => (
             <textarea
               {...input}
-              rows={10}
+              rows={6}
               value={text}
               spellCheck={false}
               onChange={({ target }) => take(target.value)}
             />
           )}
         </Field>
-        <FaultList error={writing.error} title={words.import.wrong} />
+        <FaultList error={writing.error} title={words.import.wrong} place={place} />
       </div>
     </Dialog>
   );

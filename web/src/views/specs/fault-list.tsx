@@ -8,10 +8,12 @@ interface Props {
   readonly title: string;
   /** Pointers to what fields tell themselves. */
   readonly told?: readonly string[];
+  /** What a place is called; left out: by its pointer. */
+  readonly place?: (pointer: string) => string;
 }
 
 /** Everything that was wrong with what was sent, each at its place; a refusal without places as a whole. */
-export function FaultList({ error, title, told = [] }: Props) {
+export function FaultList({ error, title, told = [], place }: Props) {
   const { where, what } = useWords().specs.file;
   const { atFields } = useWords().specForms;
   const all = faultsIn(error);
@@ -23,5 +25,5 @@ export function FaultList({ error, title, told = [] }: Props) {
         {atFields}
       </p>
     );
-  return <FaultTable faults={faults} title={title} where={where} what={what} />;
+  return <FaultTable faults={faults} title={title} where={where} what={what} place={place} />;
 }

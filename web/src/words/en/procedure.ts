@@ -222,6 +222,14 @@ export const procedure = {
     here: 'What goes in here',
     isIn: '✓ in, on the tally',
   },
+  turns: {
+    told: 'The engine is turned over in this step.',
+    title: 'Do not turn the engine over',
+    locked: (inside: readonly { readonly name: string; readonly count: number }[]) =>
+      `${inside.map(({ name, count }) => `${count} × ${name}`).join(', ')} may be inside. This step waits until the search has ended.`,
+    first: 'The search comes first.',
+    search: 'Go to the search',
+  },
   mark: {
     done: 'Step done',
     undone: 'Not done yet',

@@ -75,8 +75,14 @@ export const procedures = {
   faults: (count: number) => `${several(count, 'thing keeps', 'things keep')} it from being published`,
   whole: 'The procedure as a whole',
   atStep: (step: number, field: string) => `Step ${step}, ${field}`,
+  stepAt: (step: number) => `Step ${step}`,
+  /** One of a list in a step, counted from 1. */
+  oneOfList: (list: string, place: number) => `${list} ${place}`,
   stepName: (step: number, title: string) => `step ${step}, ${title}`,
   fields: {
+    code: 'code',
+    family: 'engine family',
+    kind: 'what it is for',
     title: 'title',
     name: 'name',
     note: 'note',
@@ -88,6 +94,7 @@ export const procedures = {
     fastenerSet: 'fastener set',
     readings: 'readings',
     secondPerson: 'second person',
+    turnsEngine: 'turning the engine over',
     photo: 'photograph',
     asks: 'question',
     onlyIf: 'condition',
