@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Answer } from '../support/client.ts';
 import { openBench, type TallyBench } from '../support/open-bench.ts';
+import { insertProcedure } from '../support/procedures.ts';
 import { openShop, type Shop } from '../support/shop.ts';
 
 /**
@@ -24,15 +25,19 @@ async function waiting(): Promise<number> {
   return row?.count ?? 0;
 }
 
+/** They come to the lock in the order in which they are asked, and are let on in that order. */
 async function bothAtTheLock(engineId: string, asks: readonly [Ask, Ask]): Promise<readonly Answer[]> {
   const holder = await shop.sql.reserve();
   await holder`begin`;
   try {
     await holder`select from engine where id = ${engineId} for update`;
-    const answers = Promise.all(asks.map((ask) => ask()));
-    await expect.poll(waiting, { timeout: 8000, message: 'acts that wait for the engine' }).toBe(asks.length);
+    const answers: Promise<Answer>[] = [];
+    for (const ask of asks) {
+      answers.push(ask());
+      await expect.poll(waiting, { timeout: 8000, message: 'acts that wait for the engine' }).toBe(answers.length);
+    }
     await holder`commit`;
-    return await answers;
+    return await Promise.all(answers);
   } finally {
     await holder`rollback`;
     holder.release();
@@ -166,4 +171,44 @@ test('two lay a piece into one place of a rack, or take it out: one has it, the 
   const racks = await shop.as.clerk.get(`/api/openings/${bench.openingId}/racks`);
   expect(racks.body.items[0]).toMatchObject({ loose: 2 });
   expect(racks.body.items[0].places.map(({ filled }: { filled: boolean }) => filled)).toEqual(Array(4).fill(false));
+});
+
+/** A step that has the engine turned over, and a rag that may be left inside. */
+async function aboutToTurn(as: string) {
+  const bench = await openBench(shop);
+  const written = await insertProcedure(shop.sql, {
+    familyId: shop.sheet.familyId,
+    code: `turn-${as}`,
+    kind: 'assemble',
+    steps: [{ title: 'Bring it to the mark', turnsEngine: true }],
+  });
+  const run = await bench.as.post(`/api/jobs/${bench.jobId}/procedure-runs`, { versionId: written.versionId });
+  const step = `/api/procedure-runs/${run.body.id}/steps/${written.steps['Bring it to the mark']}`;
+  const rag = await bench.as.post(`/api/openings/${bench.openingId}/put-in`, { kind: 'rag', where: 'port', count: 1 });
+  return {
+    bench,
+    turned: () => bench.as.post(`${step}/mark`, { mark: 'done' }),
+    maybeInside: () =>
+      shop.as.colleague.post(`/api/put-in/${rag.body.thing.id}/not-found`, { count: 1, reason: 'not on the bench' }),
+    marks: async () => (await shop.sql`select from step_mark where run_id = ${run.body.id}`).length,
+  };
+}
+
+test('a rag may be left inside while the engine is about to be turned: it is not, when that was said first', async () => {
+  const { bench, turned, maybeInside, marks } = await aboutToTurn('after');
+  const [lost, refused] = await bothAtTheLock(bench.engineId, [maybeInside, turned]);
+  expect([lost?.status, refused?.status]).toEqual([200, 409]);
+  expect(refused?.body.detail).toContain('must not be turned over');
+  expect(await marks()).toBe(0);
+});
+
+test('it was turned first, and then a rag is said to be missing: both stand, in that order', async () => {
+  const { bench, turned, maybeInside, marks } = await aboutToTurn('before');
+  const [done, lost] = await bothAtTheLock(bench.engineId, [turned, maybeInside]);
+  expect([done?.status, lost?.status]).toEqual([200, 200]);
+  expect(await marks()).toBe(1);
+  const [row] = await shop.sql`
+    select max(m.marked_at) < min(s.opened_at) as before from step_mark m join procedure_run r on r.id = m.run_id
+    join inside_search s on s.job_id = r.job_id where r.job_id = ${bench.jobId}`;
+  expect(row?.before).toBe(true);
 });

@@ -12,6 +12,7 @@ interface StepOf {
   readonly title: string;
   readonly pieces?: readonly PieceOf[];
   readonly secondPerson?: boolean;
+  readonly turnsEngine?: boolean;
   readonly fastenerSet?: string;
   readonly dimensionCode?: string;
 }
@@ -45,8 +46,8 @@ export async function insertProcedure(
     const stepId = newId();
     steps[step.title] = stepId;
     await sql`
-      insert into procedure_step (id, version_id, ordinal, title, second_person, fastener_set)
-      values (${stepId}, ${versionId}, ${index + 1}, ${step.title}, ${step.secondPerson ?? false}, ${step.fastenerSet ?? null})`;
+      insert into procedure_step (id, version_id, ordinal, title, second_person, turns_engine, fastener_set)
+      values (${stepId}, ${versionId}, ${index + 1}, ${step.title}, ${step.secondPerson ?? false}, ${step.turnsEngine ?? false}, ${step.fastenerSet ?? null})`;
     if (step.dimensionCode !== undefined) {
       await sql`
         insert into step_reading (id, step_id, ordinal, dimension_code, round)
