@@ -21,6 +21,7 @@ beforeAll(async () => {
       { title: 'Undo the rod bolts', fastenerSet: 'rod' },
       { title: 'Undo the sprocket', fastenerSet: 'sprocket' },
       { title: 'Sprocket off', fastenerSet: 'sprocket' },
+      { title: 'Rod cap off', fastenerSet: 'rod', pieces: [{ name: 'rod cap', expected: 1 }] },
     ],
   });
 });
@@ -85,6 +86,55 @@ describe('a set that was loosened', () => {
     const [renewal] = (await setOf(jobId, 'rod')).renewals;
     expect(renewal.words).toBe('rod bolts: used once and loosened; 2 new needed, and stores knows no part for them.');
     expect(renewal.obligationId).not.toBeNull();
+  });
+
+  test('of one-time fasteners asks for new ones again when its pieces come off in a second opening, once any was pulled', async () => {
+    const jobId = await takeIn();
+    const as = shop.as.technician;
+    const open = async (): Promise<string> => (await as.post(`/api/jobs/${jobId}/openings`)).body.id;
+    const capOff = async (openingId: string): Promise<string> => {
+      const pieces = [{ stepPieceId: strip.pieces['rod cap'], count: 1 }];
+      const off = await as.post(`/api/openings/${openingId}/pieces/off`, { pieces });
+      expect([off.status, off.body.detail]).toEqual([200, undefined]);
+      return off.body.pieces[0].id;
+    };
+    const renewals = async () => (await setOf(jobId, 'rod')).renewals.length;
+    const settle = async () => {
+      const items: { id: string; discharged: object | null }[] = (await as.get(`/api/jobs/${jobId}/obligations`)).body
+        .items;
+      for (const { id } of items)
+        await shop.as.lead.post(`/api/obligations/${id}/discharge`, { reason: 'New ones bought' });
+    };
+    const backAndClosed = async (openingId: string, pieceId: string) => {
+      await settle();
+      const fitted = await as.post(`/api/openings/${openingId}/pieces/fitted`, { pieces: [{ pieceId, count: 1 }] });
+      expect([fitted.status, fitted.body.detail]).toEqual([200, undefined]);
+      const closed = await shop.as.lead.post(`/api/openings/${openingId}/close`, { override: 'Only the bolts matter' });
+      expect([closed.status, closed.body.detail]).toEqual([200, undefined]);
+    };
+    const first = await open();
+    await as.post(`/api/jobs/${jobId}/procedure-runs`, { versionId: strip.versionId });
+    const cap = await capOff(first);
+    expect(await renewals(), 'its step is not done yet, and asks when it is').toBe(0);
+    const [{ runId }] = await shop.sql<
+      [{ runId: string }]
+    >`select id as "runId" from procedure_run where job_id = ${jobId}`;
+    const path = `/api/procedure-runs/${runId}/steps/${strip.steps['Rod cap off']}/mark`;
+    expect((await as.post(path, { mark: 'done' })).status).toBe(200);
+    expect(await renewals()).toBe(1);
+    await backAndClosed(first, cap);
+    const second = await open();
+    const again = await capOff(second);
+    expect(await renewals(), 'nothing was pulled since').toBe(1);
+    await backAndClosed(second, again);
+    await shop.sql`
+      insert into torque_pull (id, job_id, set_code, fastener, stage, keyed_text, keyed_unit, torque_unm, pulled_by_id)
+      values (gen_random_uuid(), ${jobId}, 'rod', 1, 1, '20', 'N.m', 20000000, ${shop.people.technician})`;
+    await capOff(await open());
+    expect(await renewals()).toBe(2);
+    const [told] = await shop.sql`
+      select data ->> 'loosened' as words from event where job_id = ${jobId} and kind = 'piece.counted' order by recorded_at desc limit 1`;
+    expect(told?.words).toBe('rod bolts: used once and loosened; 2 new needed, and stores knows no part for them.');
   });
 
   test('of one-time fasteners puts as many on the job’s demand', async () => {

@@ -34,6 +34,22 @@ export async function isLooseAlready(sql: Sql, of: { jobId: string; setCode: str
   return rows.length > 0;
 }
 
+/** Sets that strip steps done before loosen, of which some pieces were counted off: their bolts are out once more. */
+export async function findSetsOfStepsDone(sql: Sql, of: { jobId: string; pieceIds: readonly string[] }) {
+  const rows = await sql<{ code: string }[]>`
+    select distinct s.fastener_set as code
+    from piece i
+    join step_piece sp on sp.id = i.step_piece_id
+    join procedure_step s on s.id = sp.step_id and s.fastener_set is not null
+    join procedure_version v on v.id = s.version_id
+    join procedure p on p.id = v.procedure_id and p.kind = 'strip'
+    join procedure_run r on r.version_id = v.id and r.job_id = ${of.jobId}
+    where i.id = any(${[...of.pieceIds]}::uuid[])
+      and exists (select from step_mark m where m.run_id = r.id and m.step_id = s.id and m.mark = 'done')
+    order by code`;
+  return rows.map(({ code }) => code);
+}
+
 /** The part that one fastener of a set is, by the family of the job's engine; undefined: stores knows none. */
 export async function findFastenerPart(sql: Sql, of: { jobId: string; setCode: string }) {
   const [part] = await sql<{ id: string; number: string; name: string }[]>`

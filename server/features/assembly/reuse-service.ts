@@ -7,7 +7,13 @@ import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { fastenerSetOf } from './fastener-sets.ts';
 import { findJob } from './queries.ts';
-import { findFastenerPart, findRenewals, insertRenewal, isLooseAlready } from './renewal-queries.ts';
+import {
+  findFastenerPart,
+  findRenewals,
+  findSetsOfStepsDone,
+  insertRenewal,
+  isLooseAlready,
+} from './renewal-queries.ts';
 import { findSets, type SetRow } from './torque-queries.ts';
 import { setAfter } from './torque-service.ts';
 
@@ -37,6 +43,22 @@ export async function setLoosened(
         words: `${row.name} loosened: look at thread, shank and length of each before it is used again.`,
       })
     : renew(act, job, { row, fastener: null, count: asked.count });
+}
+
+/**
+ * Pieces came off whose strip step was done before, in an earlier opening say, and is not marked once more: what holds them
+ * was loosened all the same. As setLoosened for each such set; while the step is still to be done, its mark asks.
+ */
+export async function loosenedWithPieces(
+  act: Act,
+  of: { readonly jobId: string; readonly pieceIds: readonly string[] },
+): Promise<readonly string[]> {
+  const words: string[] = [];
+  for (const setCode of await findSetsOfStepsDone(act.sql, of)) {
+    const asked = await setLoosened(act, { jobId: of.jobId, setCode });
+    if (asked !== undefined) words.push(asked);
+  }
+  return words;
 }
 
 /** One fastener that was turned past yield comes out for good: a new one is asked for. */

@@ -13,7 +13,7 @@ export { headsBeside, recordFitted } from './fitted-service.ts';
 export { proposeHeadShims, proposeHeadsShims, takeHeadShims, takeHeadsShims } from './head-shims-service.ts';
 export { proposeShim, takeShim } from './lash-service.ts';
 export { logPull } from './pull-service.ts';
-export { inspectFasteners, setLoosened } from './reuse-service.ts';
+export { inspectFasteners, loosenedWithPieces, setLoosened } from './reuse-service.ts';
 export { recordRings, signRings } from './ring-service.ts';
 export { strikePull } from './strike-service.ts';
 export { guardWords, pastUsualWords, pullRefusal, wrenchFault } from './words.ts';

@@ -3,6 +3,7 @@ import type { EngineEventKind } from '#domain/custody/engine-events.ts';
 import { looseCount, missingCount } from '#domain/tally/balance.ts';
 import { type Lying, lyingAfter, lyingInAll } from '#domain/tally/lying.ts';
 import type { PieceAct } from '#domain/tally/pieces.ts';
+import { loosenedWithPieces } from '#features/assembly/service.ts';
 import type { Act } from '#platform/act.ts';
 import { found, ProblemError } from '#platform/problem.ts';
 import { lockOpenOpening } from './open-opening.ts';
@@ -128,6 +129,7 @@ async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): P
     opened.push(...raised);
     discharged.push(...ended);
   }
+  const loosened = await loosenedBy(act, opening, asked);
   await act.event(eventKinds[asked.act], {
     engineId: opening.engineId,
     jobId: opening.jobId,
@@ -138,9 +140,17 @@ async function moveOnTheTally(act: Act, opening: OpeningRow, asked: TallyAct): P
       pieces: told,
       obligationsOpened: opened.length,
       obligationsDischarged: discharged.length,
+      ...(loosened.length === 0 ? {} : { loosened: loosened.join('; ') }),
     },
   });
   return { pieces: [...pieces.values()].map(changed), obligationsOpened: opened, obligationsDischarged: discharged };
+}
+
+/** What fasteners ask for that came out with pieces counted off, though their step was done before. */
+async function loosenedBy(act: Act, { jobId }: OpeningRow, asked: TallyAct): Promise<readonly string[]> {
+  if (asked.act !== 'off') return [];
+  const pieceIds = asked.pieces.flatMap(({ pieceId, count }) => (count === 0 ? [] : [pieceId]));
+  return loosenedWithPieces(act, { jobId, pieceIds });
 }
 
 /** Out of which trays: as somebody says, as the named places tell, or wherever that leaves no choice. */

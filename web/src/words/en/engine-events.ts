@@ -82,7 +82,7 @@ export const engineEvents: Readonly<Record<string, Sentence>> = {
       ? said('Closed, every piece accounted for', told.text('note'))
       : said(`Closed all the same: ${told.text('reason')}`, `although ${told.list('overridden')}`, told.text('note')),
   'opening.left-in-boxes': (told) => said('Left open, and packed in boxes for its owner', withReason(told)),
-  'piece.counted': (told) => said(`Off: ${pieces(told)}`, after('into ', told.text('tray'))),
+  'piece.counted': (told) => said(`Off: ${pieces(told)}`, after('into ', told.text('tray')), told.text('loosened')),
   'piece.found': (told) => said(`Found again: ${pieces(told)}`, withReason(told)),
   'piece.never-there': (told) => said(`Was never there: ${pieces(told)}`, withReason(told)),
   'piece.possibly-inside': (told) => said(`Possibly inside: ${pieces(told)}`, withReason(told)),
