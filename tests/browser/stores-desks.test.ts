@@ -75,7 +75,7 @@ describe('the short desk', { sequential: true }, () => {
     await page.goto('/stores/short');
     await page.getByRole('heading', { name: /Halden 355 H355-0402/ }).waitFor();
     const row = page.locator('.short-row').filter({ hasText: 'Piston' });
-    await row.getByText(/late, was due Mon,? 3 Feb/).waitFor();
+    await row.getByText(/late, was due Mon,? 3 Feb 2020/).waitFor();
     await row.getByText('Late', { exact: true }).waitFor();
     expect(await row.getByRole('button', { name: 'Order Piston' }).count()).toBe(0);
     await page.getByText('Late 1').click();

@@ -5,16 +5,18 @@ import { useSession } from '../app/session.tsx';
 const MINUTE = 60_000;
 const HOUR = 60 * MINUTE;
 const DAY = 24 * HOUR;
+/** Past half a year either way a day without its year could be of another one. */
+const isFar = (ms: number): boolean => Math.abs(Date.now() - ms) > 183 * DAY;
 
 /** How the shop writes times, spans, numbers and money: by its locale and in its zone. */
 export interface Format {
-  /** "10:42" today, "Tue 15:30" within a week, "19 Nov" else. */
+  /** "10:42" today, "Tue 15:30" within a week, "19 Nov" else, "19 Nov 2024" of long ago. */
   readonly since: (instant: string) => string;
   readonly time: (instant: string) => string;
   readonly dateTime: (instant: string) => string;
   /** "16 Nov 2026": for paper, which is read in later years. */
   readonly date: (instant: string) => string;
-  /** "Fri 27 Nov" */
+  /** "Fri 27 Nov"; "Sun 27 Nov 2022" of a day more than half a year away. */
   readonly day: (day: string) => string;
   /** "27 Nov 2026": a day on paper. */
   readonly dayDated: (day: string) => string;
@@ -54,12 +56,14 @@ export function formatFor(locale: string, zone: string): Format {
       const then = new Date(instant);
       if (dayKey.format(then) === dayKey.format(new Date())) return time.format(then);
       if (Math.abs(Date.now() - then.getTime()) < 6 * DAY) return `${weekday.format(then)} ${time.format(then)}`;
-      return date.format(then);
+      return (isFar(then.getTime()) ? dated : date).format(then);
     },
-    day: (day) =>
-      new Intl.DateTimeFormat(locale, { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short' }).format(
-        new Date(`${day}T00:00:00Z`),
-      ),
+    day: (day) => {
+      const at = new Date(`${day}T00:00:00Z`);
+      const year = isFar(at.getTime()) ? ({ year: 'numeric' } as const) : {};
+      const asked = { timeZone: 'UTC', weekday: 'short', day: 'numeric', month: 'short', ...year } as const;
+      return new Intl.DateTimeFormat(locale, asked).format(at);
+    },
     dayDated: (day) =>
       new Intl.DateTimeFormat(locale, { timeZone: 'UTC', day: 'numeric', month: 'short', year: 'numeric' }).format(
         new Date(`${day}T00:00:00Z`),
