@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import type { AsyncCommand } from 'fast-check';
 import type { Answer } from '../../support/client.ts';
 import type { Act, ActKind, Draw } from './acts.ts';
@@ -138,7 +139,7 @@ export async function look({ step }: Model, real: Real, touched: readonly Engine
 }
 
 /** What an answer says of the act; a refusal names the request it answers as well. */
-const ofAct = ({ body }: Answer): string => JSON.stringify({ ...body, instance: undefined });
+const ofAct = ({ status, body }: Answer) => ({ status, body: { ...body, instance: undefined } });
 
 /** The line dropped and the request came twice: the same answer, and nothing done twice. */
 export class Again implements AsyncCommand<Model, Real> {
@@ -152,7 +153,7 @@ export class Again implements AsyncCommand<Model, Real> {
     this.words = `again: ${words}`;
     model.step += 1;
     const answer = await sent.again();
-    if (answer.status !== sent.answer.status || ofAct(answer) !== ofAct(sent.answer)) {
+    if (!isDeepStrictEqual(ofAct(answer), ofAct(sent.answer))) {
       throw new Error(`${this.words}: answered ${answer.status}, at first ${sent.answer.status}`);
     }
     refuseUnlessSame(model.belief, await look(model, real, [engine]), this.words);
