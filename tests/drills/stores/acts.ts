@@ -27,6 +27,16 @@ const often = {
   'reserve of a lot': 8,
   mark: 5,
   promise: 2,
+  'begin a sheet': 3,
+  'count a sheet': 12,
+  'count again': 7,
+  'settle a count': 8,
+  'give a sheet up': 1,
+  'close bins': 4,
+  'open bins': 5,
+  order: 4,
+  'move days': 5,
+  'take a delivery': 4,
 } as const;
 export type ActKind = keyof typeof often;
 export const actKinds = Object.keys(often) as ActKind[];

@@ -1,31 +1,13 @@
 import { isDeepStrictEqual } from 'node:util';
-import type { Answer, Client } from '../../support/client.ts';
+import type { Answer } from '../../support/client.ts';
 import type { Shop } from '../../support/shop.ts';
 import type { Act, ActKind } from './acts.ts';
+import { counting } from './counting.ts';
+import { type At, type Does, type Doing, euros, of, reason } from './doing.ts';
+import { ordering } from './ordering.ts';
 import type { Stage } from './world.ts';
 
-/** Somebody at work: at which server, and in which shop. */
-export interface At {
-  readonly stage: Stage;
-  readonly shop: Shop;
-  readonly as: Shop['as'];
-}
-
-/** One act that found something to be done at, with who sends it. */
-interface Doing extends At {
-  readonly one: Act;
-  readonly job: Stage['jobs'][number];
-  readonly partId: string;
-  readonly line: string;
-  readonly lotId: string | undefined;
-  readonly binId: string;
-  readonly post: (url: string, body: object, by?: Client) => Promise<Answer>;
-}
-
-const reason = 'crowd';
 const soon = () => new Date(Date.now() + 800).toISOString();
-const euros = (minor: number) => ({ minor: String(minor), currency: 'EUR' });
-const of = <Item>(list: readonly Item[], pick: number): Item | undefined => list[pick % Math.max(1, list.length)];
 
 /** Sends a write, and where its answer was lost sends it once more, which changes nothing and answers the same. */
 function sender(as: Shop['as'], again: boolean): Doing['post'] {
@@ -109,7 +91,9 @@ async function buy(doing: Doing): Promise<Answer> {
   return came;
 }
 
-const acts: Readonly<Record<ActKind, (doing: Doing) => Promise<Answer | undefined>>> = {
+const acts: Readonly<Record<ActKind, Does>> = {
+  ...counting,
+  ...ordering,
   'want more': ({ post, job, partId, one }) =>
     post(`/api/jobs/${job.jobId}/demands`, { lines: [{ partId, quantity: one.pieces, words: reason }] }),
   reserve: (doing) => reserve(doing, {}),

@@ -4,7 +4,8 @@ import { makeRound } from '#features/stores/reservations/clock.ts';
 import { type Drilled, newTally } from '../telling.ts';
 import { type Act, type ActKind, daysOf } from './acts.ts';
 import { countWaitingInVain, expectInvariants, holdsRunFor } from './checks.ts';
-import { type At, does } from './clerk.ts';
+import { does } from './clerk.ts';
+import type { At } from './doing.ts';
 import { newStage, openWorld, type Stage, type World } from './world.ts';
 
 const [people, actsOfADay, bursts] = [8, 10, 3] as const;
@@ -56,6 +57,15 @@ async function settle({ shop: { sql } }: World, stage: Stage): Promise<void> {
   }
 }
 
+/** At the end no bin is counted or closed any more, so that what is out may come back. */
+async function openAll({ shop: { as } }: World, { sheets, bins }: Stage): Promise<void> {
+  for (const id of sheets) {
+    const { status } = await as.clerk.post(`/api/count-sheets/${id}/give-up`, { reason: 'over' });
+    expect([201, 409]).toContain(status);
+  }
+  expect((await as.clerk.post('/api/bins/changes', { binIds: bins, closed: false })).status).toBe(201);
+}
+
 /** At the end every job calls off what it still wants, and brings back what it has: all lies free, for what it cost. */
 async function windUp({ shop }: World, stage: Stage): Promise<void> {
   const { sql } = shop;
@@ -103,6 +113,7 @@ async function history(world: World, { seed, onAct }: Told): Promise<void> {
       expect(world.brokenRounds).toEqual([]);
     }
     trace = [];
+    await openAll(world, stage);
     await windUp(world, stage);
   } catch (error) {
     const words = error instanceof Error ? error.message : String(error);

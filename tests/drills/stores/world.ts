@@ -50,6 +50,10 @@ export interface Stage {
   readonly lots: readonly string[][];
   readonly bins: readonly string[];
   readonly bought: { readonly id: string; readonly partId: string; readonly lotId: string }[];
+  /** Lines of orders of which something may be still to come. */
+  readonly ordered: { readonly id: string; readonly partId: string }[];
+  /** Count sheets, ended ones too. */
+  readonly sheets: string[];
   readonly told: Told;
   /** The last of the parts is kept by serial: how many serials were given. */
   serials: number;
@@ -97,7 +101,7 @@ export async function newStage({ shop }: World, name: string): Promise<Stage> {
   }
   const bins: string[] = [];
   for (let at = 0; at < binCount; at += 1) bins.push((await addBin(sql)).id);
-  const stage: Stage = { jobs, parts, lots, bins, bought: [], told, serials: 0 };
+  const stage: Stage = { jobs, parts, lots, bins, bought: [], ordered: [], sheets: [], told, serials: 0 };
   expect(stage.jobs.flatMap(({ lines }) => lines).every((line) => line !== '')).toBe(true);
   return stage;
 }
