@@ -69,6 +69,24 @@ export async function deskViews(sql: SqlPool): Promise<Readonly<Record<string, V
   };
 }
 
+/** How many terminals read the same view anew after an act. */
+const TERMINALS = 8;
+
+/** What every terminal of a shop asks for in the same moment, against one that asks alone. */
+export async function readByAll({ get }: BenchShop): Promise<readonly Figure[]> {
+  const figures: Figure[] = [];
+  for (const view of ['board', 'floor']) {
+    const path = view === 'board' ? '/stores/board' : '/floor';
+    const taken = await medians(RUNS, {
+      alone: () => get(path),
+      atOnce: () => Promise.all(Array.from({ length: TERMINALS }, () => get(path))),
+    });
+    figures.push({ name: `large-stores.${view}.eight-at-once`, value: taken.atOnce, unit: 'ms' });
+    figures.push({ name: `large-stores.${view}.eight-at-once.ratio`, value: taken.atOnce / taken.alone, unit: '' });
+  }
+  return figures;
+}
+
 /** A round while hundreds of lines wait: with nothing for them, and after pieces came in; and what a return looks up. */
 export async function waitingRound({ sql, post }: BenchShop): Promise<readonly Figure[]> {
   const missed = await idOf(sql, missedMost);

@@ -10,7 +10,7 @@ import { findOrders } from '../../server/features/stores/supply/order-list-queri
 import { crowdStores } from '../support/crowded-stores.ts';
 import type { BenchShop } from './bench-shop.ts';
 import { type Figure, medians } from './figures.ts';
-import { deskViews, waitingRound } from './large-desks.ts';
+import { deskViews, readByAll, waitingRound } from './large-desks.ts';
 import { largeMemory } from './large-memory.ts';
 import { busiestPart, fillStores, fullSize } from './large-stores.ts';
 
@@ -75,7 +75,7 @@ export async function largeViews(shop: BenchShop): Promise<readonly Figure[]> {
     figures.push({ name: `large-stores.${name}.ratio`, value: taken.http / taken.bare, unit: '' });
   }
   const paths = Object.values(views).map(({ path }) => path);
-  return [...figures, ...(await largeMemory(shop, paths)), ...(await waitingRound(shop))];
+  return [...figures, ...(await readByAll(shop)), ...(await largeMemory(shop, paths)), ...(await waitingRound(shop))];
 }
 
 const RUNS = 20;
