@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openBench, type TallyBench } from '../support/open-bench.ts';
 import { openShop, type Shop } from '../support/shop.ts';
@@ -99,8 +99,7 @@ describe('the owner said no, and a lead hands the engine back in boxes', { seque
         await page.getByRole('article').waitFor();
         if (jobId === other.jobId) await page.getByRole('textbox', { name: 'How many: case bolt' }).waitFor();
         expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-        const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-        expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+        expect(await violationsOn(page)).toEqual([]);
         await page.emulateMedia({ media: 'print' });
         expect(await page.getByRole('button').filter({ visible: true }).count()).toBe(0);
         await page.emulateMedia({ media: 'screen' });

@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 
@@ -17,14 +17,10 @@ afterAll(async () => {
 });
 
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
-const faultsOf = async (page: Page) => {
-  const rules = new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']);
-  return (await rules.analyze()).violations.map(({ id, nodes }) => [id, nodes[0]?.html]);
-};
 async function expectNoFaults(page: Page) {
   for (const colorScheme of ['light', 'dark'] as const) {
     await page.emulateMedia({ colorScheme });
-    expect(await faultsOf(page)).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
   }
 }
 async function type(page: Page, piece: string, count: number) {

@@ -1,9 +1,9 @@
 import { mkdirSync, truncateSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { contentFile, flipByte } from '../support/files.ts';
 import { jpeg } from '../support/pictures.ts';
@@ -39,8 +39,7 @@ async function keep(width: number, caption: string): Promise<string> {
 const filesOn = (page: Page) => page.getByRole('region', { name: 'Photos and documents' });
 const look = async (page: Page) => {
   expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-  expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+  expect(await violationsOn(page)).toEqual([]);
 };
 
 describe('the lead has all photos and documents checked', { sequential: true }, () => {

@@ -1,5 +1,4 @@
 import type { AddressInfo } from 'node:net';
-import AxeBuilder from '@axe-core/playwright';
 import type { FastifyInstance } from 'fastify';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -7,6 +6,7 @@ import { type Database, openDatabase } from '#platform/database/client.ts';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
 import { projectFolder } from '#platform/project-folder.ts';
 import { buildApp } from '../../server/app.ts';
+import { violationsOn } from '../support/axe.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { cloneDemoDatabase, demoAnchor, type TestDatabase } from '../support/database.ts';
 import { filesOf } from '../support/test-config.ts';
@@ -306,19 +306,13 @@ describe('for everybody', () => {
       await page.emulateMedia({ colorScheme });
       await page.goto('/');
       await card(page, measured).waitFor();
-      const faults = async () => {
-        const rules = new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa']);
-        return (await rules.analyze()).violations.map(
-          ({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`,
-        );
-      };
-      expect(await faults()).toEqual([]);
+      expect(await violationsOn(page)).toEqual([]);
       await card(page, measured).getByRole('link').click();
       await page.getByRole('region', { name: 'What happened' }).getByRole('listitem').first().waitFor();
-      expect(await faults()).toEqual([]);
+      expect(await violationsOn(page)).toEqual([]);
       await page.goto('/engines');
       await page.getByRole('link', { name: new RegExp(measured) }).waitFor();
-      expect(await faults()).toEqual([]);
+      expect(await violationsOn(page)).toEqual([]);
       await context.close();
     },
   );

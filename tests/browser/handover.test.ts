@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 
@@ -272,20 +272,16 @@ describe('handing over', () => {
     const of = await inHand(8);
     const { page, context } = await dashboard.at('technician', { width: 390, height: 2600 });
     await page.goto(`/bench/${of.jobId}/offer`);
-    const faults = async () => {
-      const rules = new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa']);
-      return (await rules.analyze()).violations.map(({ id, nodes }) => [id, nodes[0]?.html]);
-    };
     for (const colorScheme of ['light', 'dark'] as const) {
       await page.emulateMedia({ colorScheme });
       await button(page, 'Offer it').waitFor();
-      expect(await faults()).toEqual([]);
+      expect(await violationsOn(page)).toEqual([]);
     }
     const id = await offered(of);
     const oskar = await dashboard.at('colleague');
     await page.goto(`/handovers/${id}`);
     await heading(page, 'Waiting for Oskar Pell').waitFor();
-    expect(await faults()).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
     await oskar.context.close();
     await context.close();
   });

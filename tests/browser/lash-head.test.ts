@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { insertAssemblySheet, insertShims } from '../support/assembly-sheet.ts';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { insertInstruments } from '../support/measuring.ts';
 import { openShop, type Shop } from '../support/shop.ts';
@@ -72,8 +72,7 @@ test('every shim keyed, the board shows them exchanged, and all are taken at onc
   // The two shims change places, and the valve between them keeps its own.
   await page.locator('[data-move="EX-L IN-L"]').waitFor({ state: 'attached' });
   await page.locator('[data-move="IN-L EX-L"]').waitFor({ state: 'attached' });
-  const { violations } = await new AxeBuilder({ page }).include('.lash-pane').analyze();
-  expect(violations.map(({ id }) => id)).toEqual([]);
+  expect(await violationsOn(page, '.lash-pane')).toEqual([]);
   await whole.getByRole('button', { name: 'Take them all' }).click();
   await whole.getByRole('button', { name: 'Take them all' }).waitFor({ state: 'detached' });
   const { body } = await shop.as.technician.get(`/api/jobs/${jobId}/assembly`);
@@ -107,8 +106,7 @@ test('two engines that draw on one bin are chosen for together, and what is not 
   await whole.getByText(/From the bins: 2; to buy: 2/).waitFor();
   await whole.getByRole('button', { name: 'It is not in the bin' }).first().click();
   await whole.getByText(/From the bins: 0; to buy: 4/).waitFor();
-  const { violations } = await new AxeBuilder({ page }).include('.lash-pane').analyze();
-  expect(violations.map(({ id }) => id)).toEqual([]);
+  expect(await violationsOn(page, '.lash-pane')).toEqual([]);
   await whole.getByRole('button', { name: 'Take them all' }).click();
   await whole.getByRole('button', { name: 'Take them all' }).waitFor({ state: 'detached' });
   for (const one of [here, there]) {

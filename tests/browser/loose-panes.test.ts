@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type DemoShop, openDemoShop, type Terminal } from '../support/terminals.ts';
 import { button, goTo, link, seen } from './walk/at-the-page.ts';
 
@@ -209,8 +209,7 @@ describe.sequential('what chooses at the loose bench', () => {
       expect([kind, wide]).toEqual([kind, 0]);
       for (const colorScheme of ['light', 'dark'] as const) {
         await page.emulateMedia({ colorScheme });
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(violations.map(({ id, nodes }) => `${kind} ${id}: ${nodes[0]?.html}`)).toEqual([]);
+        expect(await violationsOn(page)).toEqual([]);
       }
     }
     await page.context().close();

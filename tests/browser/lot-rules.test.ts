@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { makeRound } from '#features/stores/reservations/clock.ts';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { boreOf, insertInstruments } from '../support/measuring.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -155,11 +155,7 @@ describe('by which rule the lots of a line are chosen', { sequential: true }, ()
         await dialog.getByText('One grade').click();
         await dialog.getByText('In stock: B, C.').waitFor();
         expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-        const { violations } = await new AxeBuilder({ page })
-          .include('[role=dialog]')
-          .withTags(['wcag2a', 'wcag2aa', 'wcag22aa'])
-          .analyze();
-        expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+        expect(await violationsOn(page, '[role=dialog]')).toEqual([]);
       }
     }
   });

@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { insertInstruments } from '../support/measuring.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -183,13 +183,11 @@ describe('keys of the measuring bench', () => {
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
       for (const colorScheme of ['light', 'dark'] as const) {
         await page.emulateMedia({ colorScheme });
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+        expect(await violationsOn(page)).toEqual([]);
       }
       await keyed(page, 'F2');
       await page.getByRole('dialog').waitFor();
-      const { violations } = await new AxeBuilder({ page }).include('.dialog-sheet').analyze();
-      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+      expect(await violationsOn(page, '.dialog-sheet')).toEqual([]);
       await context.close();
     },
   );

@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { insertInstruments } from '../support/measuring.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -326,8 +326,7 @@ describe('gloves and small screens', () => {
       expect((keep?.y ?? 0) + (keep?.height ?? 0)).toBeLessThanOrEqual(height);
       for (const colorScheme of ['light', 'dark'] as const) {
         await page.emulateMedia({ colorScheme });
-        const { violations } = await new AxeBuilder({ page }).analyze();
-        expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+        expect(await violationsOn(page)).toEqual([]);
       }
       await page.context().close();
     },

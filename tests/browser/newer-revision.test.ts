@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { boreOf, insertInstruments } from '../support/measuring.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -62,8 +62,7 @@ test('a lead compares, moves it with a reason, and what is judged otherwise stan
   await page.getByRole('button', { name: 'See what it changes' }).click();
   const dialog = page.getByRole('dialog');
   await dialog.getByRole('cell', { name: '88.020 mm' }).waitFor();
-  const { violations } = await new AxeBuilder({ page }).include('[role=dialog]').analyze();
-  expect(violations.map(({ id }) => id)).toEqual([]);
+  expect(await violationsOn(page, '[role=dialog]')).toEqual([]);
   const move = dialog.getByRole('button', { name: 'Move the job to it' });
   expect(await move.isDisabled()).toBe(true);
   await dialog.getByLabel(/^Reason/).fill('Bulletin 7 lowers the limit');

@@ -1,9 +1,9 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import AxeBuilder from '@axe-core/playwright';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { jpeg, pdf } from '../support/pictures.ts';
 import { insertStrip, type WrittenProcedure } from '../support/procedures.ts';
@@ -109,7 +109,7 @@ describe('a photo', () => {
       return image.naturalWidth;
     });
     expect(shown).toBeGreaterThan(300);
-    expect((await new AxeBuilder({ page }).analyze()).violations.map(({ id }) => id)).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
     await viewer.getByLabel('Caption').fill('Oil in the coolant');
     await viewer.getByRole('button', { name: 'Keep the caption' }).click();
     await viewer.getByLabel('Print it on the build sheet').check();
@@ -153,8 +153,7 @@ describe('a photo', () => {
     await page.keyboard.press('Escape');
     await page.getByRole('dialog').waitFor({ state: 'detached' });
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
-    const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-    expect(violations.map(({ id }) => id)).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
     expect(complaints).toEqual([]);
     await context.close();
   });

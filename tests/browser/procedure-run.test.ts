@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 
@@ -21,10 +21,7 @@ const heading = (page: Page, name: string | RegExp) => page.getByRole('heading',
 const field = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
 
 async function noFault(page: Page) {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa'])
-    .analyze();
-  expect(violations.map(({ id, nodes }) => [id, nodes[0]?.html])).toEqual([]);
+  expect(await violationsOn(page)).toEqual([]);
 }
 
 /** From nothing to a published version, with a question, a branch, a stop point and a photo point. */

@@ -1,8 +1,8 @@
-import AxeBuilder from '@axe-core/playwright';
 import { hash } from '@node-rs/argon2';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { SESSION_COOKIE, startSession } from '#platform/identity/sessions.ts';
+import { violationsOn } from '../support/axe.ts';
 import { launchBrowser } from '../support/browser.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { cameraArgs, filmOf } from '../support/fake-camera.ts';
@@ -69,8 +69,7 @@ describe('a reader that types', () => {
     await wedge(page, await codeOf('engine', engineId));
     await page.waitForURL(`**/engines/${engineId}`);
     await said(page, `Halden 355 ${serial}:`);
-    const { violations } = await new AxeBuilder({ page }).include('.scan-note').analyze();
-    expect(violations).toEqual([]);
+    expect(await violationsOn(page, '.scan-note')).toEqual([]);
     await button(page, 'Back').click();
     await page.getByRole('heading', { name: 'Floor' }).waitFor();
     expect(complaints).toEqual([]);
@@ -298,8 +297,7 @@ test('where there is no camera a photo of the label is read; one without a label
   const field = page.getByLabel('Photograph the label');
   await field.setInputFiles({ name: 'empty.png', mimeType: 'image/png', buffer: empty });
   await page.getByText('Nothing was read in that photo.').waitFor();
-  const { violations } = await new AxeBuilder({ page }).include('[role="dialog"]').analyze();
-  expect(violations).toEqual([]);
+  expect(await violationsOn(page, '[role="dialog"]')).toEqual([]);
   await field.setInputFiles({ name: 'label.png', mimeType: 'image/png', buffer: photo });
   await page.waitForURL(`**/engines/${engineId}`);
   await context.close();

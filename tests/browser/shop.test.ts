@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type DemoShop, openDemoShop, type Terminal } from '../support/terminals.ts';
 import { button, goTo, heading, seen } from './walk/at-the-page.ts';
 
@@ -94,8 +94,7 @@ describe.sequential('the shop as the lead sets it up', () => {
     const { page } = maren;
     const complaints = shop.complaints.filter((text) => !/status of 4\d\d/.test(text));
     expect(complaints).toEqual([]);
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
     await page.setViewportSize({ width: 390, height: 844 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBe(0);
   });

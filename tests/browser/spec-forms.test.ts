@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import type { SpecSheetDocument } from '#contracts/spec-sheets.ts';
+import { violationsOn } from '../support/axe.ts';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openShop, type Shop } from '../support/shop.ts';
 
@@ -18,10 +18,7 @@ afterAll(async () => {
   await shop?.close();
 });
 
-const faultsOf = async ({ page }: AtTerminal) => {
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
-};
+const faultsOf = ({ page }: AtTerminal) => violationsOn(page);
 const keep = () => lead.page.getByRole('button', { name: 'Keep in the draft' }).click();
 const kept = () => lead.page.getByRole('dialog').waitFor({ state: 'detached' });
 const field = (label: string) => lead.page.getByLabel(label, { exact: true });

@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { insertInstruments } from '../support/measuring.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -27,10 +27,7 @@ const typed = [
   'pump-tip;service high;0,20;;;;;;;;p. 34',
 ].join('\n');
 
-const faultsOf = async ({ page }: AtTerminal) => {
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ target }) => target.join(' ')).join(', ')}`);
-};
+const faultsOf = ({ page }: AtTerminal) => violationsOn(page);
 
 describe('a lead drafts the next revision', () => {
   test('as a copy of the one in force, under the family', async () => {

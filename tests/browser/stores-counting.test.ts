@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { labelCode } from '../support/label-code.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -55,8 +55,7 @@ const onHand = async (name: string) =>
 async function clean(page: Page): Promise<void> {
   for (const theme of ['light', 'dark'] as const) {
     await page.evaluate((name) => document.documentElement.setAttribute('data-theme', name), theme);
-    const { violations } = await new AxeBuilder({ page }).analyze();
-    expect(violations.map(({ id, nodes }) => `${theme} ${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
   }
   expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
 }

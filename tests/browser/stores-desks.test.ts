@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { labelCode } from '../support/label-code.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -61,8 +61,7 @@ async function expectGoodLooks() {
     await page.setViewportSize({ width, height: 2600 });
     await page.emulateMedia({ colorScheme });
     expect(await page.evaluate(() => document.documentElement.scrollWidth), `at ${width}`).toBeLessThanOrEqual(width);
-    const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+    expect(await violationsOn(page)).toEqual([]);
   }
   await page.emulateMedia({ colorScheme: 'light' });
   await page.setViewportSize({ width: 1280, height: 1000 });

@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand, none, standing } from '../support/stores.ts';
@@ -61,10 +61,7 @@ describe('one part for another', { sequential: true }, () => {
     for (const width of [390, 1280]) {
       await clerk.page.setViewportSize({ width, height: 2600 });
       expect(await clerk.page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-      const { violations } = await new AxeBuilder({ page: clerk.page })
-        .withTags(['wcag2a', 'wcag2aa', 'wcag22aa'])
-        .analyze();
-      expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
+      expect(await violationsOn(clerk.page)).toEqual([]);
     }
   });
 

@@ -1,6 +1,6 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { jpeg } from '../support/pictures.ts';
 import { openShop, type Shop } from '../support/shop.ts';
@@ -34,8 +34,7 @@ const rackOf = async (page: Page): Promise<string> =>
 
 const axe = async (page: Page) => {
   expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
-  const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-  expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
+  expect(await violationsOn(page)).toEqual([]);
 };
 const photosOf = async (serial: string) => {
   const [engine] = await shop.sql<{ id: string }[]>`select id from engine where serial = ${serial}`;
