@@ -68,7 +68,7 @@ describe('ring gaps', () => {
     await page.getByRole('img', { name: /second ring 90°, in a forbidden zone/ }).waitFor();
     expect(await button(page, 'Record them all the same').isDisabled()).toBe(true);
     await page.getByRole('spinbutton', { name: 'Gap of second ring, degrees' }).fill('210');
-    await button(page, 'second ring back 10°').click();
+    await button(page, 'second ring back, −10°').click();
     const top = page.getByRole('radiogroup', { name: 'Mark “R” of top ring faces' });
     await top.getByText('skirt').click();
     await seen(page, 'its mark has to face the crown: turn the ring over');

@@ -93,7 +93,7 @@ describe('the end of a shift', () => {
     await page.getByRole('region', { name: 'Offers without an answer' }).getByText('overdue').waitFor();
     await expectNoFaults(page);
 
-    await button(page, `Move Halden 355 ${of.serial} for Nadia Quill`).click();
+    await button(page, `Move it: Halden 355 ${of.serial}, held by Nadia Quill`).click();
     const dialog = page.getByRole('dialog');
     expect(await dialog.getByText('8').count()).toBe(0);
     await dialog.getByLabel('Why, in the place of who holds it').fill('Nadia has gone home ill');

@@ -54,7 +54,7 @@ describe('from what to buy to an order that slipped', { sequential: true }, () =
     await clerk.page.getByRole('button', { name: 'It is sent' }).click();
     await clerk.page.getByRole('button', { name: 'The vendor confirmed it' }).waitFor();
     for (const day of ['2099-03-02', '2099-03-09']) {
-      await clerk.page.getByRole('button', { name: 'When Ring set comes' }).click();
+      await clerk.page.getByRole('button', { name: 'Date: when Ring set comes' }).click();
       const dialog = clerk.page.getByRole('dialog');
       await dialog.getByLabel('Promised for').fill(day);
       await dialog.getByLabel('What they said').fill('waits for the foundry');
@@ -66,7 +66,7 @@ describe('from what to buy to an order that slipped', { sequential: true }, () =
   });
 
   test('a date that moves without a reason is told at its field; what is called off stays on the line', async () => {
-    await clerk.page.getByRole('button', { name: 'When Ring set comes' }).click();
+    await clerk.page.getByRole('button', { name: 'Date: when Ring set comes' }).click();
     const dialog = clerk.page.getByRole('dialog');
     await dialog.getByLabel('Promised for').fill('2099-03-16');
     await dialog.getByLabel('Promised for').press('Enter');

@@ -67,7 +67,7 @@ describe('a part that is sold by the pack', { sequential: true }, () => {
     const { page } = clerk;
     await page.goto('/stores/receive');
     await page.getByRole('button', { name: new RegExp(vendor) }).click();
-    await page.getByRole('button', { name: 'Copper washer came' }).click();
+    await page.getByRole('button', { name: 'It came: Copper washer' }).click();
     const packs = page.getByRole('textbox', { name: 'Good ones: Copper washer, packs of 30' });
     expect(await packs.inputValue()).toBe('2');
     await packs.fill('1');

@@ -64,7 +64,7 @@ describe('a writer takes photos of an engine while taking it in', () => {
     await button(page, 'Done').click();
     await sheet.waitFor({ state: 'detached' });
     const form = page.getByRole('group', { name: 'Photos of its state' });
-    await form.getByRole('button', { name: 'Throw Blurred away' }).click();
+    await form.getByRole('button', { name: 'Throw it away: Blurred' }).click();
     await form.getByText('Bent footrest').waitFor();
     expect(await form.getByText('Blurred').count()).toBe(0);
     await axe(page);
@@ -171,7 +171,7 @@ describe('a writer takes photos of an engine while taking it in', () => {
     await offer.waitFor();
     await page.setViewportSize({ width: 390, height: 2600 });
     await axe(page);
-    expect(await button(page, 'Throw Photo 1 away').count(), 'in no form until somebody says so').toBe(0);
+    expect(await button(page, 'Throw it away: Photo 1').count(), 'in no form until somebody says so').toBe(0);
     await fill(page, 'H355-T4');
     await button(page, 'Yes, they go with it').click();
     await takeOne('right.jpg', 652);

@@ -9,14 +9,14 @@ export function DepthStrip({ opening }: { readonly opening: OpeningNow | null })
   const words = useWords().procedure;
   if (opening === null) {
     return (
-      <div className="depth-strip">
+      <section className="depth-strip" aria-label={words.howOpen}>
         <p>{words.depth.closed}</p>
-      </div>
+      </section>
     );
   }
   const [depth] = depthInWords(opening.depth, opening.covered).split(', ');
   return (
-    <div className={opening.covered ? 'depth-strip' : 'depth-strip loud'}>
+    <section className={opening.covered ? 'depth-strip' : 'depth-strip loud'} aria-label={words.howOpen}>
       <p>
         <b className="depth-name">{depth}</b>{' '}
         <span className="nowrap">
@@ -30,6 +30,6 @@ export function DepthStrip({ opening }: { readonly opening: OpeningNow | null })
         </span>
       </p>
       <CoverButton opening={opening} />
-    </div>
+    </section>
   );
 }

@@ -115,10 +115,12 @@ export function CustodyView() {
             <MomentPicker held={held.data} at={at} onChange={setAt} />
           </div>
           <section aria-label={words.momentIs(format.dateTime(held.data.at))}>
-            <h2 role="status">
-              {words.momentIs(format.dateTime(held.data.at))}
-              <span className="note num"> {words.held(held.data.items.length)}</span>
-            </h2>
+            <div role="status">
+              <h2>
+                {words.momentIs(format.dateTime(held.data.at))}
+                <span className="note num"> {words.held(held.data.items.length)}</span>
+              </h2>
+            </div>
             {held.data.more ? <p className="hot">{words.more}</p> : null}
             {held.data.items.length === 0 ? (
               <Empty title={words.nothing}>{words.nothingWhy}</Empty>

@@ -56,13 +56,13 @@ export function BadgesSection() {
             </span>
             <Button
               disabled={issuing.busy}
-              aria-label={words.issueTo(person.name)}
+              aria-label={words.actFor(person.badge === null ? words.issue : words.again, person.name)}
               onClick={() => issuing.write({ path: '/badges', body: { personId: person.id } }, setIssued)}
             >
               {person.badge === null ? words.issue : words.again}
             </Button>
             {person.badge === null ? null : (
-              <Button aria-label={words.revokeOf(person.name)} onClick={() => setRevoking(person)}>
+              <Button aria-label={words.actFor(words.revoke, person.name)} onClick={() => setRevoking(person)}>
                 {words.revoke}
               </Button>
             )}

@@ -131,11 +131,19 @@ function BinTable({ bins, ticks, onChange }: TableProps) {
     <table className="bins">
       <thead>
         <tr>
-          {onChange === undefined ? null : <th aria-label={partChanges.all} />}
+          {onChange === undefined ? null : (
+            <th>
+              <span className="visually-hidden">{partChanges.all}</span>
+            </th>
+          )}
           <th>{words.bin}</th>
           <th>{words.lies}</th>
           <th className="n">{words.walk}</th>
-          {onChange === undefined ? null : <th aria-label={words.change} />}
+          {onChange === undefined ? null : (
+            <th>
+              <span className="visually-hidden">{words.change}</span>
+            </th>
+          )}
         </tr>
       </thead>
       <tbody>

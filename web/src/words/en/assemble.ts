@@ -39,7 +39,7 @@ export const assemble = {
     noAim: 'no clear place by rule of thumb',
     angle: (name: string) => `Gap of ${name}, degrees`,
     turn: (by: number) => (by > 0 ? `+${by}°` : `−${-by}°`),
-    turnOf: (name: string, by: number) => `${name} ${by > 0 ? 'forward' : 'back'} ${Math.abs(by)}°`,
+    turnOf: (name: string, by: number) => `${name} ${by > 0 ? `forward, +${by}°` : `back, −${-by}°`}`,
     well: 'stands well',
     tooClose: (apart: number, name: string, least: number) =>
       `only ${degrees(apart)} from ${name}, at least ${degrees(least)} is asked`,

@@ -96,8 +96,8 @@ export const custody = {
       return `${name} holds ${engine ? (trays === 0 ? 'the engine' : `the engine and ${its}`) : its}`;
     },
     move: 'Move it',
-    moveOf: (engine: string, holder: string) => `Move ${engine} for ${holder}`,
-    title: (engine: string, holder: string) => `Move ${engine} for ${holder}`,
+    moveOf: (engine: string, holder: string) => `Move it: ${engine}, held by ${holder}`,
+    title: (engine: string, holder: string) => `Move it: ${engine}, held by ${holder}`,
     reason: 'Why, in the place of who holds it',
     to: 'To whom',
     rest: 'At rest in a bay',

@@ -27,6 +27,7 @@ export const procedure = {
   depth: { closed: 'Closed' },
   open: 'open',
   openFor: 'open for',
+  howOpen: 'How far open',
   covered: 'covered',
   uncovered: 'uncovered',
   since: 'for',

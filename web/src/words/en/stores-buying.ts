@@ -70,7 +70,7 @@ export const buying = {
   fact: (kind: string, quantity: number | null, day: string | null) =>
     kind === 'date' ? (day === null ? 'no date any more' : `promised for ${day}`) : `${quantity} ${kind}`,
   date: 'Date',
-  dateOf: (part: string) => `When ${part} comes`,
+  dateOf: (part: string) => `Date: when ${part} comes`,
   dateWhy: 'What they said',
   dateWhyHint: 'A date that moves needs it.',
   total: 'Together',
