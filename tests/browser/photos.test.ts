@@ -5,6 +5,7 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { insertInstruments } from '../support/measuring.ts';
 import { jpeg, pdf } from '../support/pictures.ts';
 import { insertStrip, type WrittenProcedure } from '../support/procedures.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
@@ -16,6 +17,7 @@ let serials = 840;
 beforeAll(async () => {
   shop = await openShop();
   strip = await insertStrip(shop.sql, shop.sheet.familyId);
+  await insertInstruments(shop.sql, shop.people.lead);
   dashboard = await openDashboard(shop);
 });
 afterAll(async () => {
@@ -120,6 +122,42 @@ describe('a photo', () => {
     await page.keyboard.press('Escape');
     await page.goto(`/sheets/${jobId}`);
     await page.getByText('Oil in the coolant').waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  test('of a reading is taken where it is measured, and stands at that reading, not at the next', async () => {
+    const { jobId, engineId } = await inHand();
+    const { page, complaints, context } = await dashboard.at('technician', { width: 390, height: 844 });
+    await page.goto(`/bench/${jobId}/measure?dimension=bore`);
+    await page.getByRole('heading', { name: 'At A-across' }).waitFor();
+    expect(await button(page, /^Photo: Bore, size, /).count()).toBe(0);
+    await page.keyboard.type('88.040');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'At A-along' }).waitFor();
+    await page
+      .getByRole('region', { name: 'Places' })
+      .getByRole('button', { name: /88\.040/ })
+      .click();
+    await page.getByRole('heading', { name: 'At A-across' }).waitFor();
+    await button(page, 'Photo: Bore, size, A-across 88.040').click();
+    await page.getByLabel('What it shows (may stay empty)').fill('Scored under the ring');
+    await button(page, 'Take it').click();
+    const [photo] = await until(
+      () => photosIn(engineId),
+      (items) => items.length > 0,
+    );
+    expect(photo).toMatchObject({ caption: 'Scored under the ring', of: { kind: 'reading' } });
+    await button(page, 'Done').click();
+    await button(page, 'Look at: Scored under the ring').first().waitFor();
+    expect(await violationsOn(page)).toEqual([]);
+    await page.getByRole('region', { name: 'Places' }).getByRole('button', { name: /along/ }).first().click();
+    await page.getByRole('heading', { name: 'At A-along' }).waitFor();
+    expect(await page.getByRole('button', { name: /^Look at: Scored/ }).count()).toBe(0);
+    await page
+      .getByRole('button', { name: /88\.040.*1 photo/ })
+      .first()
+      .waitFor();
     expect(complaints).toEqual([]);
     await context.close();
   });

@@ -201,3 +201,63 @@ describe('a clerk counts a bin, a lead counts it again and decides', { sequentia
     expect(clerk.complaints.filter((text) => !text.includes('ERR_INTERNET_DISCONNECTED'))).toEqual([]);
   });
 });
+
+describe('a clerk keys a sheet from a file', { sequential: true }, () => {
+  let sheetId: string;
+  const entries = async () =>
+    (
+      await shop.sql`select e.counted from count_entry e join count_line l on l.id = e.line_id
+                     where l.sheet_id = ${sheetId} order by e.counted`
+    ).map(({ counted }) => counted);
+  const csv = (...rows: readonly string[]) => ({
+    name: 'counted.csv',
+    mimeType: 'text/csv',
+    buffer: Buffer.from(['bin,part,counted', ...rows].join('\n')),
+  });
+
+  test('one with mistakes is told row by row and column by column, and none of it is kept', async () => {
+    const { page } = clerk;
+    const shelf = await addBin(shop.sql);
+    for (const number of ['H355-WA', 'H355-CO']) {
+      const part = await addPart(shop.sql, { number, name: number });
+      await addLot(shop, { partId: part.id, quantity: 8, binId: shelf.id });
+    }
+    sheetId = (await shop.as.clerk.post('/api/count-sheets', { binIds: [shelf.id] })).body.id;
+    await page.goto(`/stores/count/${sheetId}`);
+    await button(page, 'Key counts from a file').click();
+    const dialog = page.getByRole('dialog', { name: 'Key counts from a file' });
+    const file = dialog.getByLabel('The file');
+    expect(await button(page, 'Check it').isDisabled()).toBe(true);
+    await file.setInputFiles(csv(`${shelf.code},H355-WA,7`, `${shelf.code},H355-NO,3`, `${shelf.code},H355-CO,eight`));
+    await dialog.getByText('3 rows are read').waitFor();
+    await dialog.getByRole('button', { name: 'Check it' }).click();
+    await dialog.getByText('Nothing of the file was kept.').waitFor();
+    const told = dialog.getByRole('table').getByRole('row');
+    await told.filter({ hasText: 'row 3, column part' }).waitFor();
+    await told.filter({ hasText: 'row 4, column counted' }).waitFor();
+    expect(await told.count()).toBe(3);
+    await clean(page);
+    expect(await entries()).toEqual([]);
+
+    // A browser tells only of another choice: the mended file has the same name, so the old choice is let go.
+    const chooser = page.waitForEvent('filechooser');
+    await file.click();
+    expect(await file.inputValue()).toBe('');
+    await (await chooser).setFiles(csv(`${shelf.code},H355-WA,7`, `${shelf.code},H355-CO,8`));
+    await dialog.getByText('2 rows are read').waitFor();
+  });
+
+  test('mended it is checked, kept whole, and stands on the sheet', async () => {
+    const { page } = clerk;
+    const dialog = page.getByRole('dialog', { name: 'Key counts from a file' });
+    expect(await dialog.getByRole('table').count()).toBe(0);
+    await dialog.getByRole('button', { name: 'Check it' }).click();
+    await dialog.getByText('2 rows are right: 2 new, 0 changed, 0 as they stand already.').waitFor();
+    expect(await entries()).toEqual([]);
+    await dialog.getByRole('button', { name: 'Keep it' }).click();
+    await dialog.getByText('Kept: 2 new, 0 changed.').waitFor();
+    await dialog.getByRole('button', { name: 'Close' }).click();
+    await page.getByText('All counted. Hand it in.').waitFor();
+    expect(await entries()).toEqual([7, 8]);
+  });
+});

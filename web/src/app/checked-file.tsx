@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { Field } from '../kit/field.tsx';
+import { FileField } from '../kit/file-field.tsx';
 import { RefusedError, send } from './api.ts';
 import { type CheckedWrite, type Step, useCheckedWrite } from './checked-write.tsx';
 import { FaultTable } from './fault-table.tsx';
@@ -37,19 +37,12 @@ interface FileFieldProps {
 
 export function CsvFileField({ label, hint, file }: FileFieldProps) {
   return (
-    <Field label={label} {...(file.text === '' ? {} : { hint })} big>
-      {(input) => (
-        <input
-          {...input}
-          type="file"
-          accept=".csv,.txt,text/csv,text/plain"
-          onChange={({ target }) => {
-            const [chosen] = target.files ?? [];
-            if (chosen !== undefined) file.choose(chosen);
-          }}
-        />
-      )}
-    </Field>
+    <FileField
+      label={label}
+      {...(file.text === '' ? {} : { hint })}
+      accept=".csv,.txt,text/csv,text/plain"
+      onFile={file.choose}
+    />
   );
 }
 

@@ -9,6 +9,7 @@ import { Refusal } from '../../app/refusal.tsx';
 import { Button } from '../../kit/button.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { FileField } from '../../kit/file-field.tsx';
 import { useWords } from '../../words/words.tsx';
 
 interface ImportDialogProps {
@@ -70,20 +71,14 @@ export function ImportDialog({ jobId, open, onClose }: ImportDialogProps) {
             {words.template}
           </a>
         </p>
-        <Field label={words.pick} big>
-          {(input) => (
-            <input
-              {...input}
-              type="file"
-              accept=".csv,.txt,text/csv,text/plain"
-              onChange={(event) => {
-                const [file] = event.target.files ?? [];
-                sending.reset();
-                if (file !== undefined) void file.text().then(setText);
-              }}
-            />
-          )}
-        </Field>
+        <FileField
+          label={words.pick}
+          accept=".csv,.txt,text/csv,text/plain"
+          onFile={(file) => {
+            sending.reset();
+            void file.text().then(setText);
+          }}
+        />
         <Field label={words.paste}>
           {(input) => (
             <textarea

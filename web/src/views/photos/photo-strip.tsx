@@ -12,18 +12,18 @@ function Tile({ photo, onOpen }: { readonly photo: Photo; readonly onOpen: () =>
   const format = useFormat();
   const name = usePhotoName()(photo);
   return (
-    <li>
-      <button type="button" className="photo-tile" aria-label={words.open(name)} onClick={onOpen}>
-        {photo.width === null ? (
-          <span className="photo-paper">PDF</span>
-        ) : (
-          <img src={thumbnailOf(photo)} alt="" loading="lazy" width={photo.width} height={photo.height ?? 0} />
-        )}
+    <li className="photo-tile">
+      {photo.width === null ? (
+        <span className="photo-paper">PDF</span>
+      ) : (
+        <img src={thumbnailOf(photo)} alt="" loading="lazy" width={photo.width} height={photo.height ?? 0} />
+      )}
+      <button type="button" className="photo-open" aria-label={words.open(name)} onClick={onOpen}>
         <span className="photo-name">{name}</span>
-        <span className="note num">
-          {photo.width === null ? words.document(format.number(kilobytes(photo.bytes))) : format.since(photo.takenAt)}
-        </span>
       </button>
+      <span className="note num">
+        {photo.width === null ? words.document(format.number(kilobytes(photo.bytes))) : format.since(photo.takenAt)}
+      </span>
     </li>
   );
 }

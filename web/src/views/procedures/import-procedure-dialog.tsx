@@ -4,6 +4,7 @@ import type { DraftMade } from '#contracts/procedure-documents.ts';
 import { useWrite } from '../../app/write.ts';
 import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { FileField } from '../../kit/file-field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { FaultList } from '../specs/fault-list.tsx';
 import { usePlaceWords } from './place-words.ts';
@@ -56,16 +57,11 @@ export function ImportProcedureDialog({ onClose }: { readonly onClose: () => voi
     >
       <div className="form">
         <p>{words.import.how}</p>
-        <Field label={words.import.file}>
-          {(input) => (
-            <input
-              {...input}
-              type="file"
-              accept=".json,application/json"
-              onChange={({ target }) => void target.files?.[0]?.text().then(take)}
-            />
-          )}
-        </Field>
+        <FileField
+          label={words.import.file}
+          accept=".json,application/json"
+          onFile={(file) => void file.text().then(take)}
+        />
         <Field label={words.import.paste} error={notJson ? words.import.notJson : null}>
           {(input) => (
             <textarea

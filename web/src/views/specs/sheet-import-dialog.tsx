@@ -7,6 +7,7 @@ import { invalidateFor } from '../../app/query-client.ts';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog, DialogActs } from '../../kit/dialog.tsx';
 import { Field } from '../../kit/field.tsx';
+import { FileField } from '../../kit/file-field.tsx';
 import { useWords } from '../../words/words.tsx';
 import { FaultList } from './fault-list.tsx';
 import type { Draft } from './use-draft.ts';
@@ -71,19 +72,11 @@ export function SheetImportDialog({ draft, onClose }: { readonly draft: Draft; r
     >
       <div className="form">
         <p>{words.how}</p>
-        <Field label={words.pick}>
-          {(input) => (
-            <input
-              {...input}
-              type="file"
-              accept=".csv,.txt,.json,text/csv,text/plain,application/json"
-              onChange={({ target }) => {
-                const [file] = target.files ?? [];
-                if (file !== undefined) void file.text().then(take);
-              }}
-            />
-          )}
-        </Field>
+        <FileField
+          label={words.pick}
+          accept=".csv,.txt,.json,text/csv,text/plain,application/json"
+          onFile={(file) => void file.text().then(take)}
+        />
         <Field label={words.paste}>
           {(input) => (
             <textarea
