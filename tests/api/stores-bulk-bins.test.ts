@@ -65,4 +65,27 @@ describe('several bins changed in one act', () => {
     expect((await technician.post('/api/bins/changes', { binIds, closed: true })).status).toBe(403);
     expect(await standing(binIds)).toEqual(before);
   });
+
+  test('one that is being counted is closed in no way, and one who counts and one who closes never both get through', async () => {
+    const bins = await three();
+    const { body: sheet } = await clerk.post('/api/count-sheets', { binIds: [bins[0].id] });
+    const alone = await clerk.post(`/api/bins/${bins[0].id}/change`, { closed: true });
+    expect([alone.status, alone.body.detail]).toEqual([
+      409,
+      `Bin ${bins[0].code} is being counted on sheet ${sheet.number}: end that first.`,
+    ]);
+    expect((await clerk.post('/api/bins/import', `code,closed\n${bins[0].code},yes\n`)).status).toBe(409);
+    for (let turn = 0; turn < 12; turn += 1) {
+      const { id } = await addBin(sql);
+      const answers = await Promise.all([
+        clerk.post('/api/count-sheets', { binIds: [id] }),
+        clerk.post('/api/bins/changes', { binIds: [id], closed: true }),
+        clerk.post(`/api/bins/${id}/change`, { closed: true }),
+      ]);
+      for (const { status } of answers) expect([200, 201, 409, 422]).toContain(status);
+      expect(
+        await sql`select from bin b join count_sheet_bin o on o.bin_id = b.id where b.id = ${id} and b.closed_at is not null`,
+      ).toEqual([]);
+    }
+  });
 });

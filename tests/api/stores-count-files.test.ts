@@ -107,7 +107,7 @@ describe('what stores list goes out as a file', () => {
     const lines = [{ partId: part.id, quantity: 5, promisedOn: '2020-02-03' }];
     const { body: order } = await clerk.post('/api/purchase-orders', { vendorId: shop.vendorId, lines });
     expect(await found('/api/stores/expected.csv', part.number)).toBe(
-      `${order.vendor.name},${order.number},${part.number},'=1+1,,5,0,piece,1,2020-02-03,yes,`,
+      `${order.vendor.name},${order.number},${part.number},'=1+1,,5,0,piece,1,2020-02-03,yes,,${order.lines[0].id}`,
     );
     expect(await found('/api/stores/to-buy.csv', low.number)).toContain(',low,,0,0,0,3');
     expect(await found('/api/vendors.csv', order.vendor.name)).toMatch(/,no$/);

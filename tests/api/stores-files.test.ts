@@ -105,6 +105,73 @@ describe('prices', () => {
   });
 });
 
+describe('days on which lines come', () => {
+  async function ordered(promisedOn: string, twice = false) {
+    const part = await addPart(sql);
+    const line = { partId: part.id, quantity: 2, promisedOn };
+    const { body } = await clerk.post('/api/purchase-orders', { vendorId, lines: twice ? [line, line] : [line] });
+    return { part, order: body.number as number, lines: body.lines.map(({ id }: { id: string }) => id) as string[] };
+  }
+  const dayOf = async (id: string | undefined) =>
+    (await sql`select promised_on as day from purchase_line where id = ${id ?? null}`)[0]?.day;
+
+  test('come in as they went out, changed by a spreadsheet: each moves with what was said, and a check keeps nothing', async () => {
+    const [moves, stays, none] = [
+      await ordered('2098-01-05'),
+      await ordered('2098-01-06'),
+      await ordered('2098-01-07'),
+    ];
+    const path = '/api/purchase-lines/days/import';
+    const out = (await clerk.get('/api/stores/expected.csv')).body as string;
+    expect((await csv(path, out)).body).toMatchObject({ added: 0, changed: 0 });
+    const file = `order;number;promised_on;said\n${moves.order};${moves.part.number};2098-02-05;late\n${stays.order};${stays.part.number};;\n${none.order};${none.part.number.toLowerCase()};-;no more\n`;
+    const would = { rows: 2, added: 0, changed: 2, unchanged: 0 };
+    expect((await csv(`${path}/check`, file)).body).toEqual(would);
+    expect(await dayOf(moves.lines[0])).toBe('2098-01-05');
+    expect((await csv(path, file)).body).toEqual(would);
+    expect([await dayOf(moves.lines[0]), await dayOf(stays.lines[0]), await dayOf(none.lines[0])]).toEqual([
+      '2098-02-05',
+      '2098-01-06',
+      null,
+    ]);
+    expect(await sql`select words from purchase_promise where purchase_line_id = ${moves.lines[0] ?? ''}`).toEqual([
+      { words: 'late' },
+    ]);
+    expect((await csv(path, file)).body).toMatchObject({ changed: 0, unchanged: 2 });
+  });
+
+  test('that are no days, of nothing that is to come, of two lines or moved without a word are named by row', async () => {
+    const [one, two] = [await ordered('2098-01-05'), await ordered('2098-01-06', true)];
+    const path = '/api/purchase-lines/days/import';
+    const pointers = async (text: string) => {
+      const { status, body } = await csv(path, text);
+      return [status, body.errors?.map(({ pointer }: { pointer: string }) => pointer)];
+    };
+    const head = 'order,number,promised_on,said,line\n';
+    expect(
+      await pointers(
+        `${head}${one.order},${one.part.number},2098-02-30,x,\n${one.order},NOPE-1,2098-02-05,x,\n${two.order},${two.part.number},2098-02-05,x,\n,,2098-02-05,x,${one.lines[0]}\n,,2098-02-05,x,nobody\n`,
+      ),
+    ).toEqual([
+      422,
+      [
+        'row 2, column promised_on',
+        'row 3, column number',
+        'row 4, column number',
+        'row 5, column number',
+        'row 6, column line',
+      ],
+    ]);
+    expect(await pointers(`${head},,2098-02-05,,${one.lines[0]}\n,,2098-02-05,x,${two.lines[1]}\n`)).toEqual([
+      422,
+      ['row 2, column said'],
+    ]);
+    expect([await dayOf(one.lines[0]), await dayOf(two.lines[1])]).toEqual(['2098-01-05', '2098-01-06']);
+    expect((await csv(path, `${head},,2098-02-05,x,${two.lines[1]}\n`)).body).toMatchObject({ changed: 1 });
+    expect((await technician.post(path, `${head},,2098-02-05,x,${two.lines[0]}\n`)).status).toBe(403);
+  });
+});
+
 describe('orders and shortages', () => {
   test('go out line by line, with what is late', async () => {
     const part = await addPart(sql, { name: '=1+1' });

@@ -113,4 +113,46 @@ describe('several at once, by keyboard alone', { sequential: true }, () => {
     expect(body.items.map(({ everyDays }: { everyDays: number }) => everyDays)).toEqual([30, 77, 77]);
     await expectGoodLooks();
   });
+
+  test('worn pieces of one box are marked as sent, by keyboard, and days come in from a file', async () => {
+    const bin = await addBin(shop.sql);
+    const parts = [await addPart(shop.sql, { name: 'Starter' }), await addPart(shop.sql, { name: 'Stator' })];
+    await shop.sql`update part set core_minor = 8000 where id = any(${parts.map(({ id }) => id)}::uuid[])`;
+    const lines = parts.map(({ id }) => ({ partId: id, quantity: 1 }));
+    const { body } = await shop.as.clerk.post('/api/purchase-orders', { vendorId: shop.vendorId, lines });
+    const came = body.lines.map(({ id }: { id: string }) => ({ purchaseLineId: id, binId: bin.id, quantity: 1 }));
+    expect((await shop.as.clerk.post('/api/deliveries', { lines: came })).status).toBe(201);
+    ({ page } = await dashboard.at('clerk', { width: 1280, height: 1000 }));
+    await page.goto('/stores/cores');
+    const ticks = page.getByRole('checkbox', { name: /^Choose / });
+    await ticks.nth(1).waitFor();
+    await ticks.nth(0).focus();
+    await page.keyboard.press('Space');
+    await ticks.nth(1).focus();
+    await page.keyboard.press('Space');
+    await press('Mark 2 cores');
+    const dialog = page.getByRole('dialog');
+    await press('Show what would change');
+    await dialog.getByText('2 cores would be marked. Nothing is kept yet.').waitFor();
+    await expectGoodLooks();
+    await press('Change 2');
+    await dialog.getByText('2 cores were marked.').waitFor();
+    await page.keyboard.press('Escape');
+    await dialog.waitFor({ state: 'detached' });
+    expect(await shop.sql`select from core_mark where mark = 'sent'`).toHaveLength(2);
+    await expectGoodLooks();
+
+    await page.setViewportSize({ width: 1280, height: 1000 });
+    await page.goto('/stores/receive');
+    await press('Bring days in from a file');
+    const file = `line,promised_on,said\n${lineIds[0]},2098-03-01,by telephone\n`;
+    await dialog
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'days.csv', mimeType: 'text/csv', buffer: Buffer.from(file) });
+    await press('Check it');
+    await dialog.getByText(/1 changed/).waitFor();
+    await press('Keep it');
+    await dialog.getByText('Kept: 0 new, 1 changed.').waitFor();
+    expect((await days())[0]).toBe('2098-03-01');
+  });
 });

@@ -11,9 +11,15 @@ export interface CellReader<Column extends string> {
   /** A sum such as 33.60 in minor units. */
   readonly minor: (column: Column, digits: number) => number | undefined;
   readonly millimetres: (column: Column) => number | undefined;
+  /** A day such as 2026-11-01; undefined when the cell is empty or wrong. */
+  readonly day: (column: Column) => string | undefined;
   readonly yes: (column: Column) => boolean | undefined;
   readonly fault: (column: Column, detail: string) => void;
 }
+
+const DAY = /^\d{4}-\d\d-\d\d$/;
+const isDay = (text: string): boolean => DAY.test(text) && !Number.isNaN(Date.parse(text)) && dayOf(text) === text;
+const dayOf = (text: string): string => new Date(Date.parse(text)).toISOString().slice(0, 10);
 
 function cellReader<Column extends string>(
   { row, cells }: { readonly row: number; readonly cells: ReadonlyMap<Column, string> },
@@ -57,6 +63,11 @@ function cellReader<Column extends string>(
       if (cell === undefined) return undefined;
       const parsed = parseQuantity(cell.replace(',', '.'), 'mm', 'length');
       return parsed.ok && parsed.value > 0 ? parsed.value : fault(column, `"${cell}" is no thickness such as 2.30.`);
+    },
+    day: (column) => {
+      const cell = text(column, 20);
+      if (cell === '' || isDay(cell)) return cell === '' ? undefined : cell;
+      return fault(column, `"${cell}" is no day such as 2026-11-01.`);
     },
     yes: (column) => {
       const cell = cells.get(column)?.toLowerCase();

@@ -18,7 +18,7 @@ interface Changing<Asked extends z.ZodType, Told extends z.ZodType> {
 export function changing<Asked extends z.ZodType, Told extends z.ZodType>(of: Changing<Asked, Told>) {
   const { what, right, body, reply } = of;
   const asked = { tags: ['stores'], body };
-  const refused = refusals(400, 401, 403, 404, 422);
+  const refused = refusals(400, 401, 403, 404, 409, 422);
   return {
     check: {
       config: { right },

@@ -1,4 +1,5 @@
 import { BinsChanged, ChangeBins } from '#contracts/bin-changes.ts';
+import { ChangeCores, CoresChanged } from '#contracts/core-changes.ts';
 import { ChangeCountRules, CountRulesChanged } from '#contracts/count-rule-changes.ts';
 import { ChangeLines, LinesChanged } from '#contracts/line-changes.ts';
 import { ChangeParts, PartsChanged } from '#contracts/part-changes.ts';
@@ -8,6 +9,7 @@ import { write } from '#platform/http/write.ts';
 import { tried } from '../files/trying.ts';
 import { changeBins } from './bins-service.ts';
 import { changing } from './changing.ts';
+import { changeCores } from './cores-service.ts';
 import { changeCountRules } from './count-rules-service.ts';
 import { changeLines } from './lines-service.ts';
 import { changeParts } from './service.ts';
@@ -16,6 +18,7 @@ const right = 'stores';
 const parts = changing({ what: 'parts', right, body: ChangeParts, reply: PartsChanged });
 const bins = changing({ what: 'bins', right, body: ChangeBins, reply: BinsChanged });
 const lines = changing({ what: 'purchase lines’ days', right, body: ChangeLines, reply: LinesChanged });
+const cores = changing({ what: 'cores', right, body: ChangeCores, reply: CoresChanged });
 const rules = changing({
   what: 'classes’ rules of counts',
   right: 'set up',
@@ -41,6 +44,12 @@ export const bulkRoutes: Feature = async (app, { db }) => {
   );
   app.post('/purchase-lines/changes', lines.change, async (request, reply) =>
     write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await changeLines(act, request.body) })),
+  );
+  app.post('/cores/changes/check', cores.check, async (request) =>
+    tried(db.sql, actorOf(request), (act) => changeCores(act, request.body)),
+  );
+  app.post('/cores/changes', cores.change, async (request, reply) =>
+    write(db.sql, { request, reply }, async (act) => ({ status: 201, body: await changeCores(act, request.body) })),
   );
   app.post('/count-rules/changes/check', rules.check, async (request) =>
     tried(db.sql, actorOf(request), (act) => changeCountRules(act, request.body)),

@@ -61,6 +61,7 @@ const expectedColumns = [
   'promised_on',
   'late',
   'said',
+  'line',
 ] as const;
 
 /** What is still to come, the earliest first. */
@@ -79,6 +80,7 @@ export const expectedFileOf = (batches: AsyncIterable<readonly ExpectedOut[]>): 
       promised_on: line.promisedOn ?? '',
       late: word(line.late),
       said: line.said,
+      line: line.id,
     }),
   );
 

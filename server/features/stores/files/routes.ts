@@ -14,6 +14,7 @@ const refused = refusals(400, 401, 403, 409, 413, 415, 422);
 const examples = {
   bins: 'code,walk_order,closed\r\nE-02,220,no\r\n',
   kits: 'family,kit,part,quantity\r\nVT-450,Oil change,QL-9001,1400\r\n',
+  days: 'order,number,promised_on,said\r\n1204,QL-9001,2026-12-04,waits for the foundry\r\n',
   parts: 'number,name,unit,price,reorder_point\r\nQL-9001,Oil 10W-40,ml,0.01,4000\r\n',
 } as const;
 const asked = (what: keyof typeof examples) => ({
@@ -25,35 +26,40 @@ const asked = (what: keyof typeof examples) => ({
 /** What becomes of what is known already. Parts have had their import from the beginning, among the books. */
 const taken = {
   bins: 'A known code is changed, what a row leaves empty stays.',
+  days: 'A line is named by its order and part, or by its id. An empty day stays, `-` is none any more.',
   kits: 'One row a part of a kit. A kit that the file names gets the very parts its rows say; others stay.',
 } as const;
 
+const named = { bins: 'bins', kits: 'kits', parts: 'parts', days: 'days of purchase lines' } as const;
+/** Below what each is brought in. */
+const above = { bins: '', kits: '', parts: '', days: '/purchase-lines' } as const;
+
 const importRoutes: Feature = async (app, { db }) => {
   acceptCsv(app, fileLimit);
-  for (const what of ['bins', 'kits', 'parts'] as const) {
+  for (const what of ['bins', 'kits', 'parts', 'days'] as const) {
     app.post(
-      `/${what}/import/check`,
+      `${above[what]}/${what}/import/check`,
       {
         config: { right: 'stores' },
         bodyLimit: fileLimit,
         schema: {
           ...asked(what),
-          summary: `What a CSV file of ${what} would bring; nothing is kept`,
+          summary: `What a CSV file of ${named[what]} would bring; nothing is kept`,
           response: { 200: FileTaken, ...refused },
         },
       },
       async (request) => checkFile(db.sql, actorOf(request), { what, text: request.body }),
     );
   }
-  for (const what of ['bins', 'kits'] as const) {
+  for (const what of ['bins', 'kits', 'days'] as const) {
     app.post(
-      `/${what}/import`,
+      `${above[what]}/${what}/import`,
       {
         config: { right: 'stores' },
         bodyLimit: fileLimit,
         schema: {
           ...asked(what),
-          summary: `Bring ${what} in from a CSV file`,
+          summary: `Bring ${named[what]} in from a CSV file`,
           description: `${taken[what]} All of the file is kept, or none of it.`,
           response: { 201: FileTaken, ...refused },
         },

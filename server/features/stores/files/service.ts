@@ -8,10 +8,13 @@ import { countSchedule } from '../counting/schedule.ts';
 import { findPicks } from '../desks/queries.ts';
 import { shortLines } from '../desks/service.ts';
 import { findPart, findVendor } from '../receiving/queries.ts';
+import { keepDate } from '../supply/dating.ts';
+import { lockPurchaseLines } from '../supply/queries.ts';
 import { buyingProposals } from '../supply/to-buy.ts';
 import { binsFileOf, readBinsFile } from './bins-file.ts';
+import { readDaysFile, refuseUnsaidRows } from './days-file.ts';
 import { expectedFileOf, scheduleFileOf, toBuyFileOf, vendorsFileOf, walkFileOf } from './desk-files.ts';
-import { readExpected, readVendors } from './desk-queries.ts';
+import { findLinesToCome, readExpected, readVendors } from './desk-queries.ts';
 import { kitsFileOf, partsInKitsFile, readKitsFile } from './kits-file.ts';
 import { coresFileOf, movementsFileOf, wantedFileOf } from './ledger-files.ts';
 import { readCores, readMovements, readWanted } from './ledger-queries.ts';
@@ -41,7 +44,21 @@ async function takePartsFile(act: Act, text: string): Promise<FileTaken> {
   return { rows: added + changed + unchanged, added, changed, unchanged };
 }
 
-const taking = { bins: takeBins, kits: takeKits, parts: takePartsFile } as const;
+/** Tells the days on which purchase lines come, as a file says, each as if told alone: all of them, or none. */
+async function takeDays(act: Act, text: string): Promise<FileTaken> {
+  const rows = readDaysFile(text, await findLinesToCome(act.sql));
+  const ids = rows.map(({ lineId }) => lineId);
+  const lines = new Map((await lockPurchaseLines(act.sql, ids)).map((line) => [line.id, line]));
+  const told = rows.flatMap((row) => {
+    const line = lines.get(row.lineId);
+    return line === undefined || line.promisedOn === row.promisedOn ? [] : [{ ...row, line, was: line.promisedOn }];
+  });
+  refuseUnsaidRows(told);
+  for (const { line, promisedOn, said } of told) await keepDate(act, line, { promisedOn, words: said });
+  return { rows: rows.length, added: 0, changed: told.length, unchanged: rows.length - told.length };
+}
+
+const taking = { bins: takeBins, kits: takeKits, parts: takePartsFile, days: takeDays } as const;
 type Taken = keyof typeof taking;
 
 /** What a file would bring; nothing is kept. */
@@ -51,7 +68,7 @@ export const checkFile = (
   of: { readonly what: Taken; readonly text: string },
 ): Promise<FileTaken> => tried(db, actor, (act) => taking[of.what](act, of.text));
 
-export async function takeFile(act: Act, what: 'bins' | 'kits', text: string): Promise<FileTaken> {
+export async function takeFile(act: Act, what: 'bins' | 'kits' | 'days', text: string): Promise<FileTaken> {
   const taken = await taking[what](act, text);
   await act.event(`${what}.imported`, { data: { ...taken } });
   return taken;

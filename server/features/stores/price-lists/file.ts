@@ -16,18 +16,13 @@ export interface PriceRow {
   readonly from: string;
 }
 
-const DAY = /^\d{4}-\d\d-\d\d$/;
-const isDay = (text: string): boolean => DAY.test(text) && !Number.isNaN(Date.parse(text)) && dayOf(text) === text;
-const dayOf = (text: string): string => new Date(Date.parse(text)).toISOString().slice(0, 10);
-
 /** Reads a vendor's price list; every bad row and column is named, and then nothing is kept. */
 export function readPriceList(
   text: string,
   of: { readonly digits: number; readonly from: string },
 ): readonly PriceRow[] {
   return readRows(text, { columns, required: ['their_number', 'price'], mostRows: most }, (cells, row): PriceRow => {
-    const from = cells.text('from', 10);
-    if (from !== '' && !isDay(from)) cells.fault('from', `"${from}" is no day such as 2026-11-01.`);
+    const from = cells.day('from');
     const priceMinor = cells.minor('price', of.digits);
     if (!row.cells.has('price')) cells.fault('price', 'is empty.');
     const [theirs, ours] = [cells.text('their_number', 60), cells.text('our_number', 40)];
@@ -39,7 +34,7 @@ export function readPriceList(
       name: cells.text('name', 120),
       priceMinor: priceMinor ?? 0,
       packSize: cells.whole('pack', { min: 1, max: 100_000 }) ?? null,
-      from: from || of.from,
+      from: from ?? of.from,
     };
   });
 }

@@ -8,12 +8,14 @@ import { Empty } from '../../kit/state-panels.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
+import { CoreChangeDialog } from './core-change-dialog.tsx';
 import { Desks } from './desks.tsx';
 import { FirstOf } from './first-of.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
 import { Scrolled } from './scrolled.tsx';
 import { FileLink } from './store-files.tsx';
 import { coresQuery } from './stores-queries.ts';
+import { Tick, TickBar, type Ticks, useTicks } from './ticks.tsx';
 import './stores.css';
 import './desks.css';
 
@@ -24,6 +26,11 @@ export function CoresView() {
   const { cores: words } = useWords().storesDesks;
   const cores = useQuery(coresQuery);
   const items = cores.data?.items ?? [];
+  const may = useMay('stores');
+  const { coreChanges } = useWords();
+  const owed = items.filter(({ creditedAt }) => creditedAt === null);
+  const shown = owed.map(({ id }) => id);
+  const ticks = useTicks(shown);
   const settled = items.filter(({ creditedAt }) => creditedAt !== null);
   useScan((scanned) => {
     if (scanned.kind !== 'part') return undefined;
@@ -45,7 +52,15 @@ export function CoresView() {
         {cores.data !== undefined && items.length === 0 ? (
           <Empty title={words.nothing}>{words.nothingWhat}</Empty>
         ) : null}
-        <CoreTable title={words.open} cores={items.filter(({ creditedAt }) => creditedAt === null)} />
+        {may && owed.length > 0 ? (
+          <TickBar
+            ticks={ticks}
+            shown={shown}
+            change={coreChanges.open}
+            dialog={(coreIds, close) => <CoreChangeDialog coreIds={coreIds} onClose={close} />}
+          />
+        ) : null}
+        <CoreTable title={words.open} cores={owed} ticks={may ? ticks : undefined} />
         <CoreTable title={words.closed} cores={settled} />
         <FirstOf shown={settled.length} of={cores.data?.settled ?? 0}>
           {words.allInFile}
@@ -55,7 +70,15 @@ export function CoresView() {
   );
 }
 
-function CoreTable({ title, cores }: { readonly title: string; readonly cores: readonly Core[] }) {
+interface TableProps {
+  readonly title: string;
+  readonly cores: readonly Core[];
+  /** Undefined: none of them is chosen here. */
+  readonly ticks?: Ticks | undefined;
+}
+
+function CoreTable({ title, cores, ticks }: TableProps) {
+  const { partChanges } = useWords();
   const { cores: words } = useWords().storesDesks;
   const format = useFormat();
   if (cores.length === 0) return null;
@@ -66,6 +89,7 @@ function CoreTable({ title, cores }: { readonly title: string; readonly cores: r
         <table>
           <thead>
             <tr>
+              {ticks === undefined ? null : <th aria-label={partChanges.all} />}
               <th>{words.part}</th>
               <th className="n">{words.count}</th>
               <th>{words.vendor}</th>
@@ -77,6 +101,11 @@ function CoreTable({ title, cores }: { readonly title: string; readonly cores: r
           <tbody>
             {cores.map((core) => (
               <tr key={core.id} id={`core-${core.id}`}>
+                {ticks === undefined ? null : (
+                  <td>
+                    <Tick ticks={ticks} of={{ id: core.id, name: `${core.part.name}, ${core.vendor.name}` }} />
+                  </td>
+                )}
                 <td>
                   <b>{core.part.name}</b> <span className="num note">{core.part.number}</span>
                 </td>

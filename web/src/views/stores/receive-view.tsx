@@ -13,7 +13,7 @@ import { DeliveryDone } from './delivery-done.tsx';
 import { Desks } from './desks.tsx';
 import { LineChangeDialog } from './line-change-dialog.tsx';
 import { NotYetRead } from './not-yet-read.tsx';
-import { FileLink } from './store-files.tsx';
+import { BringButton, FileLink } from './store-files.tsx';
 import { expectedQuery } from './stores-queries.ts';
 import { TickBar, useTicks } from './ticks.tsx';
 import './stores.css';
@@ -33,7 +33,10 @@ export function ReceiveView() {
         <Desks />
         <div className="hd">
           <h1>{words.title}</h1>
-          <FileLink name="expected" />
+          <div className="kit-acts">
+            <FileLink name="expected" />
+            <BringButton what="days" at="/purchase-lines" />
+          </div>
         </div>
         <NotYetRead query={expected} label={words.reading} lines={7} />
         {writing.reply !== undefined ? (

@@ -17,7 +17,7 @@ import { loosePanes } from './loose-panes.ts';
 import { measure } from './measure.ts';
 import { myBench } from './my-bench.ts';
 import { packs } from './packs.ts';
-import { lineChanges, partChanges, ruleChanges } from './part-changes.ts';
+import { coreChanges, lineChanges, partChanges, ruleChanges } from './part-changes.ts';
 import { partForms } from './part-forms.ts';
 import { partsInstead } from './parts-instead.ts';
 import { photos } from './photos.ts';
@@ -58,6 +58,7 @@ export const en = {
   partForms,
   partsInstead,
   partChanges,
+  coreChanges,
   lineChanges,
   ruleChanges,
   photos,

@@ -1,5 +1,6 @@
 const purchaseLines = (count: number) => `${count} ${count === 1 ? 'line' : 'lines'}`;
 const classes = (count: number) => `${count} ${count === 1 ? 'class' : 'classes'}`;
+const cores = (count: number) => `${count} ${count === 1 ? 'core' : 'cores'}`;
 const already = (unchanged: number) => (unchanged === 0 ? '' : `, ${unchanged} stand so already`);
 
 /** Changing several parts at once. */
@@ -68,4 +69,19 @@ export const ruleChanges = {
     from === to
       ? `${from} bins are due to be counted, as before.`
       : `${to} bins are due to be counted then, ${from} are now.`,
+} as const;
+
+/** Marking several worn pieces that vendors charge for. */
+export const coreChanges = {
+  open: (count: number) => (count === 0 ? 'Mark the chosen' : `Mark ${cores(count)}`),
+  title: (count: number) => `Mark ${cores(count)}`,
+  stays: 'All of them went back in one box, or stand on one credit note.',
+  what: 'What became of them',
+  words: 'Box or credit note',
+  wordsHint: 'Its number, where there is one.',
+  of: (quantity: number, vendor: string) => `${quantity} of ${vendor}`,
+  states: { owed: 'owed', sent: 'sent', credited: 'credited' },
+  would: (count: number, unchanged: number) =>
+    `${cores(count)} would be marked${unchanged === 0 ? '' : `, ${unchanged} are so already`}. Nothing is kept yet.`,
+  done: (count: number) => `${cores(count)} ${count === 1 ? 'was' : 'were'} marked.`,
 } as const;
