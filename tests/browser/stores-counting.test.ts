@@ -260,4 +260,19 @@ describe('a clerk keys a sheet from a file', { sequential: true }, () => {
     await page.getByText('All counted. Hand it in.').waitFor();
     expect(await entries()).toEqual([7, 8]);
   });
+
+  test('given up with a reason it tells who ended it and why, and no number of the books moved', async () => {
+    const { page } = clerk;
+    await button(page, 'Give this sheet up').click();
+    const dialog = page.getByRole('dialog', { name: 'Give this sheet up' });
+    const go = dialog.getByRole('button', { name: 'Give this sheet up' });
+    expect(await go.isDisabled()).toBe(true);
+    await dialog.getByLabel('Why').fill('the shelf is being moved');
+    await go.click();
+    await dialog.waitFor({ state: 'detached' });
+    await page.getByText(/Bea Lindqvist: the shelf is being moved$/).waitFor();
+    const lots = await shop.sql`select l.on_hand as "onHand" from stock_lot l join part p on p.id = l.part_id
+      where p.number in ('H355-WA', 'H355-CO')`;
+    expect(lots.map(({ onHand }) => onHand)).toEqual([8, 8]);
+  });
 });

@@ -20,14 +20,9 @@ function amount(origin: string, limit: number | bigint): string {
   return origin === 'array' || origin === 'set' ? `${limit} ${one ? 'entry' : 'entries'}` : String(limit);
 }
 
-function ofSize({ code, origin, ...limit }: z.core.$ZodRawIssue<z.core.$ZodIssueTooBig | z.core.$ZodIssueTooSmall>) {
-  const [border, most, least] =
-    code === 'too_big' ? [limit.maximum, 'at most', 'less than'] : [limit.minimum, 'at least', 'more than'];
-  if (typeof border !== 'number' && typeof border !== 'bigint') return undefined;
-  if (code === 'too_small' && origin === 'string' && Number(border) === 1) return 'must not be empty';
-  const verb = origin === 'number' || origin === 'int' || origin === 'bigint' ? 'must be' : 'must have';
-  return `${verb} ${limit.inclusive === false ? least : most} ${amount(origin, border)}`;
-}
+const numbers: ReadonlySet<string> = new Set(['number', 'int', 'bigint']);
+const sized = (origin: string, bound: string, limit: number | bigint): string =>
+  `${numbers.has(origin) ? 'must be' : 'must have'} ${bound} ${amount(origin, limit)}`;
 
 /** What is wrong with one field of a request, in words for whoever keyed it; undefined: the schema says it itself. */
 export function faultWords(issue: z.core.$ZodRawIssue): string | undefined {
@@ -40,8 +35,10 @@ export function faultWords(issue: z.core.$ZodRawIssue): string | undefined {
     case 'unrecognized_keys':
       return `has ${listed(issue.keys)}, which is not known here`;
     case 'too_big':
+      return sized(issue.origin, issue.inclusive === false ? 'less than' : 'at most', issue.maximum);
     case 'too_small':
-      return ofSize(issue);
+      if (issue.origin === 'string' && Number(issue.minimum) === 1) return 'must not be empty';
+      return sized(issue.origin, issue.inclusive === false ? 'more than' : 'at least', issue.minimum);
     default:
       return undefined;
   }

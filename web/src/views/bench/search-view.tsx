@@ -3,6 +3,7 @@ import { useParams } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { Opening } from '#contracts/openings.ts';
 import type { Search } from '#contracts/searches.ts';
+import { ReasonForm } from '../../app/reason-form.tsx';
 import { Refusal } from '../../app/refusal.tsx';
 import { useMay } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
@@ -64,49 +65,10 @@ function SearchStep({ search, step }: { readonly search: Search; readonly step: 
   );
 }
 
-interface SayProps {
-  readonly label: string;
-  readonly go: string;
-  readonly onSay: (reason: string) => void;
-  readonly onCancel: () => void;
-  readonly busy: boolean;
-  readonly error: Error | null;
-}
-
-function SayForm({ label, go, onSay, onCancel, busy, error }: SayProps) {
-  const { search: words } = useWords().tally;
-  const [reason, setReason] = useState('');
-  const ready = reason.trim() !== '' && !busy;
-  return (
-    <form
-      className="hands-form"
-      onSubmit={(event) => {
-        event.preventDefault();
-        if (ready) onSay(reason.trim());
-      }}
-    >
-      <Field label={label} big>
-        {(input) => (
-          <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
-        )}
-      </Field>
-      <Refusal error={error} />
-      <div className="hands-acts">
-        <Button type="submit" big kind="main" disabled={!ready}>
-          {go}
-        </Button>
-        <Button big onClick={onCancel}>
-          {words.cancel}
-        </Button>
-      </div>
-    </form>
-  );
-}
-
 /** The piece line or put-in thing a search is about, by what is still declared inside. */
-function foundWrite(search: Search, opening: Opening, reason: string) {
+function foundWrite(search: Search, opening: Opening) {
   const thing = opening.putIn.find(({ name, where }) => `${name}, ${where}` === search.what);
-  if (thing !== undefined) return { path: `/put-in/${thing.id}/found`, body: { count: thing.notFound, reason } };
+  if (thing !== undefined) return { path: `/put-in/${thing.id}/found`, body: { count: thing.notFound } };
   const line = opening.pieces.find(
     ({ name, fromWhere, inside }) =>
       (inside ?? 0) > 0 && search.what === (fromWhere === '' ? name : `${name}, ${fromWhere}`),
@@ -116,7 +78,6 @@ function foundWrite(search: Search, opening: Opening, reason: string) {
     path: `/openings/${opening.id}/pieces/found`,
     body: {
       pieces: [{ pieceId: line?.id ?? '', count: search.missing ?? 1 }],
-      reason,
       ...(trayId === undefined ? {} : { trayId }),
     },
   };
@@ -126,35 +87,35 @@ function Ending({ search }: { readonly search: Search }) {
   const { search: words } = useWords().tally;
   const lead = useMay('lead');
   const may = useMay('bench');
-  const writing = useWrite();
   const [how, setHow] = useState<'found' | 'decide' | null>(null);
   const { data: opening } = useQuery(openingQuery({ id: search.openingId, jobId: search.jobId }));
   const done = () => setHow(null);
+  const form = {
+    ...{ big: true, formClass: 'hands-form', actsClass: 'hands-acts', cancel: words.cancel },
+    ...{ onCancel: done, onDone: done },
+  };
   if (how === 'found' && opening !== undefined) {
+    const { path, body } = foundWrite(search, opening);
     return (
-      <SayForm
+      <ReasonForm
+        {...form}
         label={words.foundWhere}
         go={words.sayFound}
-        busy={writing.busy}
-        error={writing.error}
-        onCancel={done}
-        onSay={(reason) => writing.write(foundWrite(search, opening, reason), done)}
+        path={path}
+        bodyOf={(reason) => ({ ...body, reason })}
       />
     );
   }
   if (how === 'decide') {
     return (
-      <>
-        <p className="caution">{words.decideWhy}</p>
-        <SayForm
-          label={words.decideReason}
-          go={words.sayDecide}
-          busy={writing.busy}
-          error={writing.error}
-          onCancel={done}
-          onSay={(reason) => writing.write({ path: `/searches/${search.id}/decision`, body: { reason } }, done)}
-        />
-      </>
+      <ReasonForm
+        {...form}
+        lead={<p className="caution">{words.decideWhy}</p>}
+        label={words.decideReason}
+        go={words.sayDecide}
+        path={`/searches/${search.id}/decision`}
+        bodyOf={(reason) => ({ reason })}
+      />
     );
   }
   return (

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { RunStep } from '#contracts/procedure-runs.ts';
+import { ReasonDialog } from '../../app/reason-dialog.tsx';
 import { Refusal } from '../../app/refusal.tsx';
 import { signOut, useSession } from '../../app/session.tsx';
 import { useWrite } from '../../app/write.ts';
@@ -7,7 +8,6 @@ import { Button } from '../../kit/button.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { LeaveIt } from './interruption.tsx';
-import { ReasonDialog } from './reason-dialog.tsx';
 
 interface StepMarksProps {
   readonly runId: string;
@@ -156,6 +156,8 @@ function ReasonAsked({ runId, step, asking, close, onDone, onStay }: ReasonAsked
   return (
     <ReasonDialog
       {...dialog}
+      big
+      cancel={words.cancel}
       most={asking === 'no photo' ? 300 : 500}
       onClose={close}
       onDone={() => {

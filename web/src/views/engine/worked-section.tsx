@@ -1,13 +1,10 @@
 import { useQuery } from '@tanstack/react-query';
-import { type FormEvent, useState } from 'react';
+import { useState } from 'react';
 import type { WorkedFigure, WorkedFigures } from '#contracts/worked-figures.ts';
 import { read } from '../../app/api.ts';
-import { Refusal } from '../../app/refusal.tsx';
+import { ReasonDialog } from '../../app/reason-dialog.tsx';
 import { useMay } from '../../app/session.tsx';
-import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
-import { Dialog } from '../../kit/dialog.tsx';
-import { Field } from '../../kit/field.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 import { KeptFigures, useKindName } from '../loose-bench/kept-figures.tsx';
@@ -74,28 +71,19 @@ function WorkedLine({ figure, strike }: LineProps) {
 }
 
 function StrikeDialog({ figure, onClose }: { readonly figure: WorkedFigure; readonly onClose: () => void }) {
-  const words = useWords().looseBench.keep;
+  const { engine, looseBench } = useWords();
+  const words = looseBench.keep;
   const named = useKindName();
-  const [reason, setReason] = useState('');
-  const writing = useWrite<WorkedFigure>();
-  const strike = (event: FormEvent) => {
-    event.preventDefault();
-    if (reason.trim() === '' || writing.busy) return;
-    writing.write({ path: `/worked-figures/${figure.id}/strike`, body: { reason: reason.trim() } }, onClose);
-  };
   return (
-    <Dialog title={words.strikeOne(named(figure.kind))} open onClose={onClose}>
-      <form className="form" onSubmit={strike}>
-        <Field label={words.reason}>
-          {(input) => (
-            <input {...input} maxLength={300} value={reason} onChange={({ target }) => setReason(target.value)} />
-          )}
-        </Field>
-        <Refusal error={writing.error} />
-        <Button type="submit" kind="main" disabled={reason.trim() === '' || writing.busy}>
-          {words.strike}
-        </Button>
-      </form>
-    </Dialog>
+    <ReasonDialog
+      title={words.strikeOne(named(figure.kind))}
+      label={words.reason}
+      most={300}
+      go={words.strike}
+      cancel={engine.cancel}
+      path={`/worked-figures/${figure.id}/strike`}
+      bodyOf={(reason) => ({ reason })}
+      onClose={onClose}
+    />
   );
 }

@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import type { Accepted, CountDifference, Handover } from '#contracts/custody.ts';
+import { ReasonDialog } from '../../app/reason-dialog.tsx';
 import { Refusal } from '../../app/refusal.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { useScan } from '../../scan/registry.ts';
 import { useWords } from '../../words/words.tsx';
-import { ReasonDialog } from '../bench/reason-dialog.tsx';
 import { TrayToCount } from './tray-to-count.tsx';
 
 /** "1 × dowel", and how many differences more. */
@@ -22,6 +22,7 @@ function useDifferenceWords() {
 /** The receiver's side: count every tray, then accept, accept with a difference, or decline. */
 export function Answering({ handover, open }: { readonly handover: Handover; readonly open: boolean }) {
   const words = useWords().handover;
+  const { cancel } = useWords().procedure.mark;
   const { done: scan } = useWords().scan;
   const inWords = useDifferenceWords();
   const [declining, setDeclining] = useState(false);
@@ -80,13 +81,14 @@ export function Answering({ handover, open }: { readonly handover: Handover; rea
       </div>
       {declining ? (
         <ReasonDialog
+          big
+          cancel={cancel}
           title={words.declineTitle}
           label={words.declineReason}
           go={words.declineGo(giver.name)}
           path={`/handovers/${handover.id}/decline`}
           bodyOf={(reason) => ({ reason })}
           onClose={() => setDeclining(false)}
-          onDone={() => setDeclining(false)}
         />
       ) : null}
     </>

@@ -2,13 +2,13 @@ import { useQuery } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { BadgeIssued, Badges } from '#contracts/labels.ts';
 import { read } from '../../app/api.ts';
+import { ReasonDialog } from '../../app/reason-dialog.tsx';
 import { Refusal } from '../../app/refusal.tsx';
 import { Failed } from '../../app/view-states.tsx';
 import { useWrite } from '../../app/write.ts';
 import { Button } from '../../kit/button.tsx';
 import { Choice } from '../../kit/choice.tsx';
 import { Dialog } from '../../kit/dialog.tsx';
-import { Field } from '../../kit/field.tsx';
 import { Skeleton } from '../../kit/skeleton.tsx';
 import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
@@ -92,34 +92,18 @@ interface RevokeProps {
 
 function RevokeDialog({ person, badge, onClose }: RevokeProps) {
   const { badges: words, close } = useWords().labels;
-  const [reason, setReason] = useState('');
-  const writing = useWrite();
-  const ready = reason.trim() !== '' && !writing.busy;
   return (
-    <Dialog title={words.revokeTitle(badge.number, person)} open onClose={onClose}>
-      <form
-        className="print-labels"
-        onSubmit={(event) => {
-          event.preventDefault();
-          if (ready) writing.write({ path: `/badges/${badge.id}/revoke`, body: { reason: reason.trim() } }, onClose);
-        }}
-      >
-        <p>{words.revokeWhat(person)}</p>
-        <Field label={words.reason} big>
-          {(input) => (
-            <input {...input} maxLength={500} value={reason} onChange={({ target }) => setReason(target.value)} />
-          )}
-        </Field>
-        <Refusal error={writing.error} />
-        <div className="dialog-acts">
-          <Button type="submit" big kind="main" disabled={!ready}>
-            {words.revoke}
-          </Button>
-          <Button big onClick={onClose}>
-            {close}
-          </Button>
-        </div>
-      </form>
-    </Dialog>
+    <ReasonDialog
+      title={words.revokeTitle(badge.number, person)}
+      label={words.reason}
+      big
+      go={words.revoke}
+      cancel={close}
+      path={`/badges/${badge.id}/revoke`}
+      bodyOf={(reason) => ({ reason })}
+      onClose={onClose}
+    >
+      <p>{words.revokeWhat(person)}</p>
+    </ReasonDialog>
   );
 }
