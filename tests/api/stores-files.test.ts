@@ -105,6 +105,39 @@ describe('prices', () => {
   });
 });
 
+describe('vendors', () => {
+  const lead = (path: string, text: string) => shop.as.lead.post(path, text);
+
+  test('come in from a file: new ones are added, known ones changed, and a check keeps nothing', async () => {
+    await lead('/api/vendors/import', 'name,trade,contact\nNorth Quay Gaskets,gaskets,by letter\n');
+    const file = 'name;trade;contact\nnorth quay gaskets;;weekdays before four\nFell Foundry;castings;\n';
+    const would = { rows: 2, added: 1, changed: 1, unchanged: 0 };
+    expect((await lead('/api/vendors/import/check', file)).body).toEqual(would);
+    expect((await linesOf('/api/vendors.csv')).some((line) => line.startsWith('Fell Foundry'))).toBe(false);
+    expect((await lead('/api/vendors/import', file)).body).toEqual(would);
+    expect(await linesOf('/api/vendors.csv')).toEqual(
+      expect.arrayContaining(['North Quay Gaskets,gaskets,weekdays before four,no', 'Fell Foundry,castings,,no']),
+    );
+    const again = await lead('/api/vendors/import', (await clerk.get('/api/vendors.csv')).body);
+    expect(again.body).toMatchObject({ added: 0, changed: 0 });
+  });
+
+  test('a bad row is named, and nothing of the file is kept; who may not set up brings none in', async () => {
+    const refused = await lead(
+      '/api/vendors/import',
+      'name,trade,contact,retired\nHill Bearings,,,\nFell Foundry,,,yes\nTwice,a,,\ntwice,b,,\n',
+    );
+    expect(refused.status).toBe(422);
+    expect(refused.body.errors.map(({ pointer }: { pointer: string }) => pointer)).toEqual([
+      'row 2, column trade',
+      'row 3, column retired',
+      'row 5, column name',
+    ]);
+    expect((await linesOf('/api/vendors.csv')).some((line) => line.startsWith('Twice'))).toBe(false);
+    expect((await csv('/api/vendors/import', 'name,trade\nHill Bearings,bearings\n')).status).toBe(403);
+  });
+});
+
 describe('days on which lines come', () => {
   async function ordered(promisedOn: string, twice = false) {
     const part = await addPart(sql);

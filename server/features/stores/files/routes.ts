@@ -15,6 +15,7 @@ const examples = {
   bins: 'code,walk_order,closed\r\nE-02,220,no\r\n',
   kits: 'family,kit,part,quantity\r\nVT-450,Oil change,QL-9001,1400\r\n',
   days: 'order,number,promised_on,said\r\n1204,QL-9001,2026-12-04,waits for the foundry\r\n',
+  vendors: 'name,trade,contact\r\nSaltmere Plating,plating,weekdays before four\r\n',
   parts: 'number,name,unit,price,reorder_point\r\nQL-9001,Oil 10W-40,ml,0.01,4000\r\n',
 } as const;
 const asked = (what: keyof typeof examples) => ({
@@ -27,20 +28,29 @@ const asked = (what: keyof typeof examples) => ({
 const taken = {
   bins: 'A known code is changed, what a row leaves empty stays.',
   days: 'A line is named by its order and part, or by its id. An empty day stays, `-` is none any more.',
+  vendors: 'A known name is changed, what a row leaves empty stays.',
   kits: 'One row a part of a kit. A kit that the file names gets the very parts its rows say; others stay.',
 } as const;
 
-const named = { bins: 'bins', kits: 'kits', parts: 'parts', days: 'days of purchase lines' } as const;
+const named = {
+  bins: 'bins',
+  kits: 'kits',
+  parts: 'parts',
+  days: 'days of purchase lines',
+  vendors: 'vendors',
+} as const;
 /** Below what each is brought in. */
-const above = { bins: '', kits: '', parts: '', days: '/purchase-lines' } as const;
+const above = { bins: '', kits: '', parts: '', days: '/purchase-lines', vendors: '' } as const;
+/** Vendors are set up, everything else is brought in by who keeps the stores. */
+const rightFor = { bins: 'stores', kits: 'stores', parts: 'stores', days: 'stores', vendors: 'set up' } as const;
 
 const importRoutes: Feature = async (app, { db }) => {
   acceptCsv(app, fileLimit);
-  for (const what of ['bins', 'kits', 'parts', 'days'] as const) {
+  for (const what of ['bins', 'kits', 'parts', 'days', 'vendors'] as const) {
     app.post(
       `${above[what]}/${what}/import/check`,
       {
-        config: { right: 'stores' },
+        config: { right: rightFor[what] },
         bodyLimit: fileLimit,
         schema: {
           ...asked(what),
@@ -51,11 +61,11 @@ const importRoutes: Feature = async (app, { db }) => {
       async (request) => checkFile(db.sql, actorOf(request), { what, text: request.body }),
     );
   }
-  for (const what of ['bins', 'kits', 'days'] as const) {
+  for (const what of ['bins', 'kits', 'days', 'vendors'] as const) {
     app.post(
       `${above[what]}/${what}/import`,
       {
-        config: { right: 'stores' },
+        config: { right: rightFor[what] },
         bodyLimit: fileLimit,
         schema: {
           ...asked(what),

@@ -19,8 +19,9 @@ import { kitsFileOf, partsInKitsFile, readKitsFile } from './kits-file.ts';
 import { coresFileOf, movementsFileOf, wantedFileOf } from './ledger-files.ts';
 import { readCores, readMovements, readWanted } from './ledger-queries.ts';
 import { readAllBins, readAllKits, readAllOrdered, readAllPrices, readVendorPrices } from './queries.ts';
-import { replaceKits, upsertBins } from './taking-queries.ts';
+import { lockVendors, replaceKits, upsertBins, upsertVendors } from './taking-queries.ts';
 import { tried } from './trying.ts';
+import { readVendorsFile } from './vendors-file.ts';
 
 import { ordersFileOf, priceListOf, pricesFileOf, shortFileOf } from './written-files.ts';
 
@@ -58,7 +59,19 @@ async function takeDays(act: Act, text: string): Promise<FileTaken> {
   return { rows: rows.length, added: 0, changed: told.length, unchanged: rows.length - told.length };
 }
 
-const taking = { bins: takeBins, kits: takeKits, parts: takePartsFile, days: takeDays } as const;
+/** Adds and changes vendors as a file says: all of it, or none. */
+async function takeVendors({ sql }: Act, text: string): Promise<FileTaken> {
+  const vendors = readVendorsFile(text, await lockVendors(sql));
+  return { rows: vendors.length, ...(await upsertVendors(sql, vendors)) };
+}
+
+const taking = {
+  bins: takeBins,
+  kits: takeKits,
+  parts: takePartsFile,
+  days: takeDays,
+  vendors: takeVendors,
+} as const;
 type Taken = keyof typeof taking;
 
 /** What a file would bring; nothing is kept. */
@@ -68,7 +81,7 @@ export const checkFile = (
   of: { readonly what: Taken; readonly text: string },
 ): Promise<FileTaken> => tried(db, actor, (act) => taking[of.what](act, of.text));
 
-export async function takeFile(act: Act, what: 'bins' | 'kits' | 'days', text: string): Promise<FileTaken> {
+export async function takeFile(act: Act, what: Exclude<Taken, 'parts'>, text: string): Promise<FileTaken> {
   const taken = await taking[what](act, text);
   await act.event(`${what}.imported`, { data: { ...taken } });
   return taken;

@@ -3,6 +3,7 @@ import { newId } from '#platform/act.ts';
 import type { Sql } from '#platform/database/client.ts';
 import type { BinRow } from './bins-file.ts';
 import type { KitRow } from './kits-file.ts';
+import type { VendorKnown, VendorRow } from './vendors-file.ts';
 
 type Counts = Omit<FileTaken, 'rows'>;
 const none: Counts = { added: 0, changed: 0, unchanged: 0 };
@@ -29,6 +30,30 @@ export async function upsertBins(sql: Sql, bins: readonly BinRow[]): Promise<Cou
         coalesce(g.walk, (select coalesce(max(walk_order), 0) from bin)::int + 10 * row_number() over (partition by g.walk is null order by g.at)::int),
         case when g.closed::boolean then clock_timestamp() end
       from given g where g.known is null returning id
+    )
+    select (select count(*)::int from added) as added, (select count(*)::int from changed) as changed,
+      (select count(*)::int from given where known is not null and not differs) as unchanged`;
+  return counts ?? none;
+}
+
+/** Every vendor, also those that nothing is bought from any more; nobody adds or changes one until this act is done. */
+export async function lockVendors(sql: Sql): Promise<readonly VendorKnown[]> {
+  await sql`lock table vendor in share row exclusive mode`;
+  return sql<VendorKnown[]>`select name, retired_at is not null as retired from vendor`;
+}
+
+/** Adds vendors, or changes those whose name is known; what a row leaves empty stays. */
+export async function upsertVendors(sql: Sql, vendors: readonly VendorRow[]): Promise<Counts> {
+  const [counts] = await sql<Counts[]>`
+    with given as (
+      select g.*, v.id as known, (g.trade <> '' and g.trade <> v.trade) or (g.contact <> '' and g.contact <> v.contact) as differs
+      from unnest(${vendors.map(newId)}::uuid[], ${vendors.map(({ name }) => name)}::text[], ${vendors.map(({ trade }) => trade)}::text[],
+        ${vendors.map(({ contact }) => contact)}::text[]) g (id, name, trade, contact) left join vendor v on v.name = g.name
+    ), changed as (
+      update vendor v set trade = coalesce(nullif(g.trade, ''), v.trade), contact = coalesce(nullif(g.contact, ''), v.contact)
+      from given g where v.id = g.known and g.differs returning v.id
+    ), added as (
+      insert into vendor (id, name, trade, contact) select g.id, g.name, g.trade, g.contact from given g where g.known is null returning id
     )
     select (select count(*)::int from added) as added, (select count(*)::int from changed) as changed,
       (select count(*)::int from given where known is not null and not differs) as unchanged`;

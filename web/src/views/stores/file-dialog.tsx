@@ -6,7 +6,7 @@ import { useFormat } from '../../words/format.ts';
 import { useWords } from '../../words/words.tsx';
 
 /** Counts are of one sheet; the others of all there is. */
-export type Brought = 'bins' | 'kits' | 'parts' | 'counts' | 'days';
+export type Brought = 'bins' | 'kits' | 'parts' | 'counts' | 'days' | 'vendors';
 
 interface DialogProps {
   readonly what: Brought;

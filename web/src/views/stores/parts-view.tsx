@@ -46,6 +46,7 @@ export function PartsView() {
           <div className="kit-acts">
             <BringButton what="parts" />
             <BringButton what="kits" />
+            <BringButton what="vendors" />
             <FileLink name="parts" />
             <FileLink name="stock" />
             <FileLink name="prices" />

@@ -40,7 +40,7 @@ export function FileLink({ name }: { readonly name: FileName }) {
 /** A button that brings a file in, for those who may. */
 export function BringButton({ what, at }: { readonly what: Brought; readonly at?: string }) {
   const { storeFiles: words } = useWords();
-  const may = useMay('stores');
+  const may = useMay(what === 'vendors' ? 'set up' : 'stores');
   const [open, setOpen] = useState(false);
   if (!may) return null;
   return (

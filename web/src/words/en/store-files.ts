@@ -7,8 +7,11 @@ export const storeFiles = {
     parts: 'Bring parts in from a file',
     counts: 'Key counts from a file',
     days: 'Bring days in from a file',
+    vendors: 'Bring vendors in from a file',
   },
   how: {
+    vendors:
+      'A CSV file with the columns name and trade; contact when there is one. A known name is changed, what a row leaves empty stays.',
     days: 'What comes as a CSV file with promised_on, and where a day moves said, as the vendor wrote. A line is named by order and number, or by line. A day left empty stays; a minus sign says that there is none any more.',
     bins: 'A CSV file with the column code; walk_order and closed when there are any. A known code is changed, what a row leaves empty stays.',
     kits: 'A CSV file with the columns family, kit, part and quantity, one row a part of a kit. A kit that the file names gets the very parts its rows say; other kits stay as they are.',
