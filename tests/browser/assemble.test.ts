@@ -5,6 +5,7 @@ import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { insertInstruments } from '../support/measuring.ts';
 import { openShop, type Shop } from '../support/shop.ts';
+import { until } from '../support/until.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
@@ -50,15 +51,6 @@ const stickingOut = (): readonly string[] =>
     : [...document.querySelectorAll('body *')]
         .filter((element) => element.getBoundingClientRect().right > document.documentElement.clientWidth)
         .map((element) => element.outerHTML.slice(0, 80));
-
-async function until<Value>(read: () => Promise<Value>, holds: (value: Value) => boolean): Promise<Value> {
-  for (let tries = 0; tries < 100; tries += 1) {
-    const value = await read();
-    if (holds(value)) return value;
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new Error('it never came to that');
-}
 
 describe('ring gaps', () => {
   test('a gap over the pin is told as it is turned; put right it is recorded, marks up', async () => {

@@ -2,11 +2,11 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
-import { openShop, type Shop, takeIn } from '../support/shop.ts';
+import { type InHandWithDowels, inHandWithDowels } from '../support/in-hand.ts';
+import { openShop, type Shop } from '../support/shop.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
-let serials = 700;
 beforeAll(async () => {
   shop = await openShop();
   dashboard = await openDashboard(shop);
@@ -36,24 +36,7 @@ async function aChangeEarlier(page: Page) {
   await page.evaluate(() => new Promise((shown) => requestAnimationFrame(() => setTimeout(shown, 50))));
 }
 
-/** Nadia holds an open engine and a tray of eight dowels. */
-async function inHand() {
-  serials += 1;
-  const serial = `H355-${serials}`;
-  const as = shop.as.technician;
-  const { jobId, engineId } = await takeIn(shop, { serial });
-  await as.post(`/api/engines/${engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
-  const opening = await as.post(`/api/jobs/${jobId}/openings`);
-  const tray = await as.post(`/api/jobs/${jobId}/trays`, { name: 'Dowels' });
-  await as.post(`/api/openings/${opening.body.id}/pieces/off`, {
-    pieces: [{ byHand: { name: 'dowel' }, count: 8 }],
-    trayId: tray.body.id,
-  });
-  return { jobId, engineId, serial, trayId: tray.body.id as string, label: tray.body.label as string };
-}
-type InHand = Awaited<ReturnType<typeof inHand>>;
-
-async function offered(of: InHand): Promise<string> {
+async function offered(of: InHandWithDowels): Promise<string> {
   const { body } = await shop.as.technician.post(`/api/jobs/${of.jobId}/handovers`, {
     receiverId: shop.people.colleague,
     placeId: shop.bays.rack,
@@ -66,7 +49,7 @@ async function offered(of: InHand): Promise<string> {
 
 describe('the end of a shift', () => {
   test('an offer overdue is shown; the giver has gone, so the lead moves it with a reason and a count, and signs', async () => {
-    const of = await inHand();
+    const of = await inHandWithDowels(shop);
     const handoverId = await offered(of);
     const { page, context } = await dashboard.at('lead');
     await page.goto('/shop');
@@ -122,7 +105,7 @@ describe('the end of a shift', () => {
   });
 
   test('who held what is asked of a moment in the past', async () => {
-    const of = await inHand();
+    const of = await inHandWithDowels(shop);
     await shop.as.technician.post(`/api/engines/${of.engineId}/leave`, { bayId: shop.bays.rack, trayIds: [] });
     await shop.as.colleague.post(`/api/engines/${of.engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
     const { page, context } = await dashboard.at('writer');
@@ -142,7 +125,7 @@ describe('the end of a shift', () => {
 
 describe('on paper', () => {
   test('a handover has its sheet, without the giver’s numbers until they are counted', async () => {
-    const of = await inHand();
+    const of = await inHandWithDowels(shop);
     const id = await offered(of);
     const { page, context } = await dashboard.at('technician');
     await page.goto(`/handovers/${id}`);
@@ -165,7 +148,7 @@ describe('on paper', () => {
   });
 
   test('a tray goes to a vendor with its slip and the day it is due, and comes back counted', async () => {
-    const of = await inHand();
+    const of = await inHandWithDowels(shop);
     const { page, context } = await dashboard.at('technician');
     await page.goto('/bench');
     await page

@@ -2,14 +2,14 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
-import { openShop, type Shop, takeIn } from '../support/shop.ts';
+import { type InHandWithDowels, inHandWithDowels } from '../support/in-hand.ts';
+import { openShop, type Shop } from '../support/shop.ts';
 
 /** The giver's count: a number that stands in no id, instant, label or file name by chance. */
 const GIVEN = 8731;
 
 let shop: Shop;
 let dashboard: Dashboard;
-let serials = 600;
 beforeAll(async () => {
   shop = await openShop();
   dashboard = await openDashboard(shop);
@@ -19,24 +19,7 @@ afterAll(async () => {
   await shop.close();
 });
 
-/** Nadia holds an open engine and one tray of dowels. */
-async function inHand(dowels = GIVEN) {
-  serials += 1;
-  const serial = `H355-${serials}`;
-  const as = shop.as.technician;
-  const { jobId, engineId } = await takeIn(shop, { serial });
-  await as.post(`/api/engines/${engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
-  const opening = await as.post(`/api/jobs/${jobId}/openings`);
-  const tray = await as.post(`/api/jobs/${jobId}/trays`, { name: 'Dowels' });
-  await as.post(`/api/openings/${opening.body.id}/pieces/off`, {
-    pieces: [{ byHand: { name: 'dowel' }, count: dowels }],
-    trayId: tray.body.id,
-  });
-  return { jobId, engineId, serial, trayId: tray.body.id as string, openingId: opening.body.id as string };
-}
-type InHand = Awaited<ReturnType<typeof inHand>>;
-
-async function offered(of: InHand) {
+async function offered(of: InHandWithDowels) {
   const { body } = await shop.as.technician.post(`/api/jobs/${of.jobId}/handovers`, {
     receiverId: shop.people.colleague,
     placeId: shop.bays.rack,
@@ -63,14 +46,14 @@ const readable = (text: string) =>
     .replaceAll(/\/assets\/[^"]+/g, '')
     .replaceAll(/[\s,.\u00a0\u202f]/g, '');
 
-async function obligationsOf({ jobId }: InHand) {
+async function obligationsOf({ jobId }: InHandWithDowels) {
   const rows = await shop.sql<{ words: string }[]>`select words from obligation where job_id = ${jobId}`;
   return rows.map(({ words }) => words);
 }
 
 describe('handing over', () => {
   test('offered, counted blind, accepted with a difference: the giver sees each of it happen', async () => {
-    const of = await inHand();
+    const of = await inHandWithDowels(shop, GIVEN);
     const nadia = await dashboard.at('technician');
     const oskar = await dashboard.at('colleague');
     const replies: Promise<string>[] = [];
@@ -127,7 +110,7 @@ describe('handing over', () => {
   });
 
   test('a first count that differs stays open, though the second agrees and it is accepted', async () => {
-    const of = await inHand(8);
+    const of = await inHandWithDowels(shop);
     const id = await offered(of);
     const nadia = await dashboard.at('technician');
     const { page, context } = await dashboard.at('colleague');
@@ -151,7 +134,7 @@ describe('handing over', () => {
   });
 
   test('a second accept is answered in words and changes nothing', async () => {
-    const of = await inHand(8);
+    const of = await inHandWithDowels(shop);
     const id = await offered(of);
     const first = await dashboard.at('colleague');
     await first.page.goto(`/handovers/${id}`);
@@ -173,7 +156,7 @@ describe('handing over', () => {
   });
 
   test('an accept whose answer was lost on the way is pressed again and answered as it was done the first time', async () => {
-    const of = await inHand(8);
+    const of = await inHandWithDowels(shop);
     const id = await offered(of);
     const { page, context } = await dashboard.at('colleague');
     // Nor does it hear by the line that it was done.
@@ -198,7 +181,7 @@ describe('handing over', () => {
   });
 
   test('declined with a reason, it stays with the giver, who reads why; withdrawn, the receiver reads that', async () => {
-    const of = await inHand(8);
+    const of = await inHandWithDowels(shop);
     const id = await offered(of);
     const nadia = await dashboard.at('technician');
     const oskar = await dashboard.at('colleague', { width: 390, height: 844 });
@@ -222,7 +205,7 @@ describe('handing over', () => {
   });
 
   test('a count that could not be sent stays on the screen, also when the page is read anew', async () => {
-    const of = await inHand(8);
+    const of = await inHandWithDowels(shop);
     const id = await offered(of);
     const { page, context } = await dashboard.at('colleague');
     await page.goto(`/handovers/${id}`);
@@ -241,7 +224,7 @@ describe('handing over', () => {
   });
 
   test('a line nobody counted is no count of none: it stands blank, and the count waits for it', async () => {
-    const of = await inHand(8);
+    const of = await inHandWithDowels(shop);
     await shop.as.technician.post(`/api/openings/${of.openingId}/pieces/off`, {
       pieces: [{ byHand: { name: 'washer' }, count: 3 }],
       trayId: of.trayId,
@@ -269,7 +252,7 @@ describe('handing over', () => {
   });
 
   test('the pages are without fault by the accessibility rules, by day and by night', async () => {
-    const of = await inHand(8);
+    const of = await inHandWithDowels(shop);
     const { page, context } = await dashboard.at('technician', { width: 390, height: 2600 });
     await page.goto(`/bench/${of.jobId}/offer`);
     for (const colorScheme of ['light', 'dark'] as const) {
@@ -289,7 +272,7 @@ describe('handing over', () => {
 
 describe('a bay between two people', () => {
   test('left counted, taken by another who counts again: a difference is named and becomes an obligation', async () => {
-    const of = await inHand(8);
+    const of = await inHandWithDowels(shop);
     const nadia = await dashboard.at('technician');
     await nadia.page.goto('/bench');
     const card = nadia.page.getByRole('article', { name: new RegExp(of.serial) });

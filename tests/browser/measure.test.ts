@@ -4,6 +4,7 @@ import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { insertInstruments } from '../support/measuring.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
+import { until } from '../support/until.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
@@ -47,15 +48,6 @@ interface Kept {
 async function readingsOf(jobId: string, dimension: string): Promise<readonly Kept[]> {
   const { body } = await shop.as.technician.get(`/api/jobs/${jobId}/bench`);
   return body.dimensions.find(({ code }: { code: string }) => code === dimension).readings;
-}
-
-async function until<Value>(read: () => Promise<Value>, holds: (value: Value) => boolean): Promise<Value> {
-  for (let tries = 0; tries < 100; tries += 1) {
-    const value = await read();
-    if (holds(value)) return value;
-    await new Promise((resolve) => setTimeout(resolve, 100));
-  }
-  throw new Error('it never came to that');
 }
 
 describe('the bore, six readings', () => {

@@ -5,15 +5,16 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { inHand } from '../support/in-hand.ts';
 import { insertInstruments } from '../support/measuring.ts';
 import { jpeg, pdf } from '../support/pictures.ts';
 import { insertStrip, type WrittenProcedure } from '../support/procedures.ts';
-import { openShop, type Shop, takeIn } from '../support/shop.ts';
+import { openShop, type Shop } from '../support/shop.ts';
+import { until } from '../support/until.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
 let strip: WrittenProcedure;
-let serials = 840;
 beforeAll(async () => {
   shop = await openShop();
   strip = await insertStrip(shop.sql, shop.sheet.familyId);
@@ -25,27 +26,13 @@ afterAll(async () => {
   await shop.close();
 });
 
-async function inHand() {
-  serials += 1;
-  const { jobId, engineId } = await takeIn(shop, { serial: `H355-${serials}` });
-  await shop.as.technician.post(`/api/engines/${engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
-  return { jobId, engineId };
-}
-
 const button = (page: Page, name: string | RegExp) =>
   page.getByRole('button', { name, exact: typeof name === 'string' });
 const photosIn = async (engineId: string) => (await shop.as.writer.get(`/api/engines/${engineId}/photos`)).body.items;
-const until = async <T>(ask: () => Promise<T>, holds: (value: T) => boolean): Promise<T> => {
-  for (let tries = 0; ; tries += 1) {
-    const value = await ask();
-    if (holds(value) || tries > 60) return value;
-    await new Promise((resolve) => setTimeout(resolve, 250));
-  }
-};
 
 describe('a photo', () => {
   test('is taken of what an obligation is about, and of a handover, and stands there', async () => {
-    const { jobId, engineId } = await inHand();
+    const { jobId, engineId } = await inHand(shop);
     await shop.as.lead.post(`/api/jobs/${jobId}/obligations`, { words: 'Stud pulled out of the case', inside: false });
     const { page, complaints, context } = await dashboard.at('technician');
     const takeIt = async (at: Locator, caption: string) => {
@@ -80,7 +67,7 @@ describe('a photo', () => {
   });
 
   test('taken by the terminal’s camera at a step stands at the step and on the engine’s timeline', async () => {
-    const { jobId, engineId } = await inHand();
+    const { jobId, engineId } = await inHand(shop);
     const { page, complaints, context } = await dashboard.at('technician');
     await page.goto(`/bench/${jobId}/procedure`);
     await button(page, 'Begin: strip-h355').click();
@@ -127,7 +114,7 @@ describe('a photo', () => {
   });
 
   test('of a reading is taken where it is measured, and stands at that reading, not at the next', async () => {
-    const { jobId, engineId } = await inHand();
+    const { jobId, engineId } = await inHand(shop);
     const { page, complaints, context } = await dashboard.at('technician', { width: 390, height: 844 });
     await page.goto(`/bench/${jobId}/measure?dimension=bore`);
     await page.getByRole('heading', { name: 'At A-across' }).waitFor();
@@ -163,7 +150,7 @@ describe('a photo', () => {
   });
 
   test('of a piece that came off stands beside it, small, and opens large', async () => {
-    const { jobId, engineId } = await inHand();
+    const { jobId, engineId } = await inHand(shop);
     const { page, complaints, context } = await dashboard.at('technician', { width: 390, height: 844 });
     await page.goto(`/bench/${jobId}/procedure`);
     await button(page, 'Begin: strip-h355').click();
@@ -197,7 +184,7 @@ describe('a photo', () => {
   });
 
   test('taken while the network is down is kept, and sent once it is back, once', async () => {
-    const { jobId, engineId } = await inHand();
+    const { jobId, engineId } = await inHand(shop);
     const { page, context } = await dashboard.at('technician');
     await page.goto(`/engines/${engineId}`);
     await button(page, 'Photo').click();
@@ -222,7 +209,7 @@ describe('a photo', () => {
   });
 
   test('kept through a reload of the page while the server did not take it', async () => {
-    const { engineId } = await inHand();
+    const { engineId } = await inHand(shop);
     const { page, context } = await dashboard.at('technician');
     await page.goto(`/engines/${engineId}`);
     await page.route('**/api/jobs/*/photos?*', (route) => route.abort());
@@ -242,7 +229,7 @@ describe('a photo', () => {
   });
 
   test('several files at once; the wrong type and the too large are said before they are sent', async () => {
-    const { engineId } = await inHand();
+    const { engineId } = await inHand(shop);
     const { page, complaints, context } = await dashboard.at('writer', { width: 390, height: 844 });
     await page.goto(`/engines/${engineId}`);
     await button(page, 'Photo').click();
@@ -279,7 +266,7 @@ describe('a photo', () => {
   });
 
   test('removed by the lead with a reason is gone from the page; the timeline tells why', async () => {
-    const { jobId, engineId } = await inHand();
+    const { jobId, engineId } = await inHand(shop);
     const lead = await dashboard.at('lead');
     const { page } = lead;
     await page.goto(`/counter/${jobId}`);

@@ -2,12 +2,12 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { inHand } from '../support/in-hand.ts';
 import { insertProcedure, insertStrip } from '../support/procedures.ts';
-import { openShop, type Shop, takeIn } from '../support/shop.ts';
+import { openShop, type Shop } from '../support/shop.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
-let serials = 300;
 beforeAll(async () => {
   shop = await openShop();
   await insertStrip(shop.sql, shop.sheet.familyId);
@@ -17,15 +17,6 @@ afterAll(async () => {
   await dashboard.close();
   await shop.close();
 });
-
-/** An engine in the technician's hands, nothing begun on it. */
-async function inHand() {
-  serials += 1;
-  const serial = `H355-${serials}`;
-  const { jobId, engineId } = await takeIn(shop, { serial });
-  await shop.as.technician.post(`/api/engines/${engineId}/take`, { bayId: shop.bays.rack, trayIds: [] });
-  return { jobId, engineId, serial };
-}
 
 const button = (page: Page, name: string | RegExp) => page.getByRole('button', { name });
 const heading = (page: Page, name: string | RegExp) => page.getByRole('heading', { name });
@@ -61,7 +52,7 @@ async function beginStrip(page: Page, jobId: string) {
 
 describe('following a procedure', () => {
   test('a short count stops the work at once; found, it goes on, and the drawing follows what is off', async () => {
-    const { jobId, serial } = await inHand();
+    const { jobId, serial } = await inHand(shop);
     const { page, complaints } = await dashboard.at('technician');
     await page.goto('/bench');
     await page
@@ -103,7 +94,7 @@ describe('following a procedure', () => {
   });
 
   test('a step for two waits on another’s bench until they sign it with their own PIN', async () => {
-    const { jobId, serial } = await inHand();
+    const { jobId, serial } = await inHand(shop);
     const nadia = await dashboard.at('technician');
     const oskar = await dashboard.at('colleague');
     await oskar.page.goto('/bench');
@@ -141,7 +132,7 @@ describe('following a procedure', () => {
   });
 
   test('a step is skipped only with a reason, and one can go back to look at it', async () => {
-    const { jobId } = await inHand();
+    const { jobId } = await inHand(shop);
     const { page, context } = await dashboard.at('technician');
     await beginStrip(page, jobId);
     await button(page, 'Step 4, Head off: to do').click();
@@ -156,7 +147,7 @@ describe('following a procedure', () => {
   });
 
   test('while the network is down what was counted stays on the screen and is then counted once', async () => {
-    const { jobId } = await inHand();
+    const { jobId } = await inHand(shop);
     const { page, context } = await dashboard.at('technician');
     await beginStrip(page, jobId);
     await button(page, 'Open the engine').click();
@@ -178,7 +169,7 @@ describe('following a procedure', () => {
   });
 
   test('what comes off goes back on by the tally when the engine is assembled', async () => {
-    const { jobId } = await inHand();
+    const { jobId } = await inHand(shop);
     const assemble = await insertProcedure(shop.sql, {
       familyId: shop.sheet.familyId,
       code: `build-${jobId.slice(-6)}`,
@@ -209,7 +200,7 @@ describe('following a procedure', () => {
   });
 
   test('it can be read and used by everybody: no fault by the accessibility rules, by day and by night', async () => {
-    const { jobId } = await inHand();
+    const { jobId } = await inHand(shop);
     const { page, context } = await dashboard.at('technician', { width: 390, height: 2600 });
     await beginStrip(page, jobId);
     await button(page, 'Open the engine').click();

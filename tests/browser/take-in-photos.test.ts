@@ -4,6 +4,7 @@ import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
 import { jpeg } from '../support/pictures.ts';
 import { openShop, type Shop } from '../support/shop.ts';
+import { until } from '../support/until.ts';
 
 let shop: Shop;
 let dashboard: Dashboard;
@@ -41,14 +42,6 @@ const photosOf = async (serial: string) => {
   if (engine === undefined) return [];
   return (await shop.as.writer.get(`/api/engines/${engine.id}/photos`)).body.items;
 };
-const until = async <T>(ask: () => Promise<T>, holds: (value: T) => boolean): Promise<T> => {
-  for (let tries = 0; ; tries += 1) {
-    const value = await ask();
-    if (holds(value) || tries > 60) return value;
-    await new Promise((resolve) => setTimeout(resolve, 250));
-  }
-};
-
 describe('a writer takes photos of an engine while taking it in', () => {
   test('by the terminal’s camera: they stand in the form, then at the job, then on the timeline', async () => {
     const { page, complaints, context } = await dashboard.at('writer', { width: 1280, height: 1000 });
