@@ -12,7 +12,7 @@ export const ChangeCountRules = z
   .meta({ id: 'ChangeCountRules', examples: [{ classes: ['A', 'B'], everyDays: 45 }] });
 export type ChangeCountRules = z.infer<typeof ChangeCountRules>;
 
-export const CountRuleFact = z.enum(['tolerancePieces', 'tolerancePercent', 'everyDays']);
+const CountRuleFact = z.enum(['tolerancePieces', 'tolerancePercent', 'everyDays']);
 
 /** What was, or would be, changed: class by class, from what to what. */
 export const CountRulesChanged = z

@@ -39,7 +39,7 @@ export function changing<Asked extends z.ZodType, Told extends z.ZodType>(of: Ch
   };
 }
 
-export interface FactChanged<Fact extends string> {
+interface FactChanged<Fact extends string> {
   readonly fact: Fact;
   readonly from: string;
   readonly to: string;

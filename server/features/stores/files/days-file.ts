@@ -21,7 +21,7 @@ const most = 20_000;
 /** In a cell: their day holds no longer. An empty cell leaves it as it was. */
 const takenBack = '-';
 
-export interface LineToCome {
+interface LineToCome {
   readonly id: string;
   readonly order: number | null;
   readonly number: string;
