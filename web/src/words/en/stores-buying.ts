@@ -72,6 +72,6 @@ export const buying = {
   date: 'Date',
   dateOf: (part: string) => `Date: when ${part} comes`,
   dateWhy: 'What they said',
-  dateWhyHint: 'A date that moves needs it.',
+  dateWhyHint: 'Needed when a day given before moves.',
   total: 'Together',
 } as const;

@@ -180,7 +180,7 @@ function DueRow({ of, ticked, onToggle }: DueRowProps) {
         </td>
       )}
       <td>
-        <b className="num">{bin.code}</b>{' '}
+        <b className="num nowrap">{bin.code}</b>{' '}
         {sheet === null ? null : (
           <Link to="/stores/count/$sheetId" params={{ sheetId: sheet.id }}>
             {words.onSheet(sheet.number, sheet.counter)}
