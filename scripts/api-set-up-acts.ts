@@ -16,6 +16,12 @@ export async function setUpActs(lead: Person, somebody: Person): Promise<void> {
   const vendor = await lead.post<{ id: string }>('/vendors', { name: 'Alder Crank Shop', trade: 'cranks' });
   await lead.amend(`/vendors/${vendor.id}`, { contact: 'mornings' });
   await lead.post(`/vendors/${vendor.id}/give-up`);
+  for (const step of ['/check', ''])
+    await lead.post(
+      `/vendors/import${step}`,
+      {},
+      { csv: 'name,trade,contact\r\nNorth Quay Gaskets,gaskets,by letter\r\n' },
+    );
   await lead.amend('/shop', { locale: 'en-GB' });
   const person = await lead.post<{ id: string }>('/people', {
     name: 'Runa Solheim',

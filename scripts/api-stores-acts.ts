@@ -117,6 +117,15 @@ async function supplyActs(clerk: Person, binId: string): Promise<void> {
   await clerk.post(`/purchase-orders/${order.id}/marks`, { mark: 'sent', words: 'by letter' });
   const lineId = order.lines[0]?.id;
   await clerk.post(`/purchase-lines/${lineId}/dates`, { promisedOn: '2026-12-04', words: 'waits for the tanker' });
+  for (const step of ['/check', '']) {
+    await clerk.post(`/purchase-lines/changes${step}`, {
+      lineIds: [lineId],
+      promisedOn: '2026-12-07',
+      words: 'the tanker is late',
+    });
+    const days = { csv: `line,promised_on,said\r\n${lineId},2026-12-08,by the first lorry\r\n` };
+    await clerk.post(`/purchase-lines/days/import${step}`, {}, days);
+  }
   await clerk.get(`/stores/expected?vendorId=${vendorId}`);
   await clerk.post('/deliveries', {
     note: 'DN 4471',
@@ -128,12 +137,17 @@ async function supplyActs(clerk: Person, binId: string): Promise<void> {
   await clerk.get('/purchase-orders?limit=5');
   const cores = await clerk.get<{ items: { id: string; sentAt: string | null }[] }>('/cores');
   const core = cores.items.find(({ sentAt }) => sentAt === null);
-  if (core !== undefined) await clerk.post(`/cores/${core.id}/marks`, { mark: 'sent' });
+  if (core === undefined) throw new Error('a core that is owed is wanted');
+  await clerk.post(`/cores/${core.id}/marks`, { mark: 'sent' });
+  for (const step of ['/check', ''])
+    await clerk.post(`/cores/changes${step}`, { coreIds: [core.id], mark: 'credited' });
 }
 
 /** A bin counted blind, off by some, counted again and decided; another given up. */
 async function countingActs(clerk: Person, lead: Person, binId: string): Promise<void> {
   await lead.post('/count-rules', { class: 'C', tolerancePieces: 0, tolerancePercent: '0.5', everyDays: 182 });
+  for (const step of ['/check', ''])
+    await lead.post(`/count-rules/changes${step}`, { classes: ['A', 'B'], tolerancePercent: '0.2' });
   await clerk.get('/count-rules');
   await clerk.get('/count-schedule?limit=5');
   const sheet = await clerk.post<CountSheet>('/count-sheets', { binIds: [binId] });
