@@ -97,6 +97,8 @@ export type Act = { readonly who: StaffName; readonly engine: 0 | 1 } & (
       readonly withDifference: boolean;
     }
   | { readonly kind: 'discharge'; readonly duty: string }
+  | { readonly kind: 'begin run' }
+  | { readonly kind: 'leave run' | 'resume run'; readonly run: string }
   | { readonly kind: 'read'; readonly round: 'as received' | 'after work' | 'as built' }
 );
 export type ActKind = Act['kind'];
@@ -156,6 +158,9 @@ const weights: readonly (readonly [ActKind, number])[] = [
   ['back', 4],
   ['discharge', 9],
   ['read', 1],
+  ['begin run', 2],
+  ['leave run', 4],
+  ['resume run', 5],
 ];
 
 const staffNames = ['technician', 'colleague', 'lead', 'writer', 'clerk'] as const;

@@ -35,6 +35,7 @@ interface Row {
   readonly searches: readonly { id: string; outcome: string | null; ticks: number }[];
   readonly offers: readonly { id: string; ended: boolean; attempts: number; counted: readonly number[] }[];
   readonly away: readonly { id: string; back: boolean }[];
+  readonly runs: readonly { id: string; left: boolean }[];
   readonly countsKept: number;
   readonly inside: number;
   readonly other: number;
@@ -80,6 +81,10 @@ export async function readFacts(
        from handover h where h.job_id = j.id) as offers,
       (select coalesce(json_agg(json_build_object('id', w.id, 'back', w.back_at is not null)), '[]')
        from outside_work w where w.job_id = j.id) as away,
+      (select coalesce(json_agg(json_build_object('id', r.id, 'left', exists (
+         select from run_interruption i where i.run_id = r.id
+           and not exists (select from run_resumption n where n.interruption_id = i.id)))), '[]')
+       from procedure_run r where r.job_id = j.id) as runs,
       (select count(*)::int from moving_count c where c.job_id = j.id) as "countsKept",
       (select count(*)::int from obligation b where b.job_id = j.id and b.discharged_at is null and b.inside) as inside,
       (select count(*)::int from obligation b where b.job_id = j.id and b.discharged_at is null and not b.inside) as other
@@ -124,6 +129,7 @@ function factsOf(row: Row, names: Names): EngineFacts {
       )
       .toSorted(),
     away: row.away.map(({ id, back }) => `${key(id)} ${back ? 'back' : 'away'}`).toSorted(),
+    runs: row.runs.map(({ id, left }) => `${key(id)} ${left ? 'left' : 'goes on'}`).toSorted(),
     countsKept: row.countsKept,
     duties: `${row.inside} inside, ${row.other} other`,
   };

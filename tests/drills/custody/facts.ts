@@ -20,8 +20,10 @@ export interface EngineFacts {
   readonly toCheck: string;
   readonly offers: readonly string[];
   readonly away: readonly string[];
-  /** Open obligations: those on the inside, those not. */
+  readonly runs: readonly string[];
+  /** Counts kept as something moved. */
   readonly countsKept: number;
+  /** Open obligations: those on the inside, those not. */
   readonly duties: string;
 }
 
@@ -95,6 +97,7 @@ export function believed(belief: Belief, index: EngineIndex): EngineFacts {
       )
       .toSorted(),
     away: engine.away.map(({ key, back }) => `${key} ${back ? 'back' : 'away'}`).toSorted(),
+    runs: engine.run === null ? [] : [`${engine.run.key} ${engine.run.left ? 'left' : 'goes on'}`],
     countsKept: engine.countsKept,
     duties: `${engine.duties.filter(({ inside }) => inside).length} inside, ${engine.duties.filter(({ inside }) => !inside).length} other`,
   };

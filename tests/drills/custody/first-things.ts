@@ -1,6 +1,7 @@
 import { expectedSteps } from '#domain/tally/search-steps.ts';
 import type { ActKind, Draw } from './acts.ts';
 import { placesWhere } from './rack.ts';
+import { runFirst } from './runs.ts';
 import { type Belief, type EngineBelief, looseOf, missingOf, openOffers, toCheck } from './state.ts';
 import { isAway } from './turn.ts';
 
@@ -8,13 +9,14 @@ import { isAway } from './turn.ts';
 const atTheEngine: ReadonlySet<ActKind> = new Set<ActKind>([
   ...(['make tray', 'open', 'cover', 'count off', 'found', 'never there', 'possibly inside', 'fitted'] as const),
   ...(['renewed', 'accounted', 'put in', 'taken out', 'not found', 'turned up', 'decide', 'check', 'close'] as const),
+  ...(['begin run', 'resume run'] as const),
 ]);
 
 /** What is refused while a handover is open, of the engine or of a tray it touches. */
 const waitsForHandover: ReadonlySet<ActKind> = new Set<ActKind>([
   ...(['offer', 'take', 'leave', 'send out', 'count off', 'found', 'never there', 'possibly inside'] as const),
   ...(['moved', 'fitted', 'renewed', 'accounted', 'fill', 'swap', 'check', 'decide', 'close'] as const),
-  ...(['put in', 'taken out', 'not found', 'turned up'] as const),
+  ...(['put in', 'taken out', 'not found', 'turned up', 'look', 'begin run', 'resume run'] as const),
 ]);
 
 /**
@@ -32,7 +34,13 @@ export function firstThingsFirst(belief: Belief, draw: Draw): Draw {
 function firstOf(engine: EngineBelief, kind: ActKind): ActKind {
   const offers = openOffers(engine);
   if (offers.length > 0 && waitsForHandover.has(kind)) return 'accept';
-  return custodyFirst(engine, kind) ?? searchFirst(engine, kind) ?? tallyFirst(engine, kind) ?? kind;
+  return (
+    custodyFirst(engine, kind) ??
+    searchFirst(engine, kind) ??
+    runFirst(engine, kind) ??
+    tallyFirst(engine, kind) ??
+    kind
+  );
 }
 
 function custodyFirst(engine: EngineBelief, kind: ActKind): ActKind | undefined {
@@ -139,5 +147,6 @@ function beforeClosing(engine: EngineBelief): ActKind | undefined {
   if (engine.searches.some(({ ended }) => ended === null)) return 'decide';
   if (things.some(({ count, cameOut }) => cameOut < count)) return 'taken out';
   if (engine.duties.some(({ inside }) => inside)) return 'discharge';
+  if (engine.run?.left === true) return 'resume run';
   return toCheck(engine).some(({ of }) => !of.checked) ? 'check' : undefined;
 }

@@ -4,6 +4,8 @@ import type { RoomName, Shop, StaffName } from '../../support/shop.ts';
 export interface Names {
   readonly engines: readonly [EngineIds, EngineIds];
   readonly vendorId: string;
+  /** A procedure that may run on either engine. */
+  readonly versionId: string;
   /** An id of nothing. */
   readonly nothing: string;
   readonly id: (key: string) => string;
@@ -19,7 +21,7 @@ interface EngineIds {
   readonly engineId: string;
 }
 
-export function namesOf(shop: Shop, engines: readonly [EngineIds, EngineIds]): Names {
+export function namesOf(shop: Shop, { engines, versionId }: Pick<Names, 'engines' | 'versionId'>): Names {
   const ids = new Map<string, string>();
   const keys = new Map<string, string>();
   for (const [name, id] of Object.entries({ ...shop.people, ...shop.bays })) keys.set(id, name);
@@ -28,6 +30,7 @@ export function namesOf(shop: Shop, engines: readonly [EngineIds, EngineIds]): N
   return {
     engines,
     vendorId: shop.vendorId,
+    versionId,
     nothing,
     id: (key) => ids.get(key) ?? nothing,
     key: (id) => (id === null ? null : (keys.get(id) ?? id)),

@@ -170,6 +170,14 @@ export function requestOf(
     }
     case 'discharge':
       return { url: `/api/obligations/${id(act.duty)}/discharge`, body: { reason: 'Settled' } };
+    case 'begin run':
+      return { url: `/api/jobs/${jobId}/procedure-runs`, body: { versionId: names.versionId } };
+    case 'leave run': {
+      const body = { why: 'End of the shift', loose: 'nothing' };
+      return { url: `/api/procedure-runs/${id(act.run)}/interrupt`, body };
+    }
+    case 'resume run':
+      return { url: `/api/procedure-runs/${id(act.run)}/resume`, body: undefined };
     case 'read': {
       const readings = [{ position: '1', repeat: 1, felt: true }];
       return { url: `/api/jobs/${jobId}/readings`, body: { round: act.round, dimension: 'big-end-play', readings } };

@@ -3,6 +3,7 @@ import { firstThingsFirst } from './first-things.ts';
 import { at, benchOf, fitting, type Of } from './picking.ts';
 import { putInAct } from './resolve-put-in.ts';
 import { tallyAct } from './resolve-tally.ts';
+import { runAct } from './runs.ts';
 import { type Belief, isHeldBy } from './state.ts';
 import { isAway } from './turn.ts';
 
@@ -25,6 +26,7 @@ export function resolve(belief: Belief, drawn: Draw): Act | undefined {
     custodyAct({ engine, draw, base, trays }) ??
     handoverAct({ engine, draw, base, trays }) ??
     putInAct({ engine, draw, base }) ??
+    runAct({ engine, draw, base }) ??
     tallyAct({ engine, draw, base, foreign })
   );
 }

@@ -3,6 +3,7 @@ import { custodyRule } from './custody-rules.ts';
 import { handoverRule } from './handover-rules.ts';
 import { putInRule } from './put-in-rules.ts';
 import { rackRule } from './rack-rules.ts';
+import { runRule } from './runs.ts';
 import { BENCH, type Belief } from './state.ts';
 import { tallyRule } from './tally-rules.ts';
 import type { Refusals, Turn } from './turn.ts';
@@ -28,7 +29,8 @@ export function expected(before: Belief, act: Act, { step, seen = before }: { st
     refusals,
     key: (what) => `${step}:${what}`,
   };
-  const done = custodyRule(turn) ?? handoverRule(turn) ?? putInRule(turn) ?? rackRule(turn) ?? tallyRule(turn);
+  const done =
+    custodyRule(turn) ?? handoverRule(turn) ?? putInRule(turn) ?? rackRule(turn) ?? runRule(turn) ?? tallyRule(turn);
   if (done === undefined) throw new Error(`no rule for ${act.kind}`);
   const { kept } = turn;
   if (refusals.size > 0 && kept === undefined) return { refusals, belief: before, kept: false };

@@ -98,6 +98,12 @@ export interface AwayBelief {
   back: boolean;
 }
 
+/** The procedure that runs on the engine's job, and whether it was left in the middle. */
+export interface RunBelief {
+  readonly key: string;
+  left: boolean;
+}
+
 export interface EngineBelief {
   held: Held;
   opening: { readonly key: string; covered: boolean } | null;
@@ -112,6 +118,7 @@ export interface EngineBelief {
   countsKept: number;
   readonly away: AwayBelief[];
   readonly rounds: string[];
+  run: RunBelief | null;
   turns: number;
 }
 
@@ -136,6 +143,7 @@ const freshEngine = (): EngineBelief => ({
   countsKept: 0,
   away: [],
   rounds: [],
+  run: null,
   turns: 0,
 });
 

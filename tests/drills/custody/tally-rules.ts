@@ -78,7 +78,13 @@ function closeRule(turn: Turn): (() => void) | undefined {
   const things = engine.things.filter((thing) => thing.opening === opening?.key);
   const leftIn = things.some(({ count, cameOut }) => cameOut < count) || lines.some(({ inside }) => inside > 0);
   const unchecked = toCheck(engine).some(({ of }) => !of.checked);
-  const reasons = layerOff || unaccounted || leftIn || unchecked || engine.duties.some(({ inside }) => inside);
+  const reasons =
+    layerOff ||
+    unaccounted ||
+    leftIn ||
+    unchecked ||
+    engine.duties.some(({ inside }) => inside) ||
+    engine.run?.left === true;
   if (reasons) {
     if (!act.override) refusals.add(409);
     else if (act.who !== 'lead') refusals.add(403);

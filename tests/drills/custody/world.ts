@@ -1,5 +1,6 @@
 import type { Trays } from '#contracts/custody.ts';
 import type { Answer } from '../../support/client.ts';
+import { insertProcedure } from '../../support/procedures.ts';
 import type { Shop } from '../../support/shop.ts';
 import { takeIn } from '../../support/shop.ts';
 import type { Act } from './acts.ts';
@@ -31,7 +32,13 @@ export async function newWorld(shop: Shop): Promise<World> {
     await takeIn(shop, { serial: `DRILL-${serials}` }),
     await takeIn(shop, { serial: `DRILL-${serials + 1}` }),
   ] as const;
-  const names = namesOf(shop, engines);
+  const { versionId } = await insertProcedure(shop.sql, {
+    familyId: shop.sheet.familyId,
+    code: `drill-${serials}`,
+    kind: 'strip',
+    steps: [{ title: 'Look it over' }],
+  });
+  const names = namesOf(shop, { engines, versionId });
   return {
     shop,
     names,
@@ -69,6 +76,8 @@ export async function learn(
       return bind('tray', body.id);
     case 'open':
       return bind('opening', body.id);
+    case 'begin run':
+      return bind('run', body.id);
     case 'offer':
       return bind('offer', body.id);
     case 'count off':
