@@ -34,12 +34,16 @@ export const inWords = (act: Act): string => {
 };
 export const told = ({ answer }: Sent): string => `${answer.status} ${answer.body?.detail ?? ''}`;
 
-/** Whether an answer is one that the rules allow. */
-export const allows = ({ refusals }: Expected, { answer }: Sent): boolean =>
-  refusals.size === 0 ? answer.status === 200 || answer.status === 201 : refusals.has(answer.status);
+/** Whether an answer is one that the rules allow: done, refused, or refused and what was counted kept. */
+export const allows = ({ refusals, kept }: Expected, { answer }: Sent): boolean =>
+  refusals.size === 0
+    ? answer.status === 200 || answer.status === 201
+    : refusals.has(answer.status) && kept === Array.isArray(answer.body?.differences);
 
-const wanted = ({ refusals }: Expected): string =>
-  refusals.size === 0 ? 'it to be done' : `a refusal (${[...refusals].join(' or ')})`;
+const wanted = ({ refusals, kept }: Expected): string =>
+  refusals.size === 0
+    ? 'it to be done'
+    : `a refusal (${[...refusals].join(' or ')})${kept ? ' that keeps the count' : ''}`;
 
 export const same = (belief: Belief, { engines }: Facts): boolean =>
   engines.every(({ index, facts }) => JSON.stringify(believed(belief, index)) === JSON.stringify(facts));
