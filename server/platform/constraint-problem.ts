@@ -74,6 +74,7 @@ const byCode: Readonly<Record<string, ConstructorParameters<typeof ProblemError>
   CH008: 'not-allowed',
   CH009: 'refused',
   CH019: 'conflict',
+  CH020: 'refused',
 };
 
 const bySqlState: Readonly<Record<string, Words>> = {
@@ -115,7 +116,7 @@ export function constraintProblem(error: unknown): ProblemError | undefined {
 /** True for a deadlock or serialization failure: the same transaction may be tried again. */
 export function isRetryable(error: unknown): boolean {
   const code = refusalIn(error)?.code;
-  return code === '40001' || code === '40P01';
+  return code === '40001' || code === '40P01' || code === 'CH020';
 }
 
 const sentence = (message: string): string => `${message.charAt(0).toUpperCase()}${message.slice(1)}.`;

@@ -1,7 +1,8 @@
 import { afterAll, expect, test } from 'vitest';
+import { makeRound } from '#features/stores/reservations/clock.ts';
 import { newId } from '#platform/act.ts';
 import { openShop, takeIn } from '../support/shop.ts';
-import { addBin, addPart, demand, expectBooksToAgree, none, standing } from '../support/stores.ts';
+import { addBin, addLot, addPart, demand, expectBooksToAgree, none, standing } from '../support/stores.ts';
 
 const shop = await openShop();
 const { sql } = shop;
@@ -69,3 +70,54 @@ test('pieces that come back into another bin while others are carried the other 
   for (const { jobId } of lines) expect(await standing(shop, jobId, part.id)).toEqual({ ...none, cancelled: 10 });
   await expectBooksToAgree(sql);
 }, 120_000);
+
+/** Does something while whoever plans a reservation has read what serves a part and not yet reserved of it. */
+async function betweenPlanAndPromise(plan: () => Promise<unknown>, meanwhile: () => Promise<unknown>): Promise<void> {
+  const holder = await sql.reserve();
+  await holder`begin`;
+  try {
+    await holder`lock table reservation in share mode`;
+    const planned = plan();
+    const waiting = async () =>
+      (
+        await sql`select from pg_locks where relation = 'reservation'::regclass and not granted
+                  and database = (select oid from pg_database where datname = current_database())`
+      ).length;
+    await expect.poll(waiting, { timeout: 8000, message: 'somebody about to reserve' }).toBe(1);
+    await meanwhile();
+    await holder`commit`;
+    await planned;
+  } finally {
+    await holder`rollback`;
+    holder.release();
+  }
+}
+
+test.each(['whoever asks', 'the round that serves who waits'] as const)(
+  'a replacement that is taken back while %s was about to reserve of it: planned anew, and short',
+  async (who) => {
+    const [old, replacing] = [await addPart(sql), await addPart(sql)];
+    await clerk.post(`/api/parts/${old.id}/supersession`, { byPartId: replacing.id, oldStock: 'use up' });
+    const { jobId } = await takeIn(shop, { serial: who === 'whoever asks' ? 'UNTIED-1' : 'UNTIED-2' });
+    await demand(shop, jobId, [[old.id, 2]]);
+    const ask = () => clerk.post(`/api/jobs/${jobId}/reservations`, { allOrNothing: false });
+    if (who !== 'whoever asks') await ask();
+    await addLot(shop, { partId: replacing.id, quantity: 2 });
+    await betweenPlanAndPromise(
+      async () => {
+        if (who !== 'whoever asks') return makeRound(sql);
+        const { status, body } = await ask();
+        expect(status, JSON.stringify(body)).toBe(200);
+        return body;
+      },
+      async () => {
+        const { status } = await clerk.post(`/api/parts/${old.id}/supersession/withdraw`, {
+          reason: 'it does not fit',
+        });
+        expect(status).toBe(200);
+      },
+    );
+    expect(await standing(shop, jobId, old.id)).toEqual({ ...none, short: 2 });
+    await expectBooksToAgree(sql);
+  },
+);
