@@ -136,7 +136,7 @@ test('a lead who moves the engine for somebody absent counts what lies with it',
   const of = await beside();
   const { page, context, complaints } = await dashboard.at('lead');
   await page.goto('/shift-end');
-  await button(page, `Move Halden 355 ${of.serial} for Nadia Quill`).click();
+  await button(page, `Move it: Halden 355 ${of.serial}, held by Nadia Quill`).click();
   await page.getByLabel('Why, in the place of who holds it').fill('Nadia has gone home ill');
   await pick(page, 'Rack');
   await countAndGo(page, 4, /^Move it: 4 pieces counted$/);

@@ -55,9 +55,10 @@ function RackBody({ rack }: { readonly rack: RackInShop }) {
           </>
         )}
       </p>
-      <div className="racks">
+      <section className="racks" aria-labelledby="racks">
+        <h2 id="racks">{words.title}</h2>
         <RackPane rack={rack} jobId={job.id} openingId={closedAt === null ? rack.openingId : null} />
-      </div>
+      </section>
       <div>
         <LabelButton big labels={[{ kind: 'rack', id: rack.pieceId }]} />
       </div>

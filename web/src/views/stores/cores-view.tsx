@@ -89,7 +89,11 @@ function CoreTable({ title, cores, ticks }: TableProps) {
         <table>
           <thead>
             <tr>
-              {ticks === undefined ? null : <th aria-label={partChanges.all} />}
+              {ticks === undefined ? null : (
+                <th>
+                  <span className="visually-hidden">{partChanges.all}</span>
+                </th>
+              )}
               <th>{words.part}</th>
               <th className="n">{words.count}</th>
               <th>{words.vendor}</th>
