@@ -1,6 +1,8 @@
 import { afterAll, expect, test } from 'vitest';
+import { lockUntilItStands } from '#features/stores/movements/locking.ts';
 import { makeRound } from '#features/stores/reservations/clock.ts';
 import { newId } from '#platform/act.ts';
+import type { Sql } from '#platform/database/client.ts';
 import { openShop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand, expectBooksToAgree, none, standing } from '../support/stores.ts';
 
@@ -121,3 +123,42 @@ test.each(['whoever asks', 'the round that serves who waits'] as const)(
     await expectBooksToAgree(sql);
   },
 );
+
+test('who waits for a row that is let go of and locked anew gets it in between, and waits for nobody in a circle', async () => {
+  const { engineId } = await takeIn(shop, { serial: 'LOCKED-ANEW' });
+  const lock = (theirs: Sql) => theirs`select from engine where id = ${engineId} for update`;
+  const waiting = async () =>
+    (
+      await sql`select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'
+                  and query ilike '%from engine where id = % for update%'`
+    ).length;
+  const others: Promise<unknown>[] = [];
+  const third = await sql.reserve();
+  let tries = 0;
+  await sql
+    .begin(async (own) => {
+      await lockUntilItStands(own, { name: 'outer', busy: '' }, async () => {
+        tries += 1;
+        if (tries === 2) {
+          // Somebody comes along while it is free, and goes again once we wait for it.
+          await third`begin`;
+          await lock(third);
+          others.push(
+            expect
+              .poll(waiting, { timeout: 8000 })
+              .toBeGreaterThan(0)
+              .finally(() => third`commit`),
+          );
+        }
+        await lockUntilItStands(own, { name: 'inner', busy: '' }, async () => [...(await lock(own))]);
+        if (tries === 2) return true;
+        others.push(sql.begin(lock));
+        await expect.poll(waiting, { timeout: 8000 }).toBe(1);
+        return undefined;
+      });
+    })
+    .finally(() => Promise.allSettled(others));
+  third.release();
+  await Promise.all(others);
+  expect(tries).toBe(2);
+});

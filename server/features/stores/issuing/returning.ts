@@ -111,11 +111,15 @@ export async function takeBackUnused(
 
 /** What the pieces came out of, and where they are carried into another bin, what they join there: all of it in one order. */
 async function lockLotsToReturn({ sql }: Act, jobId: string, of: LotsOfLine) {
-  return lockUntilItStands(sql, 'These pieces are being carried right now. Try again in a moment.', async () => {
-    const lots = await lockLotsOfJob(sql, jobId, of);
-    const likes = of.toBinId === undefined ? [] : await findLikesOfLine(sql, of);
-    return likes.every((like) => lots.some(({ id }) => id === like)) ? lots : undefined;
-  });
+  return lockUntilItStands(
+    sql,
+    { name: 'way_back', busy: 'These pieces are being carried right now. Try again in a moment.' },
+    async () => {
+      const lots = await lockLotsOfJob(sql, jobId, of);
+      const likes = of.toBinId === undefined ? [] : await findLikesOfLine(sql, of);
+      return likes.every((like) => lots.some(({ id }) => id === like)) ? lots : undefined;
+    },
+  );
 }
 
 const goesAlong = (name: string): string => `${name} was returned, not needed`;

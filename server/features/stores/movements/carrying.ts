@@ -20,17 +20,21 @@ interface Way {
 /** The lot, and its like in the other bin, locked by id after the engines that have pieces of them promised. */
 async function lockWay(act: Act, { lotId, toBinId }: Transfer): Promise<Way> {
   const { sql } = act;
-  return lockUntilItStands(sql, 'These pieces are being carried right now. Try again in a moment.', async () => {
-    const likeId = await findLike(sql, lotId, toBinId);
-    const lots = await lockLotsAndHolders(act, likeId === undefined ? [lotId] : [lotId, likeId]);
-    const lot = found(
-      lots.find(({ id }) => id === lotId),
-      'such lot',
-    );
-    // Somebody else carried some of it there before the lot was ours.
-    if ((await findLike(sql, lotId, toBinId)) !== likeId) return undefined;
-    return { lot, like: lots.find(({ id }) => id === likeId) };
-  });
+  return lockUntilItStands(
+    sql,
+    { name: 'way', busy: 'These pieces are being carried right now. Try again in a moment.' },
+    async () => {
+      const likeId = await findLike(sql, lotId, toBinId);
+      const lots = await lockLotsAndHolders(act, likeId === undefined ? [lotId] : [lotId, likeId]);
+      const lot = found(
+        lots.find(({ id }) => id === lotId),
+        'such lot',
+      );
+      // Somebody else carried some of it there before the lot was ours.
+      if ((await findLike(sql, lotId, toBinId)) !== likeId) return undefined;
+      return { lot, like: lots.find(({ id }) => id === likeId) };
+    },
+  );
 }
 
 /**

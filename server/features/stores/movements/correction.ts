@@ -21,18 +21,22 @@ import {
  */
 export async function lockLotsAndHolders(act: Act, lotIds: readonly string[]): Promise<readonly LotToMove[]> {
   const { sql } = act;
-  return lockUntilItStands(sql, 'These pieces are being reserved right now. Try again in a moment.', async () => {
-    const engines = new Set(await lockEnginesWithPromises(sql, lotIds));
-    const lots = await lockLots(sql, lotIds);
-    const promises = await findPromisesOfLots(sql, lotIds);
-    if (promises.some(({ job }) => !engines.has(job.engineId))) return undefined;
-    // Lines before any of them is changed, all at once and by id: several lots may have pieces of one.
-    await lockLines(
-      sql,
-      promises.map(({ demandLineId }) => demandLineId),
-    );
-    return lots;
-  });
+  return lockUntilItStands(
+    sql,
+    { name: 'holders', busy: 'These pieces are being reserved right now. Try again in a moment.' },
+    async () => {
+      const engines = new Set(await lockEnginesWithPromises(sql, lotIds));
+      const lots = await lockLots(sql, lotIds);
+      const promises = await findPromisesOfLots(sql, lotIds);
+      if (promises.some(({ job }) => !engines.has(job.engineId))) return undefined;
+      // Lines before any of them is changed, all at once and by id: several lots may have pieces of one.
+      await lockLines(
+        sql,
+        promises.map(({ demandLineId }) => demandLineId),
+      );
+      return lots;
+    },
+  );
 }
 
 export const numbersOf = ({ onHand, reserved }: { onHand: number; reserved: number }) => ({
