@@ -1,4 +1,4 @@
-import { QueryClient } from '@tanstack/react-query';
+import { type DataTag, QueryClient, type QueryKey } from '@tanstack/react-query';
 import { RefusedError } from './api.ts';
 import type { Change } from './change.ts';
 
@@ -48,4 +48,15 @@ export function invalidateFor(changes: readonly Change[] | 'everything'): void {
         ? meta?.follows !== 'no change'
         : changes.some((change) => touches(meta?.follows, change)),
   });
+}
+
+/**
+ * Changes what is on screen by what the server has just answered, where it was read already. A read under way began before
+ * that answer: it is given up, since it would put back on screen what was.
+ */
+export function putOnScreen<Data>(key: DataTag<QueryKey, Data, Error>, change: (data: Data) => Data): void {
+  const data = queryClient.getQueryData<Data>(key);
+  if (data === undefined) return;
+  void queryClient.cancelQueries({ queryKey: key, exact: true });
+  queryClient.setQueryData<Data>(key, () => change(data) as never);
 }

@@ -4,7 +4,7 @@ import type { HandBackPage } from '#contracts/hand-back.ts';
 import type { Closing } from '#contracts/openings.ts';
 import { read } from '../../app/api.ts';
 import type { Entry } from '../../app/outbox.ts';
-import { queryClient } from '../../app/query-client.ts';
+import { putOnScreen } from '../../app/query-client.ts';
 
 export const assemblyQuery = (jobId: string) =>
   queryOptions({
@@ -52,7 +52,5 @@ export function putPull(entry: Entry, reply: unknown): void {
     const standing = reply as FastenerSetStanding;
     return set.code === standing.code ? { ...standing, required: set.required } : set;
   };
-  queryClient.setQueryData(assemblyQuery(entry.jobId).queryKey, (page) =>
-    page === undefined ? undefined : { ...page, sets: page.sets.map(changed) },
-  );
+  putOnScreen(assemblyQuery(entry.jobId).queryKey, (page) => ({ ...page, sets: page.sets.map(changed) }));
 }

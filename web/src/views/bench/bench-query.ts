@@ -3,7 +3,7 @@ import type { BenchView } from '#contracts/bench.ts';
 import type { KeptReadings, StruckReading } from '#contracts/readings.ts';
 import { read } from '../../app/api.ts';
 import type { Entry } from '../../app/outbox.ts';
-import { queryClient } from '../../app/query-client.ts';
+import { putOnScreen } from '../../app/query-client.ts';
 
 export const benchQuery = (jobId: string) =>
   queryOptions({
@@ -38,7 +38,7 @@ export function withReply(bench: BenchView, reply: Partial<KeptReadings & Struck
 /** Puts what the server answered to an entry into the bench that is on screen. */
 export function putReply(entry: Entry, reply: unknown): void {
   if (entry.kind === 'pull') return;
-  queryClient.setQueryData(benchQuery(entry.jobId).queryKey, (bench) =>
-    bench === undefined ? undefined : withReply(bench, reply as Partial<KeptReadings & StruckReading>),
+  putOnScreen(benchQuery(entry.jobId).queryKey, (bench) =>
+    withReply(bench, reply as Partial<KeptReadings & StruckReading>),
   );
 }
