@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { violationsOn } from '../support/axe.ts';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { expectGoodLooks } from '../support/good-looks.ts';
 import { openShop, type Shop } from '../support/shop.ts';
 import { addBin } from '../support/stores.ts';
 
@@ -65,19 +65,7 @@ describe('several bins at once, by keyboard alone', { sequential: true }, () => 
     ]) {
       await page.goto(path);
       await page.getByRole('heading', { level: 1 }).waitFor();
-      for (const [width, colorScheme] of [
-        [390, 'light'],
-        [1280, 'dark'],
-        [2560, 'light'],
-      ] as const) {
-        await page.setViewportSize({ width, height: 1400 });
-        await page.emulateMedia({ colorScheme });
-        expect(
-          await page.evaluate(() => document.documentElement.scrollWidth),
-          `${path} at ${width}`,
-        ).toBeLessThanOrEqual(width);
-        expect(await violationsOn(page)).toEqual([]);
-      }
+      await expectGoodLooks(page, 1400);
     }
   });
 });

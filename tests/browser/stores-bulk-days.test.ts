@@ -1,7 +1,7 @@
-import AxeBuilder from '@axe-core/playwright';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { expectGoodLooks } from '../support/good-looks.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand } from '../support/stores.ts';
 
@@ -40,19 +40,6 @@ const press = async (name: string | RegExp) => {
   await page.getByRole('button', { name, exact: typeof name === 'string' }).focus();
   await page.keyboard.press('Enter');
 };
-async function expectGoodLooks() {
-  for (const [width, colorScheme] of [
-    [390, 'light'],
-    [1280, 'dark'],
-    [2560, 'light'],
-  ] as const) {
-    await page.setViewportSize({ width, height: 1400 });
-    await page.emulateMedia({ colorScheme });
-    expect(await page.evaluate(() => document.documentElement.scrollWidth), `at ${width}`).toBeLessThanOrEqual(width);
-    const { violations } = await new AxeBuilder({ page }).withTags(['wcag2a', 'wcag2aa', 'wcag22aa']).analyze();
-    expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)).toEqual([]);
-  }
-}
 const days = async () =>
   (
     await shop.sql`select l.promised_on as day from unnest(${lineIds}::uuid[]) with ordinality g (id, at) join purchase_line l on l.id = g.id order by g.at`
@@ -69,7 +56,7 @@ describe('several at once, by keyboard alone', { sequential: true }, () => {
     await page.keyboard.press('Space');
     await ticks.nth(2).focus();
     await page.keyboard.press('Shift+Space');
-    await expectGoodLooks();
+    await expectGoodLooks(page, 1400);
     await press('Move the day of 2 lines');
     const dialog = page.getByRole('dialog');
     await dialog.getByLabel('Promised for').fill('2098-02-09');
@@ -81,7 +68,7 @@ describe('several at once, by keyboard alone', { sequential: true }, () => {
     await press('Show what would change');
     await dialog.getByText('2 lines would get another day. Nothing is kept yet.').waitFor();
     expect(await dialog.getByText(/too late for it/).count()).toBe(2);
-    await expectGoodLooks();
+    await expectGoodLooks(page, 1400);
     expect(await days()).toEqual(['2098-02-03', '2098-02-03', '2098-02-03']);
     await press('Change 2');
     await dialog.getByText('2 lines have another day.').waitFor();
@@ -104,14 +91,14 @@ describe('several at once, by keyboard alone', { sequential: true }, () => {
     await press('Show what would change');
     await dialog.getByText('2 classes would change. Nothing is kept yet.').waitFor();
     await dialog.getByText(/due to be counted/).waitFor();
-    await expectGoodLooks();
+    await expectGoodLooks(page, 1400);
     await press('Change 2');
     await dialog.getByText('2 classes were set.').waitFor();
     await page.keyboard.press('Escape');
     await dialog.waitFor({ state: 'detached' });
     const { body } = await shop.as.lead.get('/api/count-rules');
     expect(body.items.map(({ everyDays }: { everyDays: number }) => everyDays)).toEqual([30, 77, 77]);
-    await expectGoodLooks();
+    await expectGoodLooks(page, 1400);
   });
 
   test('worn pieces of one box are marked as sent, by keyboard, and days come in from a file', async () => {
@@ -134,13 +121,13 @@ describe('several at once, by keyboard alone', { sequential: true }, () => {
     const dialog = page.getByRole('dialog');
     await press('Show what would change');
     await dialog.getByText('2 cores would be marked. Nothing is kept yet.').waitFor();
-    await expectGoodLooks();
+    await expectGoodLooks(page, 1400);
     await press('Change 2');
     await dialog.getByText('2 cores were marked.').waitFor();
     await page.keyboard.press('Escape');
     await dialog.waitFor({ state: 'detached' });
     expect(await shop.sql`select from core_mark where mark = 'sent'`).toHaveLength(2);
-    await expectGoodLooks();
+    await expectGoodLooks(page, 1400);
 
     await page.setViewportSize({ width: 1280, height: 1000 });
     await page.goto('/stores/receive');

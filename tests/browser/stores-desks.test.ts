@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { violationsOn } from '../support/axe.ts';
 import { type AtTerminal, type Dashboard, openDashboard } from '../support/dashboard.ts';
+import { expectGoodLooks } from '../support/good-looks.ts';
 import { labelCode } from '../support/label-code.ts';
 import { openShop, type Shop, takeIn } from '../support/shop.ts';
 import { addBin, addLot, addPart, demand, expectBooksToAgree, none, standing } from '../support/stores.ts';
@@ -51,18 +51,9 @@ const codeOf = (kind: string, id: string) => labelCode(shop, kind, id);
 const said = (text: string | RegExp) => page.locator('.scan-note').getByText(text).waitFor();
 const button = (name: string | RegExp) => page.getByRole('button', { name });
 
-/** Nothing cut off, nothing for axe, by day and by night, on a phone, a desk and a wall. */
-async function expectGoodLooks() {
-  for (const [width, colorScheme] of [
-    [390, 'light'],
-    [1280, 'dark'],
-    [2560, 'light'],
-  ] as const) {
-    await page.setViewportSize({ width, height: 2600 });
-    await page.emulateMedia({ colorScheme });
-    expect(await page.evaluate(() => document.documentElement.scrollWidth), `at ${width}`).toBeLessThanOrEqual(width);
-    expect(await violationsOn(page)).toEqual([]);
-  }
+/** Good looks, and a page that complained of nothing. */
+async function expectNoFault() {
+  await expectGoodLooks(page, 2600);
   await page.emulateMedia({ colorScheme: 'light' });
   await page.setViewportSize({ width: 1280, height: 1000 });
   // A refusal is an answer 400, which the browser logs as an error.
@@ -84,7 +75,7 @@ describe('the short desk', { sequential: true }, () => {
     await wedge(page, await codeOf('part', pistons.id));
     await said('what is short of it is marked.');
     await page.getByRole('heading', { name: /^Piston/ }).waitFor();
-    await expectGoodLooks();
+    await expectNoFault();
   });
 });
 
@@ -100,7 +91,7 @@ describe('the walk', { sequential: true }, () => {
     // The seals lie in the next bin, which is the present stop now.
     await wedge(page, await codeOf('part', pistons.id));
     await said('is not to be picked. Put it back.');
-    await expectGoodLooks();
+    await expectNoFault();
   });
 
   test('what is picked outlives the page, and goes to its job', async () => {
@@ -158,7 +149,7 @@ describe('the receiving desk', { sequential: true }, () => {
     await button('Take in 2 lines').click();
     await page.getByRole('alert').filter({ hasText: 'must not be empty' }).waitFor();
     await page.getByLabel('What is wrong with them').fill('skirt scored');
-    await expectGoodLooks();
+    await expectNoFault();
   });
 
   test('tells to whom it went, what it cost, and prints its labels', async () => {

@@ -1,21 +1,10 @@
 import type { ReactNode } from 'react';
 import { Dialog } from '../kit/dialog.tsx';
-import { ReasonForm } from './reason-form.tsx';
+import { ReasonForm, type ReasonFormProps } from './reason-form.tsx';
 
-interface ReasonDialogProps {
+interface ReasonDialogProps
+  extends Omit<ReasonFormProps, 'main' | 'formClass' | 'actsClass' | 'lead' | 'onCancel' | 'onDone'> {
   readonly title: string;
-  readonly label: string;
-  readonly hint?: string;
-  readonly go: string;
-  readonly cancel: string;
-  readonly path: string;
-  /** Of letters. */
-  readonly most?: number;
-  /** Lines in sight, where more than one is wanted. */
-  readonly rows?: number;
-  /** For gloved hands. */
-  readonly big?: boolean;
-  readonly bodyOf: (reason: string) => object;
   /** Said before the reason is asked for. */
   readonly children?: ReactNode;
   readonly onClose: () => void;

@@ -5,7 +5,7 @@ import { WordsField } from '../kit/words-field.tsx';
 import { Refusal } from './refusal.tsx';
 import { useWrite } from './write.ts';
 
-interface ReasonFormProps {
+export interface ReasonFormProps {
   readonly label: string;
   readonly hint?: string;
   readonly go: string;

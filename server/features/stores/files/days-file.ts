@@ -1,8 +1,8 @@
 import type { RowFault } from '#platform/csv-file.ts';
 import { readRows, refuseFaults } from '../books/cells.ts';
 
-/** Those of the file of what comes that are read; its others may stand beside them. */
-const columns = [
+/** Those of the file of what comes, as it goes out and as its days come in. */
+export const expectedColumns = [
   'vendor',
   'order',
   'number',
@@ -56,7 +56,7 @@ function finder(lines: readonly LineToCome[]) {
 export function readDaysFile(text: string, lines: readonly LineToCome[]): readonly DayRow[] {
   const find = finder(lines);
   const seen = new Map<string, number>();
-  const form = { columns, required: ['promised_on'] as const, mostRows: most };
+  const form = { columns: expectedColumns, required: ['promised_on'] as const, mostRows: most };
   return readRows(text, form, (cells, { row }): readonly DayRow[] => {
     const isNone = cells.text('promised_on', 20) === takenBack;
     const promisedOn = isNone ? null : cells.day('promised_on');

@@ -3,7 +3,9 @@ import type { BuyingProposals } from '#contracts/supply.ts';
 import { csvFileInBatches, csvFileOf } from '#platform/csv-file.ts';
 import { guardedRow } from '#platform/spreadsheet-text.ts';
 import type { findPicks } from '../desks/queries.ts';
+import { expectedColumns } from './days-file.ts';
 import type { ExpectedOut, VendorOut } from './desk-queries.ts';
+import { vendorColumns } from './vendors-file.ts';
 
 const word = (yes: boolean): string => (yes ? 'yes' : 'no');
 
@@ -47,22 +49,6 @@ export const walkFileOf = (picks: Awaited<ReturnType<typeof findPicks>>): string
       }),
     ),
   );
-
-const expectedColumns = [
-  'vendor',
-  'order',
-  'number',
-  'name',
-  'job',
-  'quantity',
-  'received',
-  'unit',
-  'pack',
-  'promised_on',
-  'late',
-  'said',
-  'line',
-] as const;
 
 /** What is still to come, the earliest first. */
 export const expectedFileOf = (batches: AsyncIterable<readonly ExpectedOut[]>): AsyncGenerator<string> =>
@@ -130,7 +116,7 @@ export const toBuyFileOf = ({ vendors }: BuyingProposals): string =>
   );
 
 export const vendorsFileOf = (batches: AsyncIterable<readonly VendorOut[]>): AsyncGenerator<string> =>
-  csvFileInBatches(['name', 'trade', 'contact', 'retired'], batches, ({ name, trade, contact, retired }) =>
+  csvFileInBatches(vendorColumns, batches, ({ name, trade, contact, retired }) =>
     guardedRow({ name, trade, contact, retired: word(retired) }),
   );
 

@@ -1,6 +1,6 @@
 import { readRows } from '../books/cells.ts';
 
-const columns = ['name', 'trade', 'contact', 'retired'] as const;
+export const vendorColumns = ['name', 'trade', 'contact', 'retired'] as const;
 const most = 5000;
 
 export interface VendorRow {
@@ -19,7 +19,7 @@ export interface VendorKnown {
 export function readVendorsFile(text: string, known: readonly VendorKnown[]): readonly VendorRow[] {
   const byName = new Map(known.map((vendor) => [vendor.name.toLowerCase(), vendor]));
   const seen = new Map<string, number>();
-  return readRows(text, { columns, required: ['name'], mostRows: most }, (cells, { row }): VendorRow => {
+  return readRows(text, { columns: vendorColumns, required: ['name'], mostRows: most }, (cells, { row }): VendorRow => {
     const name = cells.wanted('name', 120);
     const key = name.toLowerCase();
     const twice = seen.get(key);
